@@ -1,0 +1,1 @@
+"""Coursewright's planning model: no Qt, and no input or output outside ``files`` and ``export``."""

@@ -1,0 +1,185 @@
+"""The ground state: one immutable room as a person measured and wished it. Everything else is derived from it."""
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+from shapely import Polygon
+from shapely.validation import explain_validity
+
+from core.kit import Kit, Rates, Settings
+
+LONGEST_WALL_MM = 100_000.0
+TALLEST_WALL_MM = 12_000.0
+
+Coordinate = Annotated[float, Field(ge=-1_000_000, le=1_000_000, allow_inf_nan=False)]
+Point = tuple[Coordinate, Coordinate]
+Along = Annotated[float, Field(ge=0, le=LONGEST_WALL_MM, allow_inf_nan=False)]
+Size = Annotated[float, Field(gt=0, le=LONGEST_WALL_MM, allow_inf_nan=False)]
+OpeningKind = Literal["door", "window", "outlet", "switch", "niche"]
+Units = Literal["mm", "ft-in"]
+
+
+class Opening(Settings):
+    """A hole in the lining, in wall-local millimetres: x from the wall's left frame corner, z from the floor."""
+
+    id: str = Field(min_length=1, max_length=40, pattern=r"^[\w][\w .\-]*$")
+    kind: OpeningKind
+    wall: int = Field(ge=0)
+    left_mm: Along
+    sill_mm: Along
+    width_mm: Size
+    height_mm: Size
+
+    @property
+    def right_mm(self) -> float:
+        return self.left_mm + self.width_mm
+
+    @property
+    def head_mm(self) -> float:
+        return self.sill_mm + self.height_mm
+
+
+class FrameToBuild(Settings):
+    """A frame that does not stand yet: its studs follow the panels."""
+
+    mode: Literal["to_build"] = "to_build"
+    stud_mm: Annotated[float, Field(ge=20, le=200, allow_inf_nan=False)] = 38.0
+
+
+class RegularFrame(Settings):
+    """A standing frame with studs at one spacing from the first centre on, and one at the wall's right end."""
+
+    mode: Literal["regular"]
+    spacing_mm: Annotated[float, Field(ge=50, le=5_000, allow_inf_nan=False)]
+    first_centre_mm: Along = 19.0
+    stud_mm: Annotated[float, Field(ge=20, le=200, allow_inf_nan=False)] = 38.0
+
+
+class MeasuredFrame(Settings):
+    """A standing frame measured stud by stud, with the centres of its horizontal rails above the floor."""
+
+    mode: Literal["measured"]
+    centres_mm: tuple[Along, ...]
+    rails_mm: tuple[Along, ...] = ()
+    stud_mm: Annotated[float, Field(ge=20, le=200, allow_inf_nan=False)] = 38.0
+
+    @model_validator(mode="after")
+    def _studs_stand_apart(self) -> Self:
+        for name, centres in (("centres_mm", self.centres_mm), ("rails_mm", self.rails_mm)):
+            for before, after in zip(centres, centres[1:], strict=False):
+                if after - before < self.stud_mm:
+                    raise ValueError(
+                        f"{name} holds {before:g} and then {after:g}; list them in rising order, "
+                        f"at least one timber ({self.stud_mm:g} mm) apart"
+                    )
+        return self
+
+
+Frame = Annotated[FrameToBuild | RegularFrame | MeasuredFrame, Field(discriminator="mode")]
+
+
+class Room(Settings):
+    """A room to line. Corners run clockwise seen from above (y up); wall i runs from corner i to corner i + 1."""
+
+    format: Literal["coursewright-room"] = "coursewright-room"
+    version: Literal[1] = 1
+    name: str = Field(min_length=1, max_length=120)
+    display_units: Units = "mm"
+    corners_mm: tuple[Point, ...] = Field(min_length=3, max_length=200)
+    clad_height_mm: Annotated[float, Field(gt=0, le=TALLEST_WALL_MM, allow_inf_nan=False)]
+    openings: tuple[Opening, ...] = Field(default=(), max_length=500)
+    frames: tuple[Frame, ...] = ()
+    kit: Kit = Kit()
+    rates: Rates = Rates()
+
+    @property
+    def wall_count(self) -> int:
+        return len(self.corners_mm)
+
+    def wall_ends_mm(self, wall: int) -> tuple[Point, Point]:
+        """Plan coordinates of a wall's left and right frame corner."""
+        return self.corners_mm[wall], self.corners_mm[(wall + 1) % self.wall_count]
+
+    def wall_length_mm(self, wall: int) -> float:
+        """Frame length of a wall."""
+        (x0, y0), (x1, y1) = self.wall_ends_mm(wall)
+        return float(((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5)
+
+    def frame(self, wall: int) -> FrameToBuild | RegularFrame | MeasuredFrame:
+        """The wall's frame; one still to be built where the file names none."""
+        return self.frames[wall] if self.frames else FrameToBuild()
+
+    def opening(self, name: str) -> Opening:
+        """The opening with that id; raises KeyError where there is none."""
+        for opening in self.openings:
+            if opening.id == name:
+                return opening
+        raise KeyError(name)
+
+    @model_validator(mode="after")
+    def _plan_is_simple(self) -> Self:
+        for i in range(self.wall_count):
+            length = self.wall_length_mm(i)
+            if not 0 < length <= LONGEST_WALL_MM:
+                raise ValueError(
+                    f"corners_mm: wall {wall_letter(i)} is {length:g} mm long; "
+                    f"a wall must be longer than 0 and at most {LONGEST_WALL_MM:g} mm"
+                )
+        plan = Polygon(self.corners_mm)
+        if not plan.is_valid:
+            raise ValueError(f"corners_mm: the walls cross or touch each other ({explain_validity(plan)})")
+        if plan.exterior.is_ccw:
+            raise ValueError("corners_mm run anticlockwise; list them clockwise seen from above (reverse the list)")
+        return self
+
+    @model_validator(mode="after")
+    def _parts_match_walls(self) -> Self:
+        if self.frames and len(self.frames) != self.wall_count:
+            raise ValueError(f"frames lists {len(self.frames)} frames; give one per wall ({self.wall_count}) or none")
+        seen: set[str] = set()
+        for number, opening in enumerate(self.openings):
+            where = f"openings.{number} ({opening.id})"
+            if opening.id in seen:
+                raise ValueError(f"{where}: this id is used twice; give every opening its own")
+            seen.add(opening.id)
+            if opening.wall >= self.wall_count:
+                raise ValueError(f"{where}.wall is {opening.wall}; the room has walls 0 to {self.wall_count - 1}")
+            self._check_inside(where, opening)
+        self._check_apart()
+        return self
+
+    def _check_inside(self, where: str, opening: Opening) -> None:
+        length = self.wall_length_mm(opening.wall)
+        if opening.right_mm > length + 1e-6:
+            raise ValueError(
+                f"{where}: left_mm + width_mm = {opening.right_mm:g} mm reaches past the end of wall "
+                f"{wall_letter(opening.wall)}, which is {length:g} mm long"
+            )
+        if opening.sill_mm >= self.clad_height_mm:
+            raise ValueError(
+                f"{where}.sill_mm is {opening.sill_mm:g}; the lining ends at clad_height_mm = {self.clad_height_mm:g}"
+            )
+        if opening.head_mm > TALLEST_WALL_MM:
+            raise ValueError(f"{where}: sill_mm + height_mm = {opening.head_mm:g}; at most {TALLEST_WALL_MM:g} mm")
+
+    def _check_apart(self) -> None:
+        for i, a in enumerate(self.openings):
+            for j, b in enumerate(self.openings[:i]):
+                if (
+                    a.wall == b.wall
+                    and max(a.left_mm, b.left_mm) < min(a.right_mm, b.right_mm)
+                    and max(a.sill_mm, b.sill_mm) < min(a.head_mm, b.head_mm)
+                ):
+                    raise ValueError(
+                        f"openings.{j} ({b.id}) and openings.{i} ({a.id}) overlap on wall {wall_letter(a.wall)}; move one"
+                    )
+
+
+def wall_letter(wall: int) -> str:
+    """The wall's letter as marks use it: A to Z, then AA, AB ..."""
+    letters = ""
+    wall += 1
+    while wall:
+        wall, rest = divmod(wall - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
