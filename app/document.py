@@ -1,0 +1,250 @@
+"""The document: one room, its set-out, what is selected, and the only way to change any of it."""
+
+from collections import OrderedDict
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+
+from core.errors import CoursewrightError
+from core.room import Opening, Room
+from core.setout import solve
+from core.setout.result import Panel, SetOut
+
+Edit = Callable[[Room], Room]
+
+KEPT_SETOUTS = 24
+"""Set-outs remembered so that undo and redo need no solving; each is a few hundred kilobytes to a few megabytes."""
+
+
+class Document(QObject):
+    """Holds the ground state and its set-out. Views listen; edits come in through preview and commit."""
+
+    changed = Signal(object)
+    """The new SetOut, whether previewed or committed."""
+    selection_changed = Signal(object)
+    """The selected opening's id or panel's mark, or None."""
+    wall_changed = Signal(int)
+    """The wall that new openings go to."""
+    path_changed = Signal(object)
+    dirty_changed = Signal(bool)
+    refused = Signal(str)
+    """Why an edit was not made; nothing has changed."""
+
+    def __init__(self, room: Room, path: Path | None = None, parent: QObject | None = None) -> None:
+        """Solves the room. Raises CoursewrightError where no set-out exists."""
+        super().__init__(parent)
+        self._known: OrderedDict[Room, SetOut] = OrderedDict()
+        self._setout = self._solved(room)
+        self._room = room
+        self._path = path
+        self._selection: str | None = None
+        self._wall = 0
+        self._gesture_base: SetOut | None = None
+        self._previous: SetOut | None = None
+        self.undo_stack = QUndoStack(self)
+        self.undo_stack.cleanChanged.connect(lambda clean: self.dirty_changed.emit(not clean))
+
+    @property
+    def room(self) -> Room:
+        """The room as shown, previews included."""
+        return self._room
+
+    @property
+    def setout(self) -> SetOut:
+        return self._setout
+
+    @property
+    def path(self) -> Path | None:
+        return self._path
+
+    @property
+    def is_dirty(self) -> bool:
+        return not self.undo_stack.isClean()
+
+    @property
+    def gesture_base(self) -> SetOut | None:
+        """The set-out when the running gesture began; None between gestures."""
+        return self._gesture_base
+
+    @property
+    def previous(self) -> SetOut | None:
+        """The set-out before the latest finished change, undo and redo included; None on a fresh document."""
+        return self._previous
+
+    @property
+    def base_room(self) -> Room:
+        """The room a gesture's edits start from: as it was when the gesture began, or as it is."""
+        return self._gesture_base.room if self._gesture_base else self._room
+
+    @property
+    def selection(self) -> str | None:
+        return self._selection
+
+    @property
+    def selected_opening(self) -> Opening | None:
+        return next((o for o in self._room.openings if o.id == self._selection), None)
+
+    @property
+    def selected_panel(self) -> Panel | None:
+        if self.selected_opening is not None:
+            return None
+        return next((p for p in self._setout.panels if p.mark == self._selection), None)
+
+    @property
+    def wall(self) -> int:
+        """The wall that the person is working on."""
+        return self._wall
+
+    def select(self, what: str | None) -> None:
+        """Select an opening by its id or a panel by its mark; its wall becomes the current one."""
+        if what == self._selection:
+            return
+        self._selection = what
+        if (opening := self.selected_opening) is not None:
+            self.set_wall(opening.wall)
+        elif (panel := self.selected_panel) is not None and self._wall not in {f.wall for f in panel.faces}:
+            self.set_wall(panel.faces[-1].wall)
+        self.selection_changed.emit(what)
+
+    def set_wall(self, wall: int) -> None:
+        """Make a wall the current one; numbers run round the room."""
+        wall %= self._room.wall_count
+        if wall != self._wall:
+            self._wall = wall
+            self.wall_changed.emit(wall)
+
+    def preview(self, room: Room) -> bool:
+        """Show a room without recording it: one step of a gesture. False, and refused, where it has no set-out."""
+        try:
+            setout = self._solved(room)
+        except CoursewrightError as error:
+            self.refused.emit(str(error))
+            return False
+        if self._gesture_base is None:
+            self._gesture_base = self._setout
+        self._show(room, setout)
+        return True
+
+    def commit(self, room: Room, text: str, merge: str = "") -> bool:
+        """Record a room as one step to undo, from where the gesture began; nothing is recorded where it is equal.
+
+        Steps in a row with the same non-empty ``merge`` become one. False, and refused, where the room has no set-out:
+        the document then stands where the gesture began.
+        """
+        base = self._gesture_base or self._setout
+        try:
+            setout = self._solved(room)
+        except CoursewrightError as error:
+            self.cancel()
+            self.refused.emit(str(error))
+            return False
+        self._gesture_base = None
+        if room == base.room:
+            self._show(base.room, base)
+        else:
+            self._remember(base.room, base)
+            self.undo_stack.push(_Step(self, base.room, setout.room, text, merge))
+        return True
+
+    def cancel(self) -> None:
+        """Give up the running gesture: back to where it began."""
+        base, self._gesture_base = self._gesture_base, None
+        if base is not None:
+            self._show(base.room, base)
+
+    def preview_edit(self, edit: Edit) -> bool:
+        """Preview an edit of the room as it was when the gesture began. False, and refused, where the edit refuses."""
+        try:
+            room = edit(self.base_room)
+        except CoursewrightError as error:
+            self.refused.emit(str(error))
+            return False
+        return self.preview(room)
+
+    def commit_edit(self, edit: Edit, text: str, merge: str = "") -> bool:
+        """Commit an edit of the room as it was when the gesture began. False, and refused, where the edit refuses."""
+        try:
+            room = edit(self.base_room)
+        except CoursewrightError as error:
+            self.cancel()
+            self.refused.emit(str(error))
+            return False
+        return self.commit(room, text, merge)
+
+    def finish(self, text: str) -> bool:
+        """Commit what the running gesture shows; True and nothing done where no gesture runs."""
+        return self._gesture_base is None or self.commit(self._room, text)
+
+    def replace(self, room: Room, path: Path | None, *, dirty: bool = False) -> None:
+        """Take up another room with an empty history. Raises CoursewrightError, and keeps the old, where it has no set-out."""
+        setout = self._solved(room)
+        self._gesture_base = self._previous = None
+        self.undo_stack.clear()
+        if dirty:
+            self.undo_stack.resetClean()
+        self.select(None)
+        self._show(room, setout)
+        self.set_wall(0)
+        self._set_path(path)
+
+    def mark_saved(self, path: Path) -> None:
+        """Note that the room as it is now stands in that file."""
+        self._set_path(path)
+        self.undo_stack.setClean()
+
+    def _set_path(self, path: Path | None) -> None:
+        self._path = path
+        self.path_changed.emit(path)
+
+    def _settle(self, room: Room) -> None:
+        """Take up a room from the undo stack. A gesture still running ends: its preview gives way."""
+        self._previous, self._gesture_base = self._gesture_base or self._setout, None
+        self._show(room, self._solved(room))
+
+    def _show(self, room: Room, setout: SetOut) -> None:
+        self._room, self._setout = room, setout
+        if self._wall >= room.wall_count:
+            self.set_wall(room.wall_count - 1)
+        if self._selection is not None and self.selected_opening is None and self.selected_panel is None:
+            self.select(None)
+        self.changed.emit(setout)
+
+    def _solved(self, room: Room) -> SetOut:
+        setout = self._known.get(room) or solve(room)
+        self._remember(room, setout)
+        return setout
+
+    def _remember(self, room: Room, setout: SetOut) -> None:
+        self._known[room] = setout
+        self._known.move_to_end(room)
+        while len(self._known) > KEPT_SETOUTS:
+            self._known.popitem(last=False)
+
+
+class _Step(QUndoCommand):
+    """One change: the room before and the room after."""
+
+    MERGES = 1
+
+    def __init__(self, document: Document, before: Room, after: Room, text: str, merge: str) -> None:
+        super().__init__(text)
+        self._document, self._before, self._after, self._merge = document, before, after, merge
+
+    def undo(self) -> None:
+        self._document._settle(self._before)
+
+    def redo(self) -> None:
+        self._document._settle(self._after)
+
+    def id(self) -> int:
+        return self.MERGES if self._merge else -1
+
+    def mergeWith(self, other: QUndoCommand) -> bool:
+        if not isinstance(other, _Step) or other._merge != self._merge:
+            return False
+        self._after = other._after
+        if self._after == self._before:
+            self.setObsolete(True)
+        return True

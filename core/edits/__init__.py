@@ -1,0 +1,36 @@
+"""Edits: every way a person changes a room. Each takes a room, returns a new one, and refuses with RoomError."""
+
+from core.edits.openings import (
+    DEFAULT_SIZES,
+    OpeningSize,
+    add_opening,
+    clamp_left_mm,
+    move_opening,
+    remove_opening,
+    rename_opening,
+    resize_opening,
+)
+from core.edits.plan import insert_corner, move_corner, rectangle, remove_corner, set_wall_length
+from core.edits.settings import set_clad_height, set_frame, set_kit, set_name, set_rates, set_units
+
+__all__ = [
+    "DEFAULT_SIZES",
+    "OpeningSize",
+    "add_opening",
+    "clamp_left_mm",
+    "insert_corner",
+    "move_corner",
+    "move_opening",
+    "rectangle",
+    "remove_corner",
+    "remove_opening",
+    "rename_opening",
+    "resize_opening",
+    "set_clad_height",
+    "set_frame",
+    "set_kit",
+    "set_name",
+    "set_rates",
+    "set_units",
+    "set_wall_length",
+]

@@ -1,0 +1,154 @@
+"""Edits of the plan: corners and wall lengths. Openings stay where they are on their wall, measured from its left corner."""
+
+import math
+
+from core.edits.revise import build, revise, tidy_mm
+from core.errors import RoomError
+from core.room import Frame, FrameToBuild, Opening, Point, Room, wall_letter
+
+SHORTEST_WALL_MM = 300.0
+"""Below this no two corner legs meet on a wall with anything between them."""
+
+
+def rectangle(name: str, *, width_mm: float, depth_mm: float, clad_height_mm: float) -> Room:
+    """A new four-walled room; wall A is the left one, ``depth_mm`` long. Raises RoomError on absurd sizes."""
+    width_mm, depth_mm = tidy_mm(width_mm), tidy_mm(depth_mm)
+    corners = ((0.0, 0.0), (0.0, depth_mm), (width_mm, depth_mm), (width_mm, 0.0))
+    return build(Room, name=name.strip(), corners_mm=corners, clad_height_mm=tidy_mm(clad_height_mm))
+
+
+def move_corner(room: Room, corner: int, point: Point, *, square: bool = False) -> Room:
+    """The room with one corner elsewhere; ``square`` slides the two neighbours along so that square walls stay square.
+
+    Raises RoomError where walls would cross or an opening no longer fits its wall.
+    """
+    _known_corner(room, corner)
+    corners = list(room.corners_mm)
+    if square:
+        _slide_neighbours(corners, corner, point)
+    corners[corner] = _tidy(point)
+    return _with_corners(room, corners)
+
+
+def insert_corner(room: Room, wall: int, point: Point) -> Room:
+    """The room with a wall bent at a new corner. Openings go to whichever part holds them whole.
+
+    Raises RoomError where the new corner would cut through an opening.
+    """
+    _known_corner(room, wall)
+    start, _ = room.wall_ends_mm(wall)
+    length = math.dist(start, _tidy(point))
+    openings = tuple(_after_split(room, opening, wall, length) for opening in room.openings)
+    corners = [*room.corners_mm[: wall + 1], _tidy(point), *room.corners_mm[wall + 1 :]]
+    frames: tuple[Frame, ...] = ()
+    if room.frames:
+        frames = (*room.frames[: wall + 1], FrameToBuild(), *room.frames[wall + 1 :])
+    return revise(room, corners_mm=tuple(corners), openings=openings, frames=frames)
+
+
+def remove_corner(room: Room, corner: int) -> Room:
+    """The room with the two walls at a corner made one. Raises RoomError where they hold openings that no longer fit."""
+    _known_corner(room, corner)
+    if room.wall_count == 3:
+        raise RoomError("a room needs at least three corners; this one cannot be removed")
+    left = (corner - 1) % room.wall_count
+    shift = room.wall_length_mm(left) if _is_straight(room, corner) else 0.0
+    openings = tuple(_after_join(room, opening, corner, left, shift) for opening in room.openings)
+    corners = [p for i, p in enumerate(room.corners_mm) if i != corner]
+    frames = tuple(f for i, f in enumerate(room.frames) if i != corner)
+    return _named_refusal(room, corners, openings, frames)
+
+
+def set_wall_length(room: Room, wall: int, length_mm: float) -> Room:
+    """The room with one wall longer or shorter; the far side of the room moves along, so square rooms stay square.
+
+    Raises RoomError where the rest of the room cannot follow or an opening no longer fits.
+    """
+    _known_corner(room, wall)
+    if length_mm < SHORTEST_WALL_MM:
+        raise RoomError(
+            f"wall {wall_letter(wall)} cannot be {length_mm:g} mm long; it must be at least {SHORTEST_WALL_MM:g} mm"
+        )
+    (x0, y0), (x1, y1) = room.wall_ends_mm(wall)
+    old = room.wall_length_mm(wall)
+    step = ((x1 - x0) / old * (length_mm - old), (y1 - y0) / old * (length_mm - old))
+    corners = list(room.corners_mm)
+    for corner in _followers(room, wall):
+        x, y = corners[corner]
+        corners[corner] = _tidy((x + step[0], y + step[1]))
+    return _with_corners(room, corners)
+
+
+def _followers(room: Room, wall: int) -> list[int]:
+    """Corners that move with a wall's right end: on from there, up to the first wall that can take up the length."""
+    (x0, y0), (x1, y1) = room.wall_ends_mm(wall)
+    moving = []
+    for i in range(1, room.wall_count):
+        corner = (wall + i) % room.wall_count
+        moving.append(corner)
+        (ax, ay), (bx, by) = room.wall_ends_mm(corner)
+        along = (x1 - x0) * (bx - ax) + (y1 - y0) * (by - ay)
+        if along < -0.5 * room.wall_length_mm(wall) * room.wall_length_mm(corner):
+            return moving
+    return [(wall + 1) % room.wall_count]
+
+
+def _slide_neighbours(corners: list[Point], corner: int, point: Point) -> None:
+    """Move the neighbours sideways with a corner, along walls that run with the axes of the plan."""
+    x, y = corners[corner]
+    for other in ((corner - 1) % len(corners), (corner + 1) % len(corners)):
+        ox, oy = corners[other]
+        if abs(ox - x) < 1e-6:
+            corners[other] = _tidy((point[0], oy))
+        elif abs(oy - y) < 1e-6:
+            corners[other] = _tidy((ox, point[1]))
+
+
+def _with_corners(room: Room, corners: list[Point]) -> Room:
+    return _named_refusal(room, corners, room.openings, room.frames)
+
+
+def _named_refusal(room: Room, corners: list[Point], openings: tuple[Opening, ...], frames: tuple[Frame, ...]) -> Room:
+    """The room with another plan; says which opening is in the way before the model does so in its own words."""
+    count = len(corners)
+    for opening in openings:
+        length = math.dist(corners[opening.wall], corners[(opening.wall + 1) % count])
+        if opening.right_mm > length + 1e-6:
+            raise RoomError(
+                f"wall {wall_letter(opening.wall)} would be {length:g} mm long, too short for {opening.id}, "
+                f"which ends at {opening.right_mm:g} mm; move or remove the opening first"
+            )
+    return revise(room, corners_mm=tuple(corners), openings=openings, frames=frames)
+
+
+def _after_split(room: Room, opening: Opening, wall: int, length_mm: float) -> Opening:
+    if opening.wall > wall:
+        return revise(opening, wall=opening.wall + 1)
+    if opening.wall < wall or opening.right_mm <= length_mm + 1e-6:
+        return opening
+    if opening.left_mm < length_mm - 1e-6:
+        raise RoomError(f"a corner {length_mm:g} mm along wall {wall_letter(wall)} would cut through {opening.id}")
+    return revise(opening, wall=wall + 1, left_mm=tidy_mm(max(0.0, opening.left_mm - length_mm)))
+
+
+def _after_join(room: Room, opening: Opening, corner: int, left: int, shift_mm: float) -> Opening:
+    gone = corner
+    if opening.wall == gone:
+        target = left if left < gone else left - 1
+        return revise(opening, wall=target, left_mm=tidy_mm(opening.left_mm + shift_mm))
+    return revise(opening, wall=opening.wall - 1) if opening.wall > gone else opening
+
+
+def _is_straight(room: Room, corner: int) -> bool:
+    (ax, ay), (bx, by) = room.wall_ends_mm((corner - 1) % room.wall_count)
+    cx, cy = room.wall_ends_mm(corner)[1]
+    return math.isclose((bx - ax) * (cy - by), (by - ay) * (cx - bx), abs_tol=1.0)
+
+
+def _known_corner(room: Room, corner: int) -> None:
+    if not 0 <= corner < room.wall_count:
+        raise RoomError(f"corner {corner} does not exist; the room has corners 0 to {room.wall_count - 1}")
+
+
+def _tidy(point: Point) -> Point:
+    return tidy_mm(point[0]), tidy_mm(point[1])
