@@ -36,8 +36,7 @@ class Document(QObject):
         """Solves the room. Raises CoursewrightError where no set-out exists."""
         super().__init__(parent)
         self._known: OrderedDict[Room, SetOut] = OrderedDict()
-        self._setout = self._solved(room)
-        self._room = room
+        self._setout = solve(room)
         self._path = path
         self._selection: str | None = None
         self._wall = 0
@@ -49,7 +48,7 @@ class Document(QObject):
     @property
     def room(self) -> Room:
         """The room as shown, previews included."""
-        return self._room
+        return self._setout.room
 
     @property
     def setout(self) -> SetOut:
@@ -76,7 +75,7 @@ class Document(QObject):
     @property
     def base_room(self) -> Room:
         """The room a gesture's edits start from: as it was when the gesture began, or as it is."""
-        return self._gesture_base.room if self._gesture_base else self._room
+        return self._gesture_base.room if self._gesture_base else self.room
 
     @property
     def selection(self) -> str | None:
@@ -84,7 +83,7 @@ class Document(QObject):
 
     @property
     def selected_opening(self) -> Opening | None:
-        return next((o for o in self._room.openings if o.id == self._selection), None)
+        return next((o for o in self.room.openings if o.id == self._selection), None)
 
     @property
     def selected_panel(self) -> Panel | None:
@@ -110,7 +109,7 @@ class Document(QObject):
 
     def set_wall(self, wall: int) -> None:
         """Make a wall the current one; numbers run round the room."""
-        wall %= self._room.wall_count
+        wall %= self.room.wall_count
         if wall != self._wall:
             self._wall = wall
             self.wall_changed.emit(wall)
@@ -124,7 +123,7 @@ class Document(QObject):
             return False
         if self._gesture_base is None:
             self._gesture_base = self._setout
-        self._show(room, setout)
+        self._show(setout)
         return True
 
     def commit(self, room: Room, text: str, merge: str = "") -> bool:
@@ -142,9 +141,10 @@ class Document(QObject):
             return False
         self._gesture_base = None
         if room == base.room:
-            self._show(base.room, base)
+            self._show(base)
         else:
-            self._remember(base.room, base)
+            self._remember(base)
+            self._remember(setout)
             self.undo_stack.push(_Step(self, base.room, setout.room, text, merge))
         return True
 
@@ -152,7 +152,7 @@ class Document(QObject):
         """Give up the running gesture: back to where it began."""
         base, self._gesture_base = self._gesture_base, None
         if base is not None:
-            self._show(base.room, base)
+            self._show(base)
 
     def preview_edit(self, edit: Edit) -> bool:
         """Preview an edit of the room as it was when the gesture began. False, and refused, where the edit refuses."""
@@ -175,7 +175,7 @@ class Document(QObject):
 
     def finish(self, text: str) -> bool:
         """Commit what the running gesture shows; True and nothing done where no gesture runs."""
-        return self._gesture_base is None or self.commit(self._room, text)
+        return self._gesture_base is None or self.commit(self.room, text)
 
     def replace(self, room: Room, path: Path | None, *, dirty: bool = False) -> None:
         """Take up another room with an empty history. Raises CoursewrightError, and keeps the old, where it has no set-out."""
@@ -185,7 +185,7 @@ class Document(QObject):
         if dirty:
             self.undo_stack.resetClean()
         self.select(None)
-        self._show(room, setout)
+        self._show(setout)
         self.set_wall(0)
         self._set_path(path)
 
@@ -201,10 +201,10 @@ class Document(QObject):
     def _settle(self, room: Room) -> None:
         """Take up a room from the undo stack. A gesture still running ends: its preview gives way."""
         self._previous, self._gesture_base = self._gesture_base or self._setout, None
-        self._show(room, self._solved(room))
+        self._show(self._solved(room))
 
-    def _show(self, room: Room, setout: SetOut) -> None:
-        self._room, self._setout = room, setout
+    def _show(self, setout: SetOut) -> None:
+        room, self._setout = setout.room, setout
         if self._wall >= room.wall_count:
             self.set_wall(room.wall_count - 1)
         if self._selection is not None and self.selected_opening is None and self.selected_panel is None:
@@ -212,13 +212,13 @@ class Document(QObject):
         self.changed.emit(setout)
 
     def _solved(self, room: Room) -> SetOut:
-        setout = self._known.get(room) or solve(room)
-        self._remember(room, setout)
-        return setout
+        if room == self.room:
+            return self._setout
+        return self._known.get(room) or solve(room)
 
-    def _remember(self, room: Room, setout: SetOut) -> None:
-        self._known[room] = setout
-        self._known.move_to_end(room)
+    def _remember(self, setout: SetOut) -> None:
+        self._known[setout.room] = setout
+        self._known.move_to_end(setout.room)
         while len(self._known) > KEPT_SETOUTS:
             self._known.popitem(last=False)
 

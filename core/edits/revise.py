@@ -9,14 +9,14 @@ from core.errors import RoomError
 Model = TypeVar("Model", bound=BaseModel)
 
 
-def revise(model: Model, **changes: Any) -> Model:
+def revise(model: Model, /, **changes: Any) -> Model:
     """A validated copy of ``model`` with ``changes``; the same object where nothing changes. Raises RoomError."""
     if all(getattr(model, field) == value for field, value in changes.items()):
         return model
     return build(type(model), **{**dict(model), **changes})
 
 
-def build(kind: type[Model], **fields: Any) -> Model:
+def build(kind: type[Model], /, **fields: Any) -> Model:
     """A new validated model. Raises RoomError with one line per fault."""
     try:
         return kind(**fields)
