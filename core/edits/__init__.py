@@ -5,12 +5,13 @@ from core.edits.openings import (
     OpeningSize,
     add_opening,
     clamp_left_mm,
+    free_left_mm,
     move_opening,
     remove_opening,
     rename_opening,
     resize_opening,
 )
-from core.edits.plan import insert_corner, move_corner, rectangle, remove_corner, set_wall_length
+from core.edits.plan import insert_corner, move_corner, rectangle, remove_corner, set_wall_length, step_wall
 from core.edits.settings import set_clad_height, set_frame, set_kit, set_name, set_rates, set_units
 
 __all__ = [
@@ -18,6 +19,7 @@ __all__ = [
     "OpeningSize",
     "add_opening",
     "clamp_left_mm",
+    "free_left_mm",
     "insert_corner",
     "move_corner",
     "move_opening",
@@ -33,4 +35,5 @@ __all__ = [
     "set_rates",
     "set_units",
     "set_wall_length",
+    "step_wall",
 ]

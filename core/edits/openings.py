@@ -80,6 +80,29 @@ def add_opening(room: Room, kind: OpeningKind, wall: int, left_mm: float) -> Roo
     return revise(room, openings=(*room.openings, opening))
 
 
+def free_left_mm(room: Room, kind: OpeningKind, wall: int) -> float:
+    """The left edge nearest the wall's middle at which a new opening of that kind overlaps no other.
+
+    Raises RoomError where the wall has no such place.
+    """
+    _known_wall(room, wall)
+    size, length = DEFAULT_SIZES[kind], room.wall_length_mm(wall)
+    width = min(size.width_mm, length)
+    others = [
+        o for o in room.openings if o.wall == wall and o.sill_mm < size.sill_mm + size.height_mm and o.head_mm > size.sill_mm
+    ]
+    middle = (length - width) / 2
+    places = [middle, *(o.left_mm - width for o in others), *(o.right_mm for o in others)]
+    free = [
+        left
+        for left in places
+        if 0 <= left <= length - width and all(left >= o.right_mm or left + width <= o.left_mm for o in others)
+    ]
+    if not free:
+        raise RoomError(f"wall {wall_letter(wall)} has no place left for a {kind} {width:g} mm wide; choose another wall")
+    return tidy_mm(min(free, key=lambda left: abs(left - middle)))
+
+
 def remove_opening(room: Room, name: str) -> Room:
     """The room without that opening. Raises RoomError where there is none."""
     opening = _known_opening(room, name)

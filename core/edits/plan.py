@@ -38,12 +38,35 @@ def insert_corner(room: Room, wall: int, point: Point) -> Room:
     _known_corner(room, wall)
     start, _ = room.wall_ends_mm(wall)
     length = math.dist(start, _tidy(point))
-    openings = tuple(_after_split(room, opening, wall, length) for opening in room.openings)
+    openings = tuple(_after_split(opening, wall, length, added=1) for opening in room.openings)
     corners = [*room.corners_mm[: wall + 1], _tidy(point), *room.corners_mm[wall + 1 :]]
     frames: tuple[Frame, ...] = ()
     if room.frames:
         frames = (*room.frames[: wall + 1], FrameToBuild(), *room.frames[wall + 1 :])
     return revise(room, corners_mm=tuple(corners), openings=openings, frames=frames)
+
+
+def step_wall(room: Room, wall: int, at_mm: float, depth_mm: float) -> Room:
+    """The room with a wall stepped ``depth_mm`` into the room from ``at_mm`` on to its right end; negative steps outwards.
+
+    Openings go to whichever part holds them whole. Raises RoomError where the step would cut one or the walls would cross.
+    """
+    _known_corner(room, wall)
+    length = room.wall_length_mm(wall)
+    if not 0 < at_mm < length:
+        raise RoomError(f"a step {at_mm:g} mm along wall {wall_letter(wall)} is off it; it is {length:g} mm long")
+    (x0, y0), (x1, y1) = room.wall_ends_mm(wall)
+    along = ((x1 - x0) / length, (y1 - y0) / length)
+    inwards = (along[1] * depth_mm, -along[0] * depth_mm)
+    foot = _tidy((x0 + along[0] * at_mm, y0 + along[1] * at_mm))
+    corners = list(room.corners_mm)
+    corners[(wall + 1) % room.wall_count] = _tidy((x1 + inwards[0], y1 + inwards[1]))
+    corners[wall + 1 : wall + 1] = [foot, _tidy((foot[0] + inwards[0], foot[1] + inwards[1]))]
+    openings = tuple(_after_split(opening, wall, at_mm, added=2) for opening in room.openings)
+    frames = room.frames
+    if frames:
+        frames = (*frames[: wall + 1], FrameToBuild(), frames[wall], *frames[wall + 1 :])
+    return _named_refusal(room, corners, openings, frames)
 
 
 def remove_corner(room: Room, corner: int) -> Room:
@@ -53,7 +76,7 @@ def remove_corner(room: Room, corner: int) -> Room:
         raise RoomError("a room needs at least three corners; this one cannot be removed")
     left = (corner - 1) % room.wall_count
     shift = room.wall_length_mm(left) if _is_straight(room, corner) else 0.0
-    openings = tuple(_after_join(room, opening, corner, left, shift) for opening in room.openings)
+    openings = tuple(_after_join(opening, corner, left, shift) for opening in room.openings)
     corners = [p for i, p in enumerate(room.corners_mm) if i != corner]
     frames = tuple(f for i, f in enumerate(room.frames) if i != corner)
     return _named_refusal(room, corners, openings, frames)
@@ -121,22 +144,21 @@ def _named_refusal(room: Room, corners: list[Point], openings: tuple[Opening, ..
     return revise(room, corners_mm=tuple(corners), openings=openings, frames=frames)
 
 
-def _after_split(room: Room, opening: Opening, wall: int, length_mm: float) -> Opening:
+def _after_split(opening: Opening, wall: int, length_mm: float, *, added: int) -> Opening:
     if opening.wall > wall:
-        return revise(opening, wall=opening.wall + 1)
+        return revise(opening, wall=opening.wall + added)
     if opening.wall < wall or opening.right_mm <= length_mm + 1e-6:
         return opening
     if opening.left_mm < length_mm - 1e-6:
         raise RoomError(f"a corner {length_mm:g} mm along wall {wall_letter(wall)} would cut through {opening.id}")
-    return revise(opening, wall=wall + 1, left_mm=tidy_mm(max(0.0, opening.left_mm - length_mm)))
+    return revise(opening, wall=wall + added, left_mm=tidy_mm(max(0.0, opening.left_mm - length_mm)))
 
 
-def _after_join(room: Room, opening: Opening, corner: int, left: int, shift_mm: float) -> Opening:
-    gone = corner
-    if opening.wall == gone:
-        target = left if left < gone else left - 1
+def _after_join(opening: Opening, corner: int, left: int, shift_mm: float) -> Opening:
+    if opening.wall == corner:
+        target = left if left < corner else left - 1
         return revise(opening, wall=target, left_mm=tidy_mm(opening.left_mm + shift_mm))
-    return revise(opening, wall=opening.wall - 1) if opening.wall > gone else opening
+    return revise(opening, wall=opening.wall - 1) if opening.wall > corner else opening
 
 
 def _is_straight(room: Room, corner: int) -> bool:
