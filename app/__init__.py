@@ -1,1 +1,1 @@
-"""The window, the painter backend and the command line: everything that needs Qt or talks to a person."""
+"""Coursewright's window and command line, built on ``core``."""

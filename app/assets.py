@@ -1,0 +1,14 @@
+"""Where the files shipped with the program are: the demo room, icons, kit data."""
+
+from pathlib import Path
+
+from core.errors import CoursewrightError
+
+
+def asset(name: str) -> Path:
+    """The path of a shipped file, in a checkout as in an installed wheel; raises CoursewrightError if it is missing."""
+    here = Path(__file__).resolve().parent
+    for folder in (here.parent / "assets", here / "assets"):
+        if (folder / name).exists():
+            return folder / name
+    raise CoursewrightError(f"assets/{name} is missing from this installation; install Coursewright again")

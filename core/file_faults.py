@@ -1,0 +1,96 @@
+"""What is wrong with a room document, in one line that names the field."""
+
+import json
+import re
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+_LONGEST_QUOTE = 40
+
+
+def first_fault(error: ValidationError, document: Any, model: type[BaseModel]) -> str:
+    """The first fault of a document that ``model`` refused, as ``openings.1.width_mm: found -3, should be greater than 0``."""
+    faults = error.errors(include_url=False)
+    more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
+    return _fault(faults[0], document, model) + more
+
+
+def _fault(fault: ErrorDetails, document: Any, model: type[BaseModel]) -> str:
+    path = _document_path(fault["loc"], document)
+    if fault["type"].startswith("union_tag"):
+        path.append(fault["ctx"]["discriminator"].strip("'"))
+    where = ".".join(_escaped(str(step)) for step in path)
+    # Our own validators name the field themselves where they look at the whole room.
+    words = _words(fault, path, model)
+    return f"{where}: {words}" if where else words
+
+
+def _words(fault: ErrorDetails, path: list[int | str], model: type[BaseModel]) -> str:
+    found = quoted(fault["input"])
+    match fault["type"]:
+        case "value_error":
+            return fault["msg"].removeprefix("Value error, ")
+        case "json_invalid":
+            return f"not JSON ({fault['ctx']['error']})"
+        case "missing" | "union_tag_not_found":
+            return "missing; it must be given"
+        case "extra_forbidden":
+            known = _known_keys(path[:-1], model)
+            return "unknown key" + (f"; keys here are {', '.join(known)}" if known else "; take it out")
+        case "union_tag_invalid":
+            return f"found {quoted(fault['ctx']['tag'])}, should be one of {fault['ctx']['expected_tags']}"
+        case "string_pattern_mismatch":
+            return f"found {found}, should start with a letter or digit and hold only those, spaces, dots and dashes"
+        case "model_type" | "model_attributes_type" | "dict_type":
+            return f"found {found}, should be an object"
+        case "tuple_type" | "list_type":
+            return f"found {found}, should be a list"
+        case _:
+            wish = re.sub(r"^(Input|Tuple|List|String) ", "", fault["msg"]).replace(" after validation", "")
+            return f"found {found}, {wish}"
+
+
+def _document_path(loc: tuple[int | str, ...], document: Any) -> list[int | str]:
+    """Where the fault is in the document: pydantic's path also names the branch of a union, which no file shows."""
+    path: list[int | str] = []
+    here = document
+    for number, step in enumerate(loc):
+        if isinstance(here, dict) and step in here:
+            here = here[str(step)]
+        elif isinstance(here, list) and isinstance(step, int) and step < len(here):
+            here = here[step]
+        elif number < len(loc) - 1 or not isinstance(here, dict):
+            continue
+        path.append(step)
+    return path
+
+
+def _known_keys(path: list[int | str], model: type[BaseModel]) -> list[str]:
+    """The keys an object at ``path`` may have, from the model's schema; none where a union leaves it open."""
+    schema = model.model_json_schema()
+    here = schema
+    for step in [*path, None]:
+        while "$ref" in here:
+            here = schema["$defs"][here["$ref"].rsplit("/", 1)[-1]]
+        if step is not None:
+            here = here.get("items", {}) if isinstance(step, int) else here.get("properties", {}).get(step, {})
+    return list(here.get("properties", {}))
+
+
+def quoted(value: Any) -> str:
+    """A found value as the file shows it, cut short, on one line."""
+    if isinstance(value, list | tuple):
+        return "a list" if value else "an empty list"
+    if isinstance(value, dict):
+        return "an object"
+    try:
+        text = json.dumps(value, ensure_ascii=False, default=str)
+    except ValueError:
+        return "an overlong number"
+    return text if len(text) <= _LONGEST_QUOTE else text[: _LONGEST_QUOTE - 1] + "…"
+
+
+def _escaped(step: str) -> str:
+    return json.dumps(step, ensure_ascii=False)[1:-1][:_LONGEST_QUOTE]

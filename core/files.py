@@ -1,0 +1,205 @@
+"""Room files: reading with one clear message for whatever is wrong, and saving so that nothing is ever lost."""
+
+import contextlib
+import json
+import os
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from core.errors import RoomFileError, SaveError
+from core.file_faults import first_fault, quoted
+from core.room import Room
+
+FORMAT = "coursewright-room"
+VERSION = 1
+LARGEST_FILE_BYTES = 20_000_000
+BACKUP_SUFFIX = ".bak"
+
+_ALWAYS_WRITTEN = {"format", "version", "display_units", "openings", "mode"}
+
+
+def load_room(path: Path) -> Room:
+    """The room in a file; raises RoomFileError, whose one line names the file, the field and what would be right."""
+    try:
+        return parse_room(_read(path))
+    except RoomFileError as error:
+        raise RoomFileError(f"{path}: {error}") from None
+
+
+def parse_room(data: bytes) -> Room:
+    """The room in the bytes of a room file; raises RoomFileError."""
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise RoomFileError(f"byte {error.start + 1} is not UTF-8 text; a room file is JSON in UTF-8") from None
+    document = _decode(text)
+    _check_header(document)
+    try:
+        return Room.model_validate_json(text)
+    except ValidationError as error:
+        raise RoomFileError(first_fault(error, document, Room)) from None
+
+
+def _read(path: Path) -> bytes:
+    try:
+        with path.open("rb") as file:
+            data = file.read(LARGEST_FILE_BYTES + 1)
+    except FileNotFoundError:
+        raise RoomFileError("there is no such file") from None
+    except IsADirectoryError:
+        raise RoomFileError("this is a folder; give a room file") from None
+    except (OSError, ValueError) as error:
+        raise RoomFileError(f"cannot be read ({_reason(error)})") from None
+    if len(data) > LARGEST_FILE_BYTES:
+        raise RoomFileError(f"is larger than {LARGEST_FILE_BYTES // 1_000_000} MB; that is no room file")
+    return data
+
+
+def _decode(text: str) -> dict[str, Any]:
+    try:
+        document = json.loads(text, object_pairs_hook=_object_without_repeats, parse_constant=_refuse_constant)
+    except json.JSONDecodeError as error:
+        raise RoomFileError(f"line {error.lineno}, column {error.colno}: not JSON ({error.msg})") from None
+    except RecursionError:
+        raise RoomFileError("not a room: lists or objects are nested too deeply") from None
+    except ValueError:
+        # What is left: Python refuses to read integers of thousands of digits.
+        raise RoomFileError("holds a number of thousands of digits; that is no room file") from None
+    if not isinstance(document, dict):
+        raise RoomFileError(f'found {quoted(document)} at the top level, should be an object that starts {{"format": "{FORMAT}"')
+    return document
+
+
+def _object_without_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    document = dict(pairs)
+    if len(document) < len(pairs):
+        seen: set[str] = set()
+        for key, _ in pairs:
+            if key in seen:
+                raise RoomFileError(f"{quoted(key)} is given twice in one object; keep one of them")
+            seen.add(key)
+    return document
+
+
+def _refuse_constant(name: str) -> float:
+    raise RoomFileError(f"found {name}; every number must be finite")
+
+
+def _check_header(document: dict[str, Any]) -> None:
+    if document.get("format") != FORMAT:
+        found = f"found {quoted(document['format'])}" if "format" in document else "missing"
+        raise RoomFileError(f'format: {found}, should be "{FORMAT}"')
+    version = document.get("version")
+    if isinstance(version, int) and version > VERSION:
+        raise RoomFileError(
+            f"version: was written by a newer version of Coursewright (format version {version}, "
+            f"this one reads {VERSION}); update Coursewright to open it"
+        )
+    if version != VERSION or isinstance(version, bool):
+        found = f"found {quoted(version)}" if "version" in document else "missing"
+        raise RoomFileError(f"version: {found}, should be {VERSION}")
+
+
+def room_document(room: Room) -> dict[str, Any]:
+    """The room as a JSON object, defaults left out; ``parse_room`` reads it back to an equal room."""
+    return _plain_model(room)
+
+
+def _plain_model(model: BaseModel) -> dict[str, Any]:
+    document = {}
+    for name, field in type(model).model_fields.items():
+        value = getattr(model, name)
+        if name in _ALWAYS_WRITTEN or field.is_required() or value != field.get_default(call_default_factory=True):
+            document[name] = _plain(value)
+    return document
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, BaseModel):
+        return _plain_model(value)
+    if isinstance(value, Mapping):
+        return {key: _plain(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(item) for item in value]
+    if isinstance(value, float) and value.is_integer():
+        return int(value)
+    return value
+
+
+def room_text(room: Room) -> str:
+    """The room as the text of a room file: one line per field, and one per opening and frame."""
+    fields = []
+    for name, value in room_document(room).items():
+        if isinstance(value, list) and value and all(isinstance(item, dict) for item in value):
+            items = ",\n".join(f"   {json.dumps(item, ensure_ascii=False)}" for item in value)
+            fields.append(f'"{name}": [\n{items}]')
+        else:
+            fields.append(f'"{name}": {json.dumps(value, ensure_ascii=False)}')
+    return "{" + ",\n ".join(fields) + "}\n"
+
+
+def save_room(room: Room, path: Path) -> None:
+    """Writes a room file; a crash at any moment leaves the old or the new one, whole.
+
+    What stood there before is kept beside it as ``.bak``. Links are followed and permissions kept. Raises SaveError.
+    """
+    try:
+        target = path.resolve()
+        if target.is_dir():
+            raise SaveError(f"{path}: this is a folder; give a file name")
+        if target.exists():
+            if not os.access(target, os.W_OK):
+                raise SaveError(f"{path}: is write-protected; allow writing or save under another name")
+            before = target.read_bytes()
+            replace_file(target.with_name(target.name + BACKUP_SUFFIX), before, like=target)
+        replace_file(target, room_text(room).encode(), like=target)
+    except (OSError, ValueError, RuntimeError) as error:
+        raise SaveError(f"{path}: cannot be saved ({_reason(error)}); nothing was changed") from None
+
+
+def replace_file(target: Path, data: bytes, *, like: Path | None = None) -> None:
+    """Puts ``data`` in the place of a file in one step, with the permissions of ``like``; raises OSError."""
+    handle, beside = tempfile.mkstemp(prefix=f".{target.name[:100]}.", suffix=".part", dir=target.parent)
+    try:
+        with open(handle, "wb") as file:  # noqa: PTH123 - a descriptor, not a path
+            file.write(data)
+            file.flush()
+            _take_permissions(file.fileno(), like)
+            os.fsync(file.fileno())
+        Path(beside).replace(target)
+    except BaseException:
+        Path(beside).unlink(missing_ok=True)
+        raise
+    _sync_folder(target.parent)
+
+
+def _take_permissions(descriptor: int, like: Path | None) -> None:
+    if like is None or not like.exists():
+        mask = os.umask(0)
+        os.umask(mask)
+        os.fchmod(descriptor, 0o666 & ~mask)
+        return
+    status = like.stat()
+    # Only root may give a file away; a file of another owner in a shared folder simply becomes ours.
+    with contextlib.suppress(PermissionError):
+        os.fchown(descriptor, status.st_uid, status.st_gid)
+    os.fchmod(descriptor, status.st_mode & 0o7777)
+
+
+def _sync_folder(folder: Path) -> None:
+    """Makes the new name itself survive a power cut; some file systems cannot, and the file is whole all the same."""
+    descriptor = os.open(folder, os.O_RDONLY)
+    try:
+        with contextlib.suppress(OSError):
+            os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
+
+
+def _reason(error: Exception) -> str:
+    text = error.strerror if isinstance(error, OSError) and error.strerror else str(error).splitlines()[0]
+    return text[:1].lower() + text[1:]

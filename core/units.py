@@ -1,0 +1,151 @@
+"""Lengths as people write them: millimetres inside, metric or feet and inches at the border.
+
+The international inch is exactly 25.4 mm and the foot 0.3048 m (NIST SP 811, appendix B.6), so parsing is exact
+fractions until the last step.
+"""
+
+import math
+import re
+from fractions import Fraction
+
+from core.errors import LengthError
+from core.room import Units
+
+MM_PER_INCH = Fraction(254, 10)
+MM_PER_FOOT = 12 * MM_PER_INCH
+SIXTEENTH_INCH_MM = float(MM_PER_INCH / 16)
+
+_METRIC = {"": 1, "mm": 1, "cm": 10, "m": 1000}
+_LONGEST_TEXT = 40
+_EXAMPLES = "write it like 3048, 304.8 cm, 3.048 m, 10', 10' 6 1/2\" or 126.5 in"
+
+_GLYPHS = str.maketrans(
+    {
+        **dict.fromkeys("′’‘ʹ", "'"),
+        **dict.fromkeys("″”“ʺ", '"'),
+        **dict.fromkeys("\u00a0\u2009\u202f\t", " "),
+        **dict.fromkeys("‐‑–−", "-"),
+        "⁄": "/",
+        "¼": " 1/4",
+        "½": " 1/2",
+        "¾": " 3/4",
+        "⅛": " 1/8",
+        "⅜": " 3/8",
+        "⅝": " 5/8",
+        "⅞": " 7/8",
+    }
+)
+
+_NUMBER = r"[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+"
+_METRIC_LENGTH = re.compile(rf"(?P<number>{_NUMBER}) *(?P<unit>mm|cm|m|)")
+_FEET = rf"(?P<feet>{_NUMBER}) *(?:'|feet|foot|ft\.?)"
+_INCHES = (
+    rf"(?:(?P<over>[0-9]+) */ *(?P<under>[0-9]+)|(?P<inches>{_NUMBER})(?:(?: +| *- *)(?P<top>[0-9]+) */ *(?P<bottom>[0-9]+))?)"
+    r" *(?:\"|''|inches|inch|in\.?)"
+)
+_FOOT_LENGTH = re.compile(rf"{_FEET}(?: *-? *{_INCHES})?")
+_INCH_LENGTH = re.compile(_INCHES)
+_THOUSANDS_OR_DECIMALS = re.compile(r"(?<![0-9.,])[1-9][0-9]{0,2},[0-9]{3}(?![0-9])")
+
+
+def parse_length_mm(text: str) -> float:
+    """Millimetres of a length as a person types it; no unit means millimetres.
+
+    Takes lengths of zero or more, metric (``3048``, ``304.8 cm``, ``3,048 m``) and imperial (``10'``, ``10ft 6-1/2in``,
+    ``126.5 in``). Raises LengthError for anything else.
+    """
+    plain = " ".join(text.translate(_GLYPHS).lower().split())
+    if not plain:
+        raise LengthError(f"found no length; {_EXAMPLES}")
+    if len(plain) > _LONGEST_TEXT:
+        raise LengthError(f"found {len(plain)} characters, too many for a length; {_EXAMPLES}")
+    if metric := _METRIC_LENGTH.fullmatch(plain):
+        _refuse_unclear_comma(metric["number"] if metric["unit"] != "m" else "", text)
+        return float(_number(metric["number"]) * _METRIC[metric["unit"]])
+    if imperial := _INCH_LENGTH.fullmatch(plain) or _FOOT_LENGTH.fullmatch(plain):
+        _refuse_unclear_comma(plain, text)
+        return float(_imperial_mm(imperial.groupdict(), text))
+    if plain.startswith("-"):
+        raise LengthError(f"found {_shown(text)}; a length cannot be negative")
+    raise LengthError(f"{_shown(text)} is not a length; {_EXAMPLES}")
+
+
+def _refuse_unclear_comma(number: str, text: str) -> None:
+    """Only in metres are three decimals the rule; elsewhere a comma before three digits may as well part the thousands."""
+    if unclear := _THOUSANDS_OR_DECIMALS.search(number):
+        digits = unclear[0]
+        raise LengthError(
+            f"{_shown(text)} could mean {digits.replace(',', '')} or {digits.replace(',', '.')}; write it without the comma"
+        )
+
+
+def _imperial_mm(parts: dict[str, str | None], text: str) -> Fraction:
+    inches = _inches(parts, text)
+    feet = parts.get("feet")
+    if feet is None:
+        return inches * MM_PER_INCH
+    has_inches = bool(parts["inches"] or parts["over"])
+    if has_inches and not feet.isdigit():
+        raise LengthError(f"found {_shown(text)}; feet before inches must be a whole number")
+    if has_inches and inches >= 12:
+        raise LengthError(f"found {_shown(text)}; inches after feet must be below 12")
+    return _number(feet) * MM_PER_FOOT + inches * MM_PER_INCH
+
+
+def _inches(parts: dict[str, str | None], text: str) -> Fraction:
+    if parts["over"] and parts["under"]:
+        return _fraction(parts["over"], parts["under"], text)
+    inches = _number(parts["inches"] or "0")
+    if not (parts["top"] and parts["bottom"]):
+        return inches
+    fraction = _fraction(parts["top"], parts["bottom"], text)
+    if inches.denominator != 1 or fraction >= 1:
+        raise LengthError(f'found {_shown(text)}; write whole inches and a fraction below one, like 6 1/2"')
+    return inches + fraction
+
+
+def _fraction(over: str, under: str, text: str) -> Fraction:
+    if int(under) == 0:
+        raise LengthError(f"found {_shown(text)}; the fraction's lower number must not be 0")
+    return Fraction(int(over), int(under))
+
+
+def _number(digits: str) -> Fraction:
+    return Fraction(digits.replace(",", "."))
+
+
+def _shown(text: str) -> str:
+    return repr(text.strip()[:_LONGEST_TEXT])
+
+
+def format_length(mm: float, units: Units = "mm", precision: int = 1, *, with_unit: bool = True) -> str:
+    """A length for reading: ``304.8 mm``, or feet and inches to the nearest sixteenth, ``10' 6 1/2"``.
+
+    ``precision`` is the most decimals of a millimetre shown; feet and inches ignore it and always carry their marks.
+    Negative lengths (a shell that starts before its corner) get a minus. Raises LengthError if ``mm`` is not finite.
+    """
+    if not math.isfinite(mm):
+        raise LengthError(f"found {mm}; a length must be a finite number")
+    if units == "ft-in":
+        return _feet_and_inches(mm)
+    number = f"{mm:.{precision}f}"
+    if "." in number:
+        number = number.rstrip("0").rstrip(".")
+    if number == "-0":
+        number = "0"
+    return f"{number} mm" if with_unit else number
+
+
+def _feet_and_inches(mm: float) -> str:
+    sixteenths = round(Fraction(abs(mm)) / MM_PER_INCH * 16)
+    sign = "-" if mm < 0 and sixteenths else ""
+    feet, rest = divmod(sixteenths, 12 * 16)
+    inches, part = divmod(rest, 16)
+    words = [f"{feet}'"] if feet else []
+    if part:
+        fraction = Fraction(part, 16)
+        whole = f"{inches} " if inches or feet else ""
+        words.append(f'{whole}{fraction.numerator}/{fraction.denominator}"')
+    else:
+        words.append(f'{inches}"')
+    return sign + " ".join(words)
