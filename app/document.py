@@ -42,6 +42,7 @@ class Document(QObject):
         self._wall = 0
         self._gesture_base: SetOut | None = None
         self._previous: SetOut | None = None
+        self._refusal = ""
         self.undo_stack = QUndoStack(self)
         self.undo_stack.cleanChanged.connect(lambda clean: self.dirty_changed.emit(not clean))
 
@@ -71,6 +72,11 @@ class Document(QObject):
     def previous(self) -> SetOut | None:
         """The set-out before the latest finished change, undo and redo included; None on a fresh document."""
         return self._previous
+
+    @property
+    def refusal(self) -> str:
+        """Why the latest refused edit was refused."""
+        return self._refusal
 
     @property
     def base_room(self) -> Room:
@@ -119,7 +125,7 @@ class Document(QObject):
         try:
             setout = self._solved(room)
         except CoursewrightError as error:
-            self.refused.emit(str(error))
+            self._refuse(error)
             return False
         if self._gesture_base is None:
             self._gesture_base = self._setout
@@ -137,7 +143,7 @@ class Document(QObject):
             setout = self._solved(room)
         except CoursewrightError as error:
             self.cancel()
-            self.refused.emit(str(error))
+            self._refuse(error)
             return False
         self._gesture_base = None
         if room == base.room:
@@ -159,7 +165,7 @@ class Document(QObject):
         try:
             room = edit(self.base_room)
         except CoursewrightError as error:
-            self.refused.emit(str(error))
+            self._refuse(error)
             return False
         return self.preview(room)
 
@@ -169,7 +175,7 @@ class Document(QObject):
             room = edit(self.base_room)
         except CoursewrightError as error:
             self.cancel()
-            self.refused.emit(str(error))
+            self._refuse(error)
             return False
         return self.commit(room, text, merge)
 
@@ -193,6 +199,10 @@ class Document(QObject):
         """Note that the room as it is now stands in that file."""
         self._set_path(path)
         self.undo_stack.setClean()
+
+    def _refuse(self, error: CoursewrightError) -> None:
+        self._refusal = str(error)
+        self.refused.emit(self._refusal)
 
     def _set_path(self, path: Path | None) -> None:
         self._path = path

@@ -65,7 +65,7 @@ OPENING_NAMES: Mapping[OpeningKind, str] = MappingProxyType(
 TEXT_PX = 14
 SMALL_PX = 12
 HEADING_PX = 13
-BIG_PX = 38
+BIG_PX = 40
 """Read at arm's length across a bench."""
 
 LEAST_TEXT_CONTRAST = 4.5
@@ -113,7 +113,7 @@ def stylesheet() -> str:
     QFrame#board QLabel {{ color: {CHALK}; background: transparent; }}
     QFrame#strip, QWidget#bench {{ background: {BENCH}; }}
     QFrame#card {{ background: {CARD}; border: 1px solid {EDGE}; border-radius: 3px; }}
-    QLabel#heading {{ font-size: {HEADING_PX}px; font-weight: 600; color: {INK}; }}
+    QLabel#heading {{ font-size: {HEADING_PX}px; font-weight: 700; color: {INK}; }}
     QLabel#quiet {{ font-size: {SMALL_PX}px; color: {QUIET_INK}; }}
     QLabel#fault {{ font-size: {SMALL_PX}px; color: {LEVEL_INKS["error"]}; }}
     QLineEdit, QComboBox {{ background: #ffffff; border: 1px solid {FIELD_EDGE}; border-radius: 2px; padding: 3px 6px;
@@ -125,7 +125,7 @@ def stylesheet() -> str:
     QPushButton, QToolButton {{ background: {CARD}; border: 1px solid {FIELD_EDGE}; border-radius: 2px; padding: 5px 12px; }}
     QPushButton:hover, QToolButton:hover {{ background: {ACCENT_WASH}; }}
     QPushButton:focus, QToolButton:focus {{ border: 2px solid {ACCENT}; padding: 4px 11px; }}
-    QToolButton:checked {{ background: {ACCENT}; color: {ON_ACCENT}; font-weight: 600; }}
+    QToolButton:checked {{ background: {ACCENT}; color: {ON_ACCENT}; font-weight: 700; }}
     QPushButton:disabled, QToolButton:disabled {{ color: {QUIET_INK}; background: {BENCH}; }}
     QListView {{ background: {CARD}; border: none; outline: none; }}
     QScrollArea, QScrollArea > QWidget > QWidget {{ background: {CARD}; border: none; }}

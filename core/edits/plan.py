@@ -89,9 +89,7 @@ def set_wall_length(room: Room, wall: int, length_mm: float) -> Room:
     """
     _known_corner(room, wall)
     if length_mm < SHORTEST_WALL_MM:
-        raise RoomError(
-            f"wall {wall_letter(wall)} cannot be {length_mm:g} mm long; it must be at least {SHORTEST_WALL_MM:g} mm"
-        )
+        raise RoomError(f"wall {wall_letter(wall)} cannot be {length_mm:g} mm long; it must be at least {SHORTEST_WALL_MM:g} mm")
     (x0, y0), (x1, y1) = room.wall_ends_mm(wall)
     old = room.wall_length_mm(wall)
     step = ((x1 - x0) / old * (length_mm - old), (y1 - y0) / old * (length_mm - old))

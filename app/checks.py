@@ -1,0 +1,137 @@
+"""The list of findings about the room; choosing one takes the person to the place."""
+
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRect, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter
+from PySide6.QtWidgets import QFrame, QLabel, QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QVBoxLayout, QWidget
+
+from app import theme
+from app.document import Document
+from core.setout.result import Check, Level, SetOut
+
+ORDER: tuple[Level, ...] = ("error", "warning", "note")
+LEVEL_COUNTS: dict[Level, tuple[str, str]] = {
+    "error": ("error", "errors"),
+    "warning": ("warning", "warnings"),
+    "note": ("note", "notes"),
+}
+
+AnyIndex = QModelIndex | QPersistentModelIndex
+CHECK_ROLE = Qt.ItemDataRole.UserRole
+
+
+def place_name(where: str) -> str:
+    """A check's place as a heading: ``wall B`` becomes ``Wall B``."""
+    return where[:1].upper() + where[1:]
+
+
+class CheckList(QAbstractListModel):
+    """The checks of a set-out, gravest first."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._checks: tuple[Check, ...] = ()
+
+    def show_checks(self, checks: tuple[Check, ...]) -> None:
+        """Take up other checks; nothing moves where they are the same."""
+        ordered = tuple(sorted(checks, key=lambda check: ORDER.index(check.level)))
+        if ordered != self._checks:
+            self.beginResetModel()
+            self._checks = ordered
+            self.endResetModel()
+
+    def rowCount(self, parent: AnyIndex = QModelIndex()) -> int:  # noqa: B008
+        return 0 if parent.isValid() else len(self._checks)
+
+    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        if not index.isValid():
+            return None
+        check = self._checks[index.row()]
+        if role == CHECK_ROLE:
+            return check
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
+            return f"{theme.LEVEL_SIGNS[check.level]} {place_name(check.where)}: {check.text}"
+        return check.text if role == Qt.ItemDataRole.ToolTipRole else None
+
+
+class _CheckDelegate(QStyledItemDelegate):
+    """A sign, the place, and the finding on up to two lines."""
+
+    LINE_PX, SIGN_PX, GAP_PX = 18, 52, 8
+
+    def sizeHint(self, _option: QStyleOptionViewItem, _index: AnyIndex) -> QSize:
+        return QSize(200, 3 * self.LINE_PX + self.GAP_PX)
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: AnyIndex) -> None:
+        check = index.data(CHECK_ROLE)
+        painter.save()
+        state, box = option.state, QRect(option.rect)
+        if state & (QStyle.StateFlag.State_Selected | QStyle.StateFlag.State_MouseOver):
+            painter.fillRect(box, QColor(theme.ACCENT_WASH))
+        ink = QColor(theme.LEVEL_INKS[check.level])
+        painter.fillRect(QRect(box.left(), box.top() + 3, 4, box.height() - 6), ink)
+        painter.setPen(ink)
+        painter.setFont(_font(option, theme.SMALL_PX, bold=True))
+        line = QRect(box.left() + 12, box.top() + 4, box.width() - 18, self.LINE_PX)
+        painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, theme.LEVEL_SIGNS[check.level])
+        painter.setPen(QColor(theme.INK))
+        painter.setFont(_font(option, theme.TEXT_PX, bold=True))
+        painter.drawText(line.adjusted(self.SIGN_PX, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, place_name(check.where))
+        painter.setFont(_font(option, theme.HEADING_PX, bold=False))
+        body = QRect(line.left(), line.bottom() + 1, line.width(), 2 * self.LINE_PX)
+        painter.drawText(body, Qt.TextFlag.TextWordWrap, _two_lines(check.text, painter.fontMetrics(), body.width()))
+        painter.restore()
+
+
+def _font(option: QStyleOptionViewItem, pixels: int, *, bold: bool) -> QFont:
+    font = QFont(option.font)
+    font.setPixelSize(pixels)
+    font.setBold(bold)
+    return font
+
+
+def _two_lines(text: str, metrics: QFontMetrics, width: int) -> str:
+    """The text cut to about two lines; the tool tip has all of it."""
+    return metrics.elidedText(text, Qt.TextElideMode.ElideRight, int(1.85 * width))
+
+
+class ChecksPanel(QFrame):
+    """The checks with their count; emits where to go when one is chosen by click or Enter."""
+
+    go_to = Signal(str)
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("card")
+        self._heading = QLabel()
+        self._heading.setObjectName("heading")
+        self.view = QListView()
+        self.view.setAccessibleName("Checks")
+        self.view.setUniformItemSizes(True)
+        self.view.setMouseTracking(True)
+        self.view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.model = CheckList(self)
+        self.view.setModel(self.model)
+        self.view.setItemDelegate(_CheckDelegate(self.view))
+        self.view.clicked.connect(self._choose)
+        self.view.activated.connect(self._choose)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(10, 8, 6, 6)
+        layout.addWidget(self._heading)
+        layout.addWidget(self.view)
+        document.changed.connect(self.show_setout)
+        self.show_setout(document.setout)
+
+    def show_setout(self, setout: SetOut) -> None:
+        """List the set-out's checks."""
+        self.model.show_checks(setout.checks)
+        self._heading.setText(heading_text(setout.checks))
+
+    def _choose(self, index: QModelIndex) -> None:
+        self.go_to.emit(index.data(CHECK_ROLE).where)
+
+
+def heading_text(checks: tuple[Check, ...]) -> str:
+    """``Checks: 1 error, 3 warnings``, or that there are none."""
+    counts = [(level, sum(check.level == level for check in checks)) for level in ORDER]
+    words = [f"{count} {LEVEL_COUNTS[level][count != 1]}" for level, count in counts if count]
+    return "Checks: " + (", ".join(words) or "nothing found")

@@ -1,0 +1,25 @@
+"""The inspector: exact sizes of the selected opening, the current wall and the room, typed in any units."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from app.document import Document
+from app.inspector.opening import OpeningCard
+from app.inspector.room import RoomCard
+from app.inspector.wall import WallCard
+
+__all__ = ["Inspector"]
+
+
+class Inspector(QWidget):
+    """The three cards side by side: the bench is wide and low."""
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.opening, self.wall, self.room = OpeningCard(document), WallCard(document), RoomCard(document)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(8)
+        layout.setAlignment(Qt.AlignmentFlag.AlignTop)
+        for card in (self.opening, self.wall, self.room):
+            layout.addWidget(card)

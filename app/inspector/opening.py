@@ -1,0 +1,102 @@
+"""The card of the selected opening; of the selected panel, what a person at the bench asks about it."""
+
+from app import theme
+from app.document import Document
+from app.inspector.card import Card, EditLength
+from app.inspector.fields import ChoiceField, TextField
+from core import edits
+from core.room import Opening, Room, wall_letter
+from core.setout.metric import face_box_mm
+from core.setout.result import Panel, SetOut
+from core.units import format_length
+
+
+class OpeningCard(Card):
+    """The selected opening, or what is known of the selected panel."""
+
+    def __init__(self, document: Document) -> None:
+        super().__init__(document)
+        size = edits.resize_opening
+        self.name = TextField("Name", lambda: self._opening.id if self._opening else "", self._rename)
+        self.wall = ChoiceField("Wall", lambda: str(self._opening.wall) if self._opening else "", self._to_wall)
+        self.left = self._size("Left edge", "left_mm", lambda r, mm: edits.move_opening(r, self._id, left_mm=mm))
+        self.sill = self._size("Sill", "sill_mm", lambda r, mm: edits.move_opening(r, self._id, sill_mm=mm))
+        self.width_field = self._size("Width", "width_mm", lambda r, mm: size(r, self._id, width_mm=mm))
+        self.height_field = self._size("Height", "height_mm", lambda r, mm: size(r, self._id, height_mm=mm))
+        self.add(self.name, self.wall, self.left, self.sill, self.width_field, self.height_field)
+        document.selection_changed.connect(lambda _what: self.refresh(force=True))
+        self.close_card()
+
+    @property
+    def _opening(self) -> Opening | None:
+        return self.document.selected_opening
+
+    @property
+    def _id(self) -> str:
+        return self._opening.id if self._opening else ""
+
+    def _size(self, caption: str, field: str, edit: EditLength) -> TextField:
+        return self.length_field(caption, lambda: float(getattr(self._opening, field, 0.0)), edit, f"Set {caption.lower()}")
+
+    def _rename(self, typed: str) -> str:
+        old, new = self._id, typed.strip()
+        fault = self.commit(lambda room: edits.rename_opening(room, old, new), "Rename opening")
+        if not fault:
+            self.document.select(new)
+        return fault
+
+    def _to_wall(self, wall: str) -> str:
+        opening, target = self._opening, int(wall)
+        if opening is None:
+            return ""
+
+        def move(room: Room) -> Room:
+            left_mm = edits.clamp_left_mm(room, target, opening.left_mm, opening.width_mm)
+            return edits.move_opening(room, opening.id, wall=target, left_mm=left_mm)
+
+        fault = self.commit(move, f"Move to wall {wall_letter(target)}")
+        if not fault:
+            self.document.set_wall(target)
+        return fault
+
+    def describe(self) -> None:
+        opening, panel = self._opening, self.document.selected_panel
+        for field in self.fields:
+            field.setVisible(opening is not None)
+        if opening is not None:
+            room = self.document.room
+            self.wall.offer([(str(i), wall_letter(i)) for i in range(room.wall_count)])
+            self.heading.setText(theme.OPENING_NAMES[opening.kind])
+            self.readout.setText(self._reveals(opening.id, room.wall_length_mm(opening.wall) - opening.right_mm))
+        elif panel is not None:
+            self.heading.setText(f"Panel {panel.mark}")
+            self.readout.setText(panel_facts(self.document.setout, panel))
+        else:
+            self.heading.setText("Nothing selected")
+            self.readout.setText("Click an opening or a panel, or press Tab in the elevation.\nD, W, O, S or N adds an opening.")
+
+    def _reveals(self, name: str, to_wall_end_mm: float) -> str:
+        reveal = next((r for r in self.document.setout.reveals if r.opening == name), None)
+        to_end = f"{self.length(to_wall_end_mm)} to the wall's right end"
+        if reveal is None:
+            return to_end
+        sides = (("left", reveal.left_mm), ("right", reveal.right_mm), ("sill", reveal.sill_mm), ("head", reveal.head_mm))
+        return f"{to_end}\nReveal for trim: " + ", ".join(f"{side} {self.length(mm)}" for side, mm in sides)
+
+
+def panel_facts(setout: SetOut, panel: Panel) -> str:
+    """What a person at the bench asks about a panel."""
+    units = setout.room.display_units
+    lines = [f"{panel.kind}, design {panel.design}"]
+    design = next((d for d in setout.designs if d.name == panel.design), None)
+    if design is not None:
+        lines.append(f"{design.count} of this design, {'in the kit' if design.in_kit else 'not in the kit'}")
+    for face in panel.faces:
+        left, bottom, right, top = face_box_mm(setout, face)
+        width, height = format_length(right - left, units), format_length(top - bottom, units)
+        lines.append(f"Wall {wall_letter(face.wall)}: {width} × {height}, left edge {format_length(left, units)}")
+    mounts = [mount for face in panel.faces for mount in face.mounts]
+    missing = sum(mount.lands_on is None for mount in mounts)
+    lines.append(f"{len(mounts)} mounting points" + (f", {missing} without timber" if missing else ", all on timber"))
+    lines.append(f"{panel.minutes:.0f} crew minutes")
+    return "\n".join(lines)

@@ -1,0 +1,119 @@
+"""The card of the current wall: its length and the frame behind it."""
+
+from typing import Any
+
+from app.document import Document
+from app.inspector.card import Card
+from app.inspector.fields import ChoiceField, TextField
+from core import edits
+from core.edits.revise import build
+from core.errors import CoursewrightError
+from core.room import Frame, FrameToBuild, MeasuredFrame, RegularFrame, Room, wall_letter
+from core.units import parse_length_mm
+
+MODES = (("to_build", "still to build"), ("regular", "regular studs"), ("measured", "measured studs"))
+USUAL_SPACING_MM = 406.4
+"""16 in between centres: common practice, no published source."""
+
+
+class WallCard(Card):
+    """Follows the document's current wall."""
+
+    def __init__(self, document: Document) -> None:
+        super().__init__(document)
+        self.length_line = self.length_field(
+            "Length",
+            lambda: document.room.wall_length_mm(document.wall),
+            lambda room, mm: edits.set_wall_length(room, document.wall, mm),
+            "Set wall length",
+        )
+        self.mode = ChoiceField("Frame", lambda: self._frame.mode, self._set_mode, MODES)
+        self.spacing = self._frame_length("Stud spacing", "spacing_mm")
+        self.first = self._frame_length("First centre", "first_centre_mm")
+        self.centres = self._frame_list("Stud centres", "centres_mm")
+        self.rails = self._frame_list("Rail centres", "rails_mm")
+        self.stud = self._frame_length("Stud width", "stud_mm")
+        self.add(self.length_line, self.mode, self.spacing, self.first, self.centres, self.rails, self.stud)
+        document.wall_changed.connect(lambda _wall: self.refresh(force=True))
+        self.close_card()
+
+    @property
+    def _frame(self) -> Frame:
+        return self.document.room.frame(self.document.wall)
+
+    def describe(self) -> None:
+        wall, mode = self.document.wall, self._frame.mode
+        self.heading.setText(f"Wall {wall_letter(wall)}")
+        for field, modes in (
+            (self.spacing, {"regular"}),
+            (self.first, {"regular"}),
+            (self.centres, {"measured"}),
+            (self.rails, {"measured"}),
+        ):
+            field.setVisible(mode in modes)
+        shell = self.document.setout.walls[wall]
+        self.readout.setText(f"Lining {shell.pitches} pitches, packing {self.length(shell.packing_mm)}")
+
+    def _frame_length(self, caption: str, field: str) -> TextField:
+        return self.length_field(
+            caption,
+            lambda: float(getattr(self._frame, field, 0.0)),
+            lambda room, mm: self._with_frame(room, **{field: mm}),
+            f"Set {caption.lower()}",
+        )
+
+    def _frame_list(self, caption: str, field: str) -> TextField:
+        """Lengths one after another, parted by semicolons, or by commas followed by a space."""
+
+        def read() -> str:
+            return "; ".join(self.length(mm) for mm in getattr(self._frame, field, ()))
+
+        def commit(typed: str) -> str:
+            try:
+                values = tuple(parse_length_mm(part) for part in split_lengths(typed))
+            except CoursewrightError as error:
+                return str(error)
+            return self.commit(lambda room: self._with_frame(room, **{field: values}), f"Set {caption.lower()}")
+
+        field_row = TextField(caption, read, commit)
+        field_row.line.setPlaceholderText("19; 430; 838")
+        return field_row
+
+    def _with_frame(self, room: Room, **changes: Any) -> Room:
+        wall = self.document.wall
+        frame = room.frame(wall)
+        return edits.set_frame(room, wall, build(type(frame), **{**dict(frame), **changes}))
+
+    def _set_mode(self, mode: str) -> str:
+        wall = self.document.wall
+        frame = frame_of_mode(self.document.room, wall, mode)
+        fault = self.commit(lambda room: edits.set_frame(room, wall, frame), f"Frame of wall {wall_letter(wall)}")
+        self.refresh(force=True)
+        return fault
+
+
+def frame_of_mode(room: Room, wall: int, mode: str) -> Frame:
+    """A frame of another mode that starts from what is known of the old one."""
+    old = room.frame(wall)
+    if mode == old.mode:
+        return old
+    if mode == "to_build":
+        return build(FrameToBuild, stud_mm=old.stud_mm)
+    if mode == "regular":
+        return build(RegularFrame, mode="regular", spacing_mm=USUAL_SPACING_MM, stud_mm=old.stud_mm)
+    return build(MeasuredFrame, mode="measured", centres_mm=_regular_centres(room, wall), stud_mm=old.stud_mm)
+
+
+def _regular_centres(room: Room, wall: int) -> tuple[float, ...]:
+    """Where the regular frame's studs stand, as a list to correct by measuring."""
+    old, length = room.frame(wall), room.wall_length_mm(wall)
+    spacing, first = (old.spacing_mm, old.first_centre_mm) if isinstance(old, RegularFrame) else (USUAL_SPACING_MM, 19.0)
+    last = length - old.stud_mm / 2
+    count = max(0, int((last - old.stud_mm - first) // spacing) + 1)
+    return (*(round(first + i * spacing, 4) for i in range(count)), round(last, 4))
+
+
+def split_lengths(typed: str) -> list[str]:
+    """The parts of a list of lengths; empty text is an empty list."""
+    separated = typed.replace(", ", ";").replace("\n", ";")
+    return [part.strip() for part in separated.split(";") if part.strip()]

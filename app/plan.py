@@ -1,0 +1,326 @@
+"""The plan: the room from above, to pick walls and to sketch its outline."""
+
+import math
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFont, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from app import theme
+from app.document import Document
+from core.edits import insert_corner, move_corner, remove_corner
+from core.room import Opening, Point, Room, wall_letter
+from core.units import format_length
+
+STEP_MM = 10.0
+FINE_STEP_MM = 1.0
+GRAB_PX = 9.0
+MARGIN_PX = 46.0
+
+
+@dataclass(frozen=True, slots=True)
+class PlanScale:
+    """Where plan millimetres lie on the widget: y up on the plan, down on the screen."""
+
+    px_per_mm: float
+    left_px: float
+    bottom_px: float
+
+    def to_px(self, point: Point) -> QPointF:
+        return QPointF(self.left_px + point[0] * self.px_per_mm, self.bottom_px - point[1] * self.px_per_mm)
+
+    def to_mm(self, position: QPointF) -> Point:
+        return (position.x() - self.left_px) / self.px_per_mm, (self.bottom_px - position.y()) / self.px_per_mm
+
+
+def fit_scale(room: Room, width_px: float, height_px: float) -> PlanScale:
+    """The scale that shows the whole room in the middle of a widget."""
+    xs, ys = [x for x, _ in room.corners_mm], [y for _, y in room.corners_mm]
+    spread_x, spread_y = max(xs) - min(xs), max(ys) - min(ys)
+    scale = max(1e-6, min((width_px - 2 * MARGIN_PX) / spread_x, (height_px - 2 * MARGIN_PX) / spread_y))
+    middle_x, middle_y = (max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2
+    return PlanScale(scale, width_px / 2 - middle_x * scale, height_px / 2 + middle_y * scale)
+
+
+class CornerDrag:
+    """Dragging one corner: previews as it goes, commits once."""
+
+    def __init__(self, document: Document, corner: int) -> None:
+        self._document, self._corner = document, corner
+
+    def move(self, point: Point, *, square: bool, step_mm: float) -> None:
+        """The corner to the nearest step; ``square`` takes its neighbours along."""
+        target = (round(point[0] / step_mm) * step_mm, round(point[1] / step_mm) * step_mm)
+        self._document.preview_edit(lambda room: move_corner(room, self._corner, target, square=square))
+
+    def finish(self) -> None:
+        self._document.finish("Move corner")
+
+    def cancel(self) -> None:
+        self._document.cancel()
+
+
+class PlanView(QWidget):
+    """Draws the plan and turns clicks, drags and keys on it into edits."""
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Plan of the room")
+        self.setToolTip(
+            "Click a wall to work on it. Drag a corner; Alt frees it from square, Shift moves it by millimetres.\n"
+            "Keys: Home and End choose a corner, arrows move it, Insert bends the wall, Delete removes the corner."
+        )
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setMouseTracking(True)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self._document = document
+        self._corner: int | None = None
+        self._drag: CornerDrag | None = None
+        self._held: PlanScale | None = None
+        document.changed.connect(lambda _setout: self._follow())
+        document.wall_changed.connect(lambda _wall: self.update())
+        document.selection_changed.connect(lambda _what: self.update())
+
+    @property
+    def corner(self) -> int | None:
+        """The selected corner."""
+        return self._corner
+
+    def scale_now(self) -> PlanScale:
+        """The scale in use; it holds still while a corner is dragged."""
+        return self._held or fit_scale(self._document.room, self.width(), self.height())
+
+    def sizeHint(self) -> QSize:
+        return QSize(320, 300)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(220, 200)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        if event.button() != Qt.MouseButton.LeftButton or self._drag:
+            return
+        corner = self._corner_at(event.position())
+        self._corner = corner
+        if corner is not None:
+            self._held = self.scale_now()
+            self._drag = CornerDrag(self._document, corner)
+        elif (opening := self._opening_at(event.position())) is not None:
+            self._document.select(opening.id)
+        else:
+            self._document.set_wall(self._wall_near(event.position()))
+        self.update()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if self._drag is None:
+            over = self._corner_at(event.position()) is not None
+            self.setCursor(Qt.CursorShape.SizeAllCursor if over else Qt.CursorShape.ArrowCursor)
+            return
+        keys = event.modifiers()
+        step = FINE_STEP_MM if keys & Qt.KeyboardModifier.ShiftModifier else STEP_MM
+        square = not keys & Qt.KeyboardModifier.AltModifier
+        self._drag.move(self.scale_now().to_mm(event.position()), square=square, step_mm=step)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if event.button() == Qt.MouseButton.LeftButton and self._drag is not None:
+            drag = self._end_drag()
+            drag.finish()
+            self.update()
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        if event.button() != Qt.MouseButton.LeftButton or self._corner_at(event.position()) is not None:
+            return
+        self._bend(self._wall_near(event.position()), self.scale_now().to_mm(event.position()))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        steps = {
+            Qt.Key.Key_Left: (-1, 0),
+            Qt.Key.Key_Right: (1, 0),
+            Qt.Key.Key_Up: (0, 1),
+            Qt.Key.Key_Down: (0, -1),
+        }
+        key = Qt.Key(event.key())
+        if key == Qt.Key.Key_Escape and self._drag is not None:
+            self._end_drag().cancel()
+        elif key in (Qt.Key.Key_Home, Qt.Key.Key_End):
+            self._choose_corner(1 if key == Qt.Key.Key_End else -1)
+        elif key in steps and self._corner is not None:
+            self._nudge(self._corner, steps[key], event.modifiers())
+        elif key == Qt.Key.Key_Insert:
+            (x0, y0), (x1, y1) = self._document.room.wall_ends_mm(self._document.wall)
+            self._bend(self._document.wall, ((x0 + x1) / 2, (y0 + y1) / 2))
+        elif key == Qt.Key.Key_Delete and self._corner is not None:
+            gone = self._corner
+            self._document.commit_edit(lambda room: remove_corner(room, gone), "Remove corner")
+        else:
+            super().keyPressEvent(event)
+
+    def _choose_corner(self, step: int) -> None:
+        count = self._document.room.wall_count
+        self._corner = self._document.wall if self._corner is None else (self._corner + step) % count
+        self.update()
+
+    def _nudge(self, corner: int, direction: tuple[int, int], keys: Qt.KeyboardModifier) -> None:
+        step = FINE_STEP_MM if keys & Qt.KeyboardModifier.ShiftModifier else STEP_MM
+        square = not keys & Qt.KeyboardModifier.AltModifier
+        x, y = self._document.room.corners_mm[corner]
+        target = (x + direction[0] * step, y + direction[1] * step)
+        self._document.commit_edit(
+            lambda room: move_corner(room, corner, target, square=square), "Move corner", f"nudge corner {corner} {square}"
+        )
+
+    def _bend(self, wall: int, point: Point) -> None:
+        (x0, y0), (x1, y1) = self._document.room.wall_ends_mm(wall)
+        length = self._document.room.wall_length_mm(wall)
+        along = ((point[0] - x0) * (x1 - x0) + (point[1] - y0) * (y1 - y0)) / length
+        along = round(along / STEP_MM) * STEP_MM
+        on_wall = (x0 + (x1 - x0) * along / length, y0 + (y1 - y0) * along / length)
+        if self._document.commit_edit(lambda room: insert_corner(room, wall, on_wall), f"Bend wall {wall_letter(wall)}"):
+            self._corner = wall + 1
+            self.update()
+
+    def _end_drag(self) -> CornerDrag:
+        drag, self._drag, self._held = self._drag, None, None
+        assert drag is not None
+        return drag
+
+    def _follow(self) -> None:
+        if self._corner is not None and self._corner >= self._document.room.wall_count:
+            self._corner = None
+        self.update()
+
+    def _corner_at(self, position: QPointF) -> int | None:
+        scale, corners = self.scale_now(), self._document.room.corners_mm
+        near = min(range(len(corners)), key=lambda i: _distance(scale.to_px(corners[i]), position))
+        return near if _distance(scale.to_px(corners[near]), position) <= GRAB_PX else None
+
+    def _wall_near(self, position: QPointF) -> int:
+        room, point = self._document.room, self.scale_now().to_mm(position)
+        return min(range(room.wall_count), key=lambda wall: _off_wall_mm(room, wall, point))
+
+    def _opening_at(self, position: QPointF) -> Opening | None:
+        room, scale = self._document.room, self.scale_now()
+        point = scale.to_mm(position)
+        for opening in room.openings:
+            ends = opening_ends_mm(room, opening)
+            if _off_segment_mm(*ends, point) * scale.px_per_mm <= GRAB_PX - 2:
+                return opening
+        return None
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        PlanDrawing(painter, self._document, self.scale_now()).draw(self._corner if self.hasFocus() or self._drag else None)
+        painter.end()
+
+
+class PlanDrawing:
+    """One painting of the plan."""
+
+    def __init__(self, painter: QPainter, document: Document, scale: PlanScale) -> None:
+        self._painter, self._document, self._scale = painter, document, scale
+        self._room = document.room
+
+    def draw(self, corner: int | None) -> None:
+        """Floor, lining, walls, openings, letters and corners, in that order."""
+        corners = [self._scale.to_px(point) for point in self._room.corners_mm]
+        self._painter.setPen(Qt.PenStyle.NoPen)
+        self._painter.setBrush(QColor(theme.PAPER))
+        self._painter.drawPolygon(QPolygonF(corners))
+        for wall in range(self._room.wall_count):
+            self._draw_wall(wall)
+        for opening in self._room.openings:
+            self._draw_opening(opening)
+        for index, point in enumerate(corners):
+            self._draw_corner(point, chosen=index == corner)
+
+    def _draw_wall(self, wall: int) -> None:
+        start, end = (self._scale.to_px(p) for p in self._room.wall_ends_mm(wall))
+        out = _outwards(start, end)
+        current = wall == self._document.wall
+        self._painter.setPen(_flat_pen(theme.SHELL, 5))
+        self._painter.drawLine(start - out * 4, end - out * 4)
+        self._painter.setPen(QPen(QColor(theme.ACCENT if current else theme.INK), 5 if current else 3))
+        self._painter.drawLine(start, end)
+        self._draw_letter(wall, (start + end) / 2 + out * 23, current=current)
+
+    def _draw_letter(self, wall: int, middle: QPointF, *, current: bool) -> None:
+        room, font = self._room, QFont(self._painter.font())
+        length = format_length(room.wall_length_mm(wall), room.display_units, with_unit=False)
+        if current:
+            self._painter.setPen(Qt.PenStyle.NoPen)
+            self._painter.setBrush(QColor(theme.ACCENT))
+            self._painter.drawRoundedRect(QRectF(middle.x() - 13, middle.y() - 18, 26, 21), 3, 3)
+        font.setPixelSize(17)
+        font.setBold(True)
+        self._painter.setFont(font)
+        self._painter.setPen(QColor(theme.ON_ACCENT if current else theme.INK))
+        self._painter.drawText(_box(middle - QPointF(0, 8)), Qt.AlignmentFlag.AlignCenter, wall_letter(wall))
+        font.setPixelSize(theme.SMALL_PX)
+        font.setBold(False)
+        self._painter.setFont(font)
+        self._painter.setPen(QColor(theme.INK))
+        self._painter.drawText(_box(middle + QPointF(0, 10)), Qt.AlignmentFlag.AlignCenter, length)
+
+    def _draw_opening(self, opening: Opening) -> None:
+        start, end = (self._scale.to_px(p) for p in opening_ends_mm(self._room, opening))
+        out = _outwards(start, end)
+        chosen = self._document.selection == opening.id
+        through = opening.kind in ("door", "window")
+        ink = QColor(theme.ACCENT if chosen else theme.OPENING_EDGE)
+        self._painter.setPen(_flat_pen(theme.OPENING_FILL, 12 if through else 5))
+        self._painter.drawLine(start - out * 2, end - out * 2)
+        self._painter.setPen(QPen(ink, 2.5 if chosen else 1.5))
+        for end_point in (start, end):
+            self._painter.drawLine(end_point + out * 4, end_point - out * 8)
+        inner = 3.0 if opening.kind == "window" else 8.0
+        if opening.kind != "door":
+            self._painter.drawLine(start - out * inner, end - out * inner)
+        if opening.kind in ("window", "niche"):
+            self._painter.drawLine(start + out * 2, end + out * 2)
+
+    def _draw_corner(self, point: QPointF, *, chosen: bool) -> None:
+        size = 6.5 if chosen else 4.0
+        self._painter.setPen(QPen(QColor(theme.ACCENT if chosen else theme.INK), 2))
+        self._painter.setBrush(QColor(theme.ACCENT_WASH if chosen else theme.CARD))
+        self._painter.drawRect(QRectF(point.x() - size, point.y() - size, 2 * size, 2 * size))
+
+
+def opening_ends_mm(room: Room, opening: Opening) -> tuple[Point, Point]:
+    """Where an opening begins and ends on the plan."""
+    (x0, y0), (x1, y1) = room.wall_ends_mm(opening.wall)
+    length = room.wall_length_mm(opening.wall)
+    ux, uy = (x1 - x0) / length, (y1 - y0) / length
+    left, right = opening.left_mm, opening.right_mm
+    return (x0 + ux * left, y0 + uy * left), (x0 + ux * right, y0 + uy * right)
+
+
+def _flat_pen(colour: str, width: float) -> QPen:
+    return QPen(QColor(colour), width, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap)
+
+
+def _outwards(start: QPointF, end: QPointF) -> QPointF:
+    """The unit vector out of the room: corners run clockwise, so it lies to the left of the way."""
+    step = end - start
+    length = math.hypot(step.x(), step.y()) or 1.0
+    return QPointF(step.y() / length, -step.x() / length)
+
+
+def _box(middle: QPointF) -> QRectF:
+    return QRectF(middle.x() - 60, middle.y() - 12, 120, 24)
+
+
+def _distance(a: QPointF, b: QPointF) -> float:
+    return math.hypot(a.x() - b.x(), a.y() - b.y())
+
+
+def _off_wall_mm(room: Room, wall: int, point: Point) -> float:
+    return _off_segment_mm(*room.wall_ends_mm(wall), point)
+
+
+def _off_segment_mm(start: Point, end: Point, point: Point) -> float:
+    (x0, y0), (x1, y1) = start, end
+    square = (x1 - x0) ** 2 + (y1 - y0) ** 2
+    part = ((point[0] - x0) * (x1 - x0) + (point[1] - y0) * (y1 - y0)) / square if square else 0.0
+    part = max(0.0, min(1.0, part))
+    return math.dist(point, (x0 + part * (x1 - x0), y0 + part * (y1 - y0)))

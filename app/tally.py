@@ -1,0 +1,200 @@
+"""The tally board: the few figures that decide, in big type, each with its difference while the person drags."""
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from app import theme
+from app.document import Document
+from core.setout.result import PanelKind, SetOut
+
+KIND_WORDS: dict[PanelKind, str] = {
+    "full": "full",
+    "half-height": "half-height",
+    "half-width": "half-width",
+    "quarter": "quarter",
+    "corner": "corner",
+    "closer": "closer",
+    "shaped": "shaped",
+    "shaped-corner": "shaped corner",
+}
+
+
+def points_without_timber(setout: SetOut) -> int:
+    """How many mounting points have nothing behind them to hold a screw."""
+    return sum(mount.lands_on is None for panel in setout.panels for face in panel.faces for mount in face.mounts)
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number on the board; fewer is better for all of them."""
+
+    caption: str
+    hint: str
+    decimals: int
+    read: Callable[[SetOut], float]
+
+
+FIGURES = (
+    Figure("panels", "Panels to build and hang", 0, lambda s: s.tally.panels),
+    Figure(
+        "crew hours",
+        "Build, handling and set-up, with the planning charges for what is awkward",
+        1,
+        lambda s: s.minutes.total / 60,
+    ),
+    Figure("designs not in kit", "Distinct panels that need a sheet of their own", 0, lambda s: s.tally.designs_not_in_kit),
+    Figure("points without timber", "Mounting points where a screw would find no timber", 0, points_without_timber),
+)
+
+
+def difference_text(difference: float, decimals: int) -> str:
+    """A signed difference with a sign a glance can read: fewer points down, more points up; empty where none shows."""
+    shown = f"{abs(difference):.{decimals}f}"
+    if float(shown) == 0:
+        return ""
+    return f"▼ −{shown}" if difference < 0 else f"▲ +{shown}"
+
+
+class TallyBoard(QFrame):
+    """Listens to the document. Compares with the start of the running gesture, or with the set-out before the last change."""
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("board")
+        self.setAccessibleName("Tally")
+        self._document = document
+        self._base: tuple[SetOut, list[float]] | None = None
+        self._figures = [_FigureView(figure) for figure in FIGURES]
+        self._kinds = KindKey()
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(18, 6, 18, 8)
+        layout.setSpacing(34)
+        for view in self._figures:
+            layout.addWidget(view)
+        layout.addStretch(1)
+        layout.addWidget(self._kinds)
+        document.changed.connect(self.show_setout)
+        self.show_setout(document.setout)
+
+    def show_setout(self, setout: SetOut) -> None:
+        """Write the set-out's figures, and how they differ from the one compared with."""
+        base = self._document.gesture_base or self._document.previous
+        values = [figure.read(setout) for figure in FIGURES]
+        before = self._values_of(base) if base else values
+        for view, value, old in zip(self._figures, values, before, strict=True):
+            view.show_value(value, value - old)
+        self._kinds.show_counts(setout.tally.by_kind, base.tally.by_kind if base else setout.tally.by_kind)
+        minutes = setout.minutes
+        self._figures[1].setToolTip(
+            f"{FIGURES[1].hint}, in minutes: build {minutes.build:.0f}, handling {minutes.handling:.0f}, "
+            f"set-up {minutes.setup:.0f}, slivers {minutes.sliver:.0f}, weak {minutes.weak:.0f}, blocking {minutes.blocking:.0f}"
+        )
+
+    def text_of(self, caption: str) -> tuple[str, str]:
+        """The number and the difference shown under a caption."""
+        view = next(v for v in self._figures if v.caption == caption)
+        return view.number.text(), view.difference.text()
+
+    def _values_of(self, base: SetOut) -> list[float]:
+        if self._base is None or self._base[0] is not base:
+            self._base = (base, [figure.read(base) for figure in FIGURES])
+        return self._base[1]
+
+
+class _FigureView(QWidget):
+    """A number, its difference beside it and what it counts below."""
+
+    def __init__(self, figure: Figure) -> None:
+        super().__init__()
+        self.caption, self._decimals = figure.caption, figure.decimals
+        self.setToolTip(figure.hint)
+        self.number = _label(theme.BIG_PX, QFont.Weight.Bold)
+        self.difference = _label(20, QFont.Weight.Bold)
+        self.difference.setMinimumWidth(74)
+        below = _label(theme.TEXT_PX, QFont.Weight.Normal)
+        below.setText(figure.caption)
+        below.setStyleSheet(f"color: {theme.QUIET_CHALK}; font-size: {theme.TEXT_PX}px")
+        top = QHBoxLayout()
+        top.setSpacing(10)
+        top.addWidget(self.number, alignment=Qt.AlignmentFlag.AlignBaseline)
+        top.addWidget(self.difference, alignment=Qt.AlignmentFlag.AlignBaseline)
+        top.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addLayout(top)
+        layout.addWidget(below)
+
+    def show_value(self, value: float, difference: float) -> None:
+        self.number.setText(f"{value:.{self._decimals}f}")
+        text = difference_text(difference, self._decimals)
+        if text != self.difference.text():
+            colour = theme.FEWER if difference < 0 else theme.MORE
+            self.difference.setStyleSheet(f"color: {colour}; font-size: 20px; font-weight: 700")
+            self.difference.setText(text)
+        self.setAccessibleName(f"{self.caption}: {self.number.text()} {text}".strip())
+
+
+def _label(pixels: int, weight: QFont.Weight) -> QLabel:
+    label = QLabel()
+    label.setStyleSheet(f"font-size: {pixels}px; font-weight: {weight.value}")
+    return label
+
+
+class KindKey(QWidget):
+    """The key to the panels' fills, with how many there are of each kind."""
+
+    COLUMN_PX, LINE_PX, LINES = 166, 25, 3
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setAccessibleName("Panels by kind")
+        self._counts: dict[PanelKind, int] = {}
+        self._before: dict[PanelKind, int] = {}
+        font = QFont(self.font())
+        font.setPixelSize(theme.TEXT_PX)
+        self.setFont(font)
+
+    def sizeHint(self) -> QSize:
+        return QSize(3 * self.COLUMN_PX, self.LINES * self.LINE_PX)
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+    def show_counts(self, counts: object, before: object) -> None:
+        """Show counts per kind; repaints only where they differ from what stands there."""
+        new, old = Counter(counts), Counter(before)  # type: ignore[call-overload]
+        if (new, old) != (self._counts, self._before):
+            self._counts, self._before = new, old
+            self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        for place, kind in enumerate(KIND_WORDS):
+            column, line = divmod(place, self.LINES)
+            self._paint_kind(painter, kind, QRectF(column * self.COLUMN_PX, line * self.LINE_PX, self.COLUMN_PX, self.LINE_PX))
+        painter.end()
+
+    def _paint_kind(self, painter: QPainter, kind: PanelKind, box: QRectF) -> None:
+        count, difference = self._counts.get(kind, 0), self._counts.get(kind, 0) - self._before.get(kind, 0)
+        swatch = QRectF(box.left(), box.top() + 4, 22, box.height() - 8)
+        painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1))
+        painter.setBrush(QColor(theme.PANEL_FILLS[kind]))
+        painter.drawRect(swatch)
+        if kind in theme.HATCHED_KINDS:
+            painter.setBrush(QBrush(QColor(theme.PANEL_EDGE), Qt.BrushStyle.BDiagPattern))
+            painter.drawRect(swatch)
+        text = f"{count} {KIND_WORDS[kind]}"
+        painter.setPen(QColor(theme.CHALK if count else theme.QUIET_CHALK))
+        line = box.adjusted(30, 0, 0, 0)
+        painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, text)
+        if difference:
+            painter.setPen(QColor(theme.FEWER if difference < 0 else theme.MORE))
+            line.setLeft(line.left() + painter.fontMetrics().horizontalAdvance(text + "  "))
+            painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, f"{difference:+d}".replace("-", "−"))
