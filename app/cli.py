@@ -1,0 +1,209 @@
+"""The command line: one line on standard error and status 2 for whatever a person can put right, never a traceback."""
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import NoReturn
+
+from app.assets import asset
+from core.errors import CoursewrightError, RoomError, SaveError
+from core.export.schedule import panels_csv, schedule_text, summary_text
+from core.export.setout_json import setout_json
+from core.files import load_room, replace_file, save_room
+from core.setout import solve
+from core.setout.result import Check, SetOut
+
+DEMO_ROOM = "demo.room.json"
+
+EXIT_CHECKS_FAILED = 1
+EXIT_BAD_INPUT = 2
+EXIT_INTERRUPTED = 130
+EXIT_BROKEN_PIPE = 141
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Runs one command; returns the exit status. Without a command it opens the window."""
+    if hasattr(sys.stdout, "reconfigure"):
+        # A terminal that cannot show a sign gets a question mark rather than an error.
+        sys.stdout.reconfigure(errors="replace")
+    try:
+        status = _run(list(sys.argv[1:] if arguments is None else arguments))
+        sys.stdout.flush()
+    except CoursewrightError as error:
+        return _complain(str(error))
+    except BrokenPipeError:
+        # Whoever read the output has gone, and Python must not try to flush to them once more on its way out.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return EXIT_BROKEN_PIPE
+    except KeyboardInterrupt:
+        return EXIT_INTERRUPTED
+    return status
+
+
+def _complain(message: str) -> int:
+    print("coursewright:", " ".join(message.split()), file=sys.stderr)
+    return EXIT_BAD_INPUT
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        raise CoursewrightError(f"{message}; see {self.prog} --help")
+
+
+def _run(arguments: list[str]) -> int:
+    if not arguments or not (arguments[0].startswith("-") or arguments[0] in _COMMANDS):
+        if len(arguments) > 1:
+            raise CoursewrightError(f"{arguments[0]} is no command; the commands are {', '.join(_COMMANDS)}")
+        return _open_window(Path(arguments[0]) if arguments else None)
+    options = _parser().parse_args(arguments)
+    if options.name is None:
+        raise CoursewrightError(f"found no command; the commands are {', '.join(_COMMANDS)}")
+    run, _, _ = _COMMANDS[options.name]
+    return run(options)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="coursewright",
+        usage="coursewright [ROOM] | setout ROOM [--json] | sheets ROOM --out DIR | check ROOM | demo --out DIR",
+        description="Plans rooms lined with screw-on panels of small interlocking bricks. "
+        "Without a command it opens the window, on the demo room if no ROOM is given.",
+    )
+    parser.add_argument("--version", action=_Version, nargs=0, help="print the version")
+    commands = parser.add_subparsers(metavar="COMMAND", dest="name", prog="coursewright")
+    for name, (_, summary, takes) in _COMMANDS.items():
+        command = commands.add_parser(name, help=summary, description=summary, allow_abbrev=False)
+        if "room" in takes:
+            command.add_argument("room", type=Path, metavar="ROOM", help="a room file (.room.json)")
+        if "json" in takes:
+            command.add_argument("--json", action="store_true", help="the whole set-out as JSON instead of the table")
+        if "out" in takes:
+            command.add_argument("--out", type=Path, metavar="DIR", required=True, help="folder to write to; made if missing")
+    return parser
+
+
+class _Version(argparse.Action):
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        # Costs some tens of milliseconds that no other command should pay.
+        from importlib.metadata import PackageNotFoundError, version
+
+        try:
+            print("coursewright", version("coursewright"))
+        except PackageNotFoundError:
+            print("coursewright, straight from its source")
+        parser.exit()
+
+
+def _open_window(path: Path | None) -> int:
+    if path is not None:
+        load_room(path)
+    needs_screen = sys.platform.startswith("linux") and "QT_QPA_PLATFORM" not in os.environ
+    if needs_screen and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
+        raise CoursewrightError("found no screen to open a window on; setout, sheets, check and demo work without one")
+    with _qt_needed():
+        from app.main import run_window
+    return run_window(path)
+
+
+@contextmanager
+def _qt_needed() -> Iterator[None]:
+    """Qt comes in only where a command needs it; a missing system library is told apart from a fault of ours."""
+    try:
+        yield
+    except ImportError as error:
+        if error.name is not None and not error.name.startswith(("PySide6", "shiboken6")):
+            raise
+        raise CoursewrightError(f"Qt cannot be loaded ({error}); run .ci/setup, which installs the libraries it needs") from None
+
+
+def _setout(options: argparse.Namespace) -> int:
+    setout = _solve(options.room)
+    sys.stdout.write(setout_json(setout) if options.json else schedule_text(setout))
+    return 0
+
+
+def _check(options: argparse.Namespace) -> int:
+    setout = _solve(options.room)
+    _print_checks(setout.checks)
+    return EXIT_CHECKS_FAILED if any(check.level == "error" for check in setout.checks) else 0
+
+
+def _sheets(options: argparse.Namespace) -> int:
+    setout = _solve(options.room)
+    for path in _write_pack(setout, options.out):
+        print(path)
+    return 0
+
+
+def _demo(options: argparse.Namespace) -> int:
+    folder = _folder(options.out)
+    room = load_room(asset(DEMO_ROOM))
+    setout = solve(room)
+    print(f"{room.name}\n\n{summary_text(setout)}\n")
+    _print_checks(setout.checks)
+    save_room(room, folder / DEMO_ROOM)
+    _write_text(folder / "setout.json", setout_json(setout))
+    _write_text(folder / "panels.csv", panels_csv(setout))
+    count = len(_write_pack(setout, folder)) + 3
+    print(f"\n{count} files are in {folder}; open the room itself with: coursewright {folder / DEMO_ROOM}")
+    return 0
+
+
+def _solve(path: Path) -> SetOut:
+    room = load_room(path)
+    try:
+        return solve(room)
+    except RoomError as error:
+        raise RoomError(f"{path}: {error}") from None
+
+
+def _print_checks(checks: Sequence[Check]) -> None:
+    for check in checks:
+        print(f"{check.level}: {check.where}: {check.text} [{check.code}]")
+    counts = [f"{sum(check.level == level for check in checks)}" for level in ("error", "warning", "note")]
+    print("errors: {}, warnings: {}, notes: {}".format(*counts))
+
+
+def _write_pack(setout: SetOut, out: Path) -> list[Path]:
+    folder = _folder(out)
+    with _qt_needed():
+        from app.pack import write_pack
+    # Drawing pages needs no screen.
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+    return write_pack(setout, folder, _show_progress if sys.stderr.isatty() else None)
+
+
+def _show_progress(done: int, total: int, what: str) -> bool:
+    print(f"\r{done}/{total} {what:<60.60}", end="\n" if done == total else "", file=sys.stderr, flush=True)
+    return True
+
+
+def _folder(path: Path) -> Path:
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except (OSError, ValueError) as error:
+        raise _cannot_write(path, error) from None
+    return path
+
+
+def _write_text(path: Path, text: str) -> None:
+    try:
+        replace_file(path, text.encode())
+    except OSError as error:
+        raise _cannot_write(path, error) from None
+
+
+def _cannot_write(path: Path, error: Exception) -> SaveError:
+    reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+    return SaveError(f"{path}: cannot be written ({reason.lower()}); choose another folder with --out")
+
+
+_COMMANDS: dict[str, tuple[Callable[[argparse.Namespace], int], str, tuple[str, ...]]] = {
+    "setout": (_setout, "Print the panel schedule of a room.", ("room", "json")),
+    "sheets": (_sheets, "Write the print pack, elevations and schedules of a room.", ("room", "out")),
+    "check": (_check, "Print every check raised; exit status 1 if any is an error.", ("room",)),
+    "demo": (_demo, "Do the whole job on the demo room: set-out, checks, sheets.", ("out",)),
+}

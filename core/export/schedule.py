@@ -1,0 +1,153 @@
+"""The panel schedule: which panel hangs where, as a table to read and as CSV for a spreadsheet."""
+
+import csv
+import io
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+
+from core.room import wall_letter
+from core.setout.metric import face_box_mm, x_mm, z_mm
+from core.setout.result import Panel, SetOut
+from core.units import format_length
+
+CSV_COLUMNS = (
+    "mark",
+    "design",
+    "kind",
+    "row",
+    "wall",
+    "left_mm",
+    "right_mm",
+    "bottom_mm",
+    "top_mm",
+    "second_wall",
+    "second_left_mm",
+    "second_right_mm",
+    "mounting_points",
+    "mounting_points_without_timber",
+    "minutes",
+)
+
+
+def panels_csv(setout: SetOut) -> str:
+    """One line per panel in hanging order of the set-out; a corner panel names its second wall too."""
+    text = io.StringIO(newline="")
+    writer = csv.writer(text)
+    writer.writerow(CSV_COLUMNS)
+    writer.writerows(_csv_line(setout, panel) for panel in setout.panels)
+    return text.getvalue()
+
+
+def _csv_line(setout: SetOut, panel: Panel) -> list[str | int | float]:
+    first, *others = panel.faces
+    left, bottom, right, top = face_box_mm(setout, first)
+    second: list[str | int | float] = ["", "", ""]
+    if others:
+        face = others[0]
+        second = [wall_letter(face.wall), x_mm(setout, face.wall, face.left), x_mm(setout, face.wall, face.right)]
+    landings = [mount.lands_on for face in panel.faces for mount in face.mounts]
+    return [
+        panel.mark,
+        panel.design,
+        panel.kind,
+        panel.row + 1,
+        wall_letter(first.wall),
+        left,
+        right,
+        bottom,
+        top,
+        *second,
+        len(landings),
+        landings.count(None),
+        round(panel.minutes, 2),
+    ]
+
+
+def schedule_text(setout: SetOut) -> str:
+    """The whole schedule to read: walls, rows, what hangs in each row of each wall, designs and totals."""
+    parts = [
+        f"{setout.room.name}: set-out",
+        _table("Walls", ("wall", "length", "pitches", "shell starts at", "packing"), _wall_lines(setout)),
+        _table("Rows, from the floor", ("row", "from", "height", "brick courses"), _row_lines(setout)),
+        _table("Panels, left to right as seen from inside", ("wall-row", "marks", "count", "design", "kind"), _runs(setout)),
+        summary_text(setout),
+    ]
+    return "\n\n".join(parts) + "\n"
+
+
+def summary_text(setout: SetOut) -> str:
+    """What to build and how long it takes: the designs with their counts, and the crew minutes."""
+    designs = [
+        (design.name, design.kind, str(design.count), "kit" if design.in_kit else "own sheet") for design in setout.designs
+    ]
+    tally = setout.tally
+    total = f"{tally.panels} panels of {len(designs)} designs, {tally.designs_not_in_kit} of them not in the kit"
+    return "\n\n".join(
+        [_table("Designs to build", ("design", "kind", "count", "built from"), designs), f"{total}\n{_minutes_line(setout)}"]
+    )
+
+
+def _minutes_line(setout: SetOut) -> str:
+    minutes = setout.minutes
+    terms = ", ".join(
+        f"{name} {getattr(minutes, term):.0f}"
+        for term, name in (
+            ("build", "build"),
+            ("handling", "handling"),
+            ("setup", "set-up"),
+            ("sliver", "slivers"),
+            ("weak", "weak panels"),
+            ("blocking", "blocking"),
+        )
+        if getattr(minutes, term)
+    )
+    return f"{minutes.total:.0f} crew minutes ({minutes.total / 60:.1f} hours): {terms}"
+
+
+def _wall_lines(setout: SetOut) -> list[tuple[str, ...]]:
+    units = setout.room.display_units
+    return [
+        (
+            wall_letter(wall.wall),
+            format_length(wall.length_mm, units),
+            str(wall.pitches),
+            format_length(wall.start_mm, units),
+            format_length(wall.packing_mm, units),
+        )
+        for wall in setout.walls
+    ]
+
+
+def _row_lines(setout: SetOut) -> list[tuple[str, ...]]:
+    kit, units = setout.room.kit, setout.room.display_units
+    return [
+        (
+            str(row.index + 1),
+            format_length(z_mm(kit, row.z_plates), units),
+            format_length(z_mm(kit, row.height_plates), units),
+            str(row.courses),
+        )
+        for row in setout.rows
+    ]
+
+
+def _runs(setout: SetOut) -> list[tuple[str, ...]]:
+    """Neighbours of one design in one row share a line: their marks, how many, and what they are."""
+    lines: list[tuple[str, ...]] = []
+    for (band, design), run in groupby(setout.panels, key=lambda panel: (_band(panel), panel.design)):
+        panels = list(run)
+        first, last = (panel.mark.rpartition("-")[2] for panel in (panels[0], panels[-1]))
+        marks = first if len(panels) == 1 else f"{first} to {last}"
+        lines.append((band, marks, str(len(panels)), design, panels[0].kind))
+    return lines
+
+
+def _band(panel: Panel) -> str:
+    return panel.mark.rpartition("-")[0]
+
+
+def _table(title: str, heads: Sequence[str], lines: Iterable[Sequence[str]]) -> str:
+    table: list[Sequence[str]] = [heads, *lines]
+    widths = [max(len(line[column]) for line in table) for column in range(len(heads))]
+    rows = ["  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip() for line in table]
+    return "\n".join([title, *(f"  {row}" for row in rows)])

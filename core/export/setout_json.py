@@ -1,0 +1,112 @@
+"""The set-out as JSON: an interface for other programs, kept stable. All lengths in millimetres, all times in crew minutes."""
+
+import json
+from collections.abc import Iterable
+from typing import Any
+
+from core.files import room_document
+from core.setout.metric import PointMm, mount_mm, ring_mm, z_mm
+from core.setout.result import CrewMinutes, Face, Panel, SetOut
+
+_DECIMALS = 4
+
+
+def setout_json(setout: SetOut) -> str:
+    """The document as text, one panel, design, check and so on per line."""
+    fields = []
+    for key, value in setout_document(setout).items():
+        if isinstance(value, list) and value:
+            items = ",\n".join(f"  {json.dumps(item, ensure_ascii=False)}" for item in value)
+            fields.append(f'"{key}": [\n{items}]')
+        else:
+            fields.append(f'"{key}": {json.dumps(value, ensure_ascii=False)}')
+    return "{" + ",\n ".join(fields) + "}\n"
+
+
+def setout_document(setout: SetOut) -> dict[str, Any]:
+    """The set-out as JSON values, keys in a fixed order, numbers to a ten-thousandth.
+
+    Outlines and cut-outs lie on the shell's frame-side line in wall-local millimetres: x from the wall's left frame corner,
+    z from the floor, not closed.
+    """
+    return {
+        "room": room_document(setout.room),
+        "rows": _rows(setout),
+        "walls": _walls(setout),
+        "panels": [_panel(setout, panel) for panel in setout.panels],
+        "designs": _designs(setout),
+        "tally": {
+            "panels": setout.tally.panels,
+            "by_kind": dict(sorted(setout.tally.by_kind.items())),
+            "designs_not_in_kit": setout.tally.designs_not_in_kit,
+        },
+        "minutes": _minutes(setout.minutes),
+        "checks": [
+            {"level": check.level, "code": check.code, "where": check.where, "text": check.text} for check in setout.checks
+        ],
+    }
+
+
+def _rows(setout: SetOut) -> list[dict[str, Any]]:
+    kit = setout.room.kit
+    return [
+        {"z_mm": z_mm(kit, row.z_plates), "height_mm": z_mm(kit, row.height_plates), "courses": row.courses}
+        for row in setout.rows
+    ]
+
+
+def _walls(setout: SetOut) -> list[dict[str, Any]]:
+    return [
+        {
+            "wall": wall.wall,
+            "length_mm": _rounded(wall.length_mm),
+            "pitches": wall.pitches,
+            "start_mm": _rounded(wall.start_mm),
+            "packing_mm": _rounded(wall.packing_mm),
+        }
+        for wall in setout.walls
+    ]
+
+
+def _panel(setout: SetOut, panel: Panel) -> dict[str, Any]:
+    return {
+        "mark": panel.mark,
+        "design": panel.design,
+        "kind": panel.kind,
+        "row": panel.row,
+        "minutes": _rounded(panel.minutes),
+        "faces": [_face(setout, face) for face in panel.faces],
+    }
+
+
+def _face(setout: SetOut, face: Face) -> dict[str, Any]:
+    mounts = []
+    for mount in face.mounts:
+        x, z = mount_mm(setout, mount)
+        mounts.append({"x_mm": _rounded(x), "z_mm": _rounded(z), "lands_on": mount.lands_on})
+    return {
+        "wall": face.wall,
+        "outline_mm": _points(ring_mm(setout, face.wall, face.outline)),
+        "holes_mm": [_points(ring_mm(setout, face.wall, hole)) for hole in face.holes],
+        "mounts": mounts,
+    }
+
+
+def _designs(setout: SetOut) -> list[dict[str, Any]]:
+    return [
+        {"design": design.name, "kind": design.kind, "count": design.count, "in_kit": design.in_kit} for design in setout.designs
+    ]
+
+
+def _minutes(minutes: CrewMinutes) -> dict[str, float]:
+    names = ("build", "handling", "setup", "sliver", "weak", "blocking", "total")
+    return {name: _rounded(getattr(minutes, name)) for name in names}
+
+
+def _points(ring: Iterable[PointMm]) -> list[list[float]]:
+    return [[_rounded(x), _rounded(z)] for x, z in ring]
+
+
+def _rounded(number: float) -> float:
+    # Adding zero turns -0.0 into 0.0.
+    return round(float(number), _DECIMALS) + 0.0

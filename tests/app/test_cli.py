@@ -1,0 +1,247 @@
+"""The command line: what it prints, how it refuses, and that it never touches the room file."""
+
+import csv
+import dataclasses
+import io
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from app import cli
+from app.cli import main
+from core.files import load_room
+from core.setout import solve
+from core.setout.result import Check
+
+BAD_ROOMS = {
+    "not-json": "line 1, column 1: not JSON",
+    "cut-short": "line 2, column 54: not JSON",
+    "empty": "line 1, column 1: not JSON",
+    "a-list": "found a list at the top level, should be an object",
+    "not-utf8": "byte 60 is not UTF-8",
+    "key-twice": '"name" is given twice',
+    "other-format": 'format: found "drawing", should be "coursewright-room"',
+    "newer-version": "version: was written by a newer version",
+    "wrong-type": 'clad_height_mm: found "1980", should be a valid number',
+    "missing-key": "corners_mm: missing",
+    "unknown-key": "openings.1.colour: unknown key; keys here are id, kind, wall",
+    "unknown-frame": "frames.0.mode: found \"floating\", should be one of 'to_build', 'regular', 'measured' (and 3 more)",
+    "not-a-number": "found NaN; every number must be finite",
+    "no-end": "found Infinity; every number must be finite",
+    "zero-width": "openings.1.width_mm: found 0, should be greater than 0",
+    "negative-width": "openings.1.width_mm: found -912, should be greater than 0",
+    "self-crossing-plan": "corners_mm: the walls cross or touch",
+    "anticlockwise-plan": "corners_mm run anticlockwise; list them clockwise",
+    "wall-of-no-length": "corners_mm: wall B is 0 mm long",
+    "ten-kilometre-walls": "corners_mm.1.1: found 10000000, should be less than or equal to 1000000",
+    "hundred-metre-walls-and-more": "corners_mm: wall A is 100001 mm long",
+    "wall-shorter-than-two-legs": "wall B",
+    "opening-outside-its-wall": "openings.1 (window): left_mm + width_mm = 3412 mm reaches past the end of wall B",
+    "opening-on-no-wall": "openings.1 (window).wall is 4; the room has walls 0 to 3",
+    "overlapping-openings": "openings.0 (door) and openings.1 (hatch) overlap on wall D",
+    "two-openings-of-one-name": "openings.1 (door): this id is used twice",
+    "sill-above-the-lining": "openings.1 (window).sill_mm is 2000; the lining ends at clad_height_mm = 1980",
+    "frames-for-too-few-walls": "frames lists 1 frames; give one per wall (4) or none",
+}
+
+
+def assert_refused(captured: tuple[str, str], status: int, words: str) -> None:
+    out, err = captured
+    assert (status, out) == (2, "")
+    assert err.startswith("coursewright: ")
+    assert err.count("\n") == 1
+    assert words in err
+
+
+@pytest.mark.parametrize("name", BAD_ROOMS)
+def test_a_bad_room_is_refused_in_one_line_and_left_as_it_is(rooms: Path, capsys: pytest.CaptureFixture[str], name: str) -> None:
+    path = rooms / "bad" / f"{name}.room.json"
+    before = path.read_bytes()
+    status = main(["setout", str(path)])
+    captured = capsys.readouterr()
+    assert_refused(captured, status, BAD_ROOMS[name])
+    assert captured.err.startswith(f"coursewright: {path}: ")
+    assert path.read_bytes() == before
+
+
+def test_every_bad_room_is_tried(rooms: Path) -> None:
+    assert {path.name.removesuffix(".room.json") for path in (rooms / "bad").iterdir()} == set(BAD_ROOMS)
+
+
+@pytest.mark.parametrize(
+    "command", [["setout"], ["setout", "--json"], ["check"], ["sheets", "--out", "{folder}/pack"], []], ids=" ".join
+)
+def test_every_command_refuses_a_bad_room_before_it_writes(
+    rooms: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], command: list[str]
+) -> None:
+    words = [word.format(folder=tmp_path) for word in command]
+    status = main([*words[:1], str(rooms / "bad" / "negative-width.room.json"), *words[1:]])
+    assert_refused(capsys.readouterr(), status, "openings.1.width_mm: found -912")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_room_that_is_not_there_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    status = main(["setout", str(tmp_path / "none.room.json")])
+    assert_refused(capsys.readouterr(), status, "none.room.json: there is no such file")
+
+
+def test_a_folder_is_no_room(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    status = main(["check", str(tmp_path)])
+    assert_refused(capsys.readouterr(), status, "this is a folder")
+
+
+def test_a_path_under_a_file_is_no_room(demo_room_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    status = main(["setout", str(demo_room_path / "room.json")])
+    assert_refused(capsys.readouterr(), status, "cannot be read (not a directory)")
+
+
+@pytest.mark.parametrize("name", ["line\nbreak", "nul\0byte", "x" * 5000])
+def test_an_impossible_name_is_no_room(capsys: pytest.CaptureFixture[str], name: str) -> None:
+    status = main(["setout", name])
+    assert_refused(capsys.readouterr(), status, "")
+
+
+@pytest.mark.parametrize("command", [["demo"], ["sheets", "assets/demo.room.json"]], ids=["demo", "sheets"])
+def test_sheets_are_not_written_into_a_file(
+    tmp_path: Path, demo_room_path: Path, capsys: pytest.CaptureFixture[str], command: list[str]
+) -> None:
+    taken = tmp_path / "taken"
+    taken.write_text("mine")
+    arguments = [str(demo_room_path) if word.endswith(".json") else word for word in command]
+    status = main([*arguments, "--out", str(taken / "pack")])
+    assert_refused(capsys.readouterr(), status, "cannot be written")
+    assert taken.read_text() == "mine"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["setuot", "my.room.json"], "setuot is no command"),
+        (["setout"], "ROOM"),
+        (["sheets", "my.room.json"], "--out"),
+        (["setout", "my.room.json", "--jsn"], "--jsn"),
+        (["--what"], "--what"),
+    ],
+)
+def test_a_wrong_command_line_is_refused_in_one_line(
+    capsys: pytest.CaptureFixture[str], arguments: list[str], words: str
+) -> None:
+    status = main(arguments)
+    assert_refused(capsys.readouterr(), status, words)
+
+
+def test_the_window_needs_a_screen(
+    demo_room_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("QT_QPA_PLATFORM", "DISPLAY", "WAYLAND_DISPLAY"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setattr(sys, "platform", "linux")
+    status = main([str(demo_room_path)])
+    assert_refused(capsys.readouterr(), status, "found no screen")
+
+
+def test_the_schedule_counts_every_panel(demo_room_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    setout = solve(load_room(demo_room_path))
+    assert main(["setout", str(demo_room_path)]) == 0
+    out, err = capsys.readouterr()
+    section = out.split("Panels, left to right")[1].split("\n\n")[0]
+    counts = [line.split()[-3] for line in section.splitlines()[2:]]
+    assert sum(map(int, counts)) == len(setout.panels)
+    assert err == ""
+
+
+def test_the_schedule_speaks_the_rooms_units(rooms: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    main(["setout", str(rooms / "reading-den.room.json")])
+    assert "8' 0\"" in capsys.readouterr().out
+
+
+def test_setout_json_is_one_document(demo_room_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["setout", str(demo_room_path), "--json"]) == 0
+    document = json.loads(capsys.readouterr().out)
+    assert document["room"]["name"] == "Potting shed studio"
+    assert len(document["panels"]) == document["tally"]["panels"] > 0
+
+
+def test_check_prints_every_check_and_fails_on_errors_only(demo_room_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    checks = solve(load_room(demo_room_path)).checks
+    status = main(["check", str(demo_room_path)])
+    out = capsys.readouterr().out
+    assert all(check.text in out for check in checks)
+    assert status == int(any(check.level == "error" for check in checks))
+
+
+def test_check_fails_where_a_check_is_an_error(
+    demo_room_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    error = Check("error", "test-code", "wall A", "nothing holds this wall")
+    monkeypatch.setattr(cli, "solve", lambda room: dataclasses.replace(solve(room), checks=(error,)))
+    assert main(["check", str(demo_room_path)]) == 1
+    assert "error: wall A: nothing holds this wall [test-code]" in capsys.readouterr().out
+
+
+def test_the_demo_does_the_whole_job(tmp_path: Path, demo_room_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "new" / "demo-pack"
+    assert main(["demo", "--out", str(out)]) == 0
+    setout = solve(load_room(demo_room_path))
+    assert load_room(out / "demo.room.json") == setout.room
+    assert json.loads((out / "setout.json").read_text())["tally"]["panels"] == len(setout.panels)
+    lines = list(csv.DictReader(io.StringIO((out / "panels.csv").read_text())))
+    assert [line["mark"] for line in lines] == [panel.mark for panel in setout.panels]
+    assert list(out.glob("*.pdf"))
+    assert str(out) in capsys.readouterr().out.splitlines()[-1]
+
+
+def test_sheets_names_what_it_wrote(tmp_path: Path, demo_room_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheets", str(demo_room_path), "--out", str(tmp_path)]) == 0
+    paths = [Path(line) for line in capsys.readouterr().out.splitlines()]
+    assert paths
+    assert all(path.stat().st_size > 0 for path in paths)
+
+
+def run(*arguments: str, code: str = "") -> subprocess.CompletedProcess[str]:
+    """The program in a process of its own."""
+    start = ["-c", code] if code else ["-m", "app"]
+    root = Path(__file__).resolve().parents[2]
+    return subprocess.run([sys.executable, *start, *arguments], capture_output=True, text=True, cwd=root, check=False, timeout=60)
+
+
+def test_setout_works_without_qt(demo_room_path: Path) -> None:
+    code = (
+        "import sys; from app.cli import main; status = main(['setout', sys.argv[1]]);"
+        "sys.exit(status or any(name.startswith(('PySide6', 'shiboken6')) for name in sys.modules))"
+    )
+    assert run(str(demo_room_path), code=code).returncode == 0
+
+
+def test_the_program_ends_with_the_status_and_no_traceback(rooms: Path) -> None:
+    done = run("setout", str(rooms / "bad" / "unknown-key.room.json"))
+    assert_refused((done.stdout, done.stderr), done.returncode, "openings.1.colour: unknown key")
+
+
+def test_a_reader_that_leaves_early_is_no_fault(demo_room_path: Path) -> None:
+    root = Path(__file__).resolve().parents[2]
+    reader, writer = os.pipe()
+    os.close(reader)
+    try:
+        done = subprocess.run(
+            [sys.executable, "-m", "app", "setout", "--json", str(demo_room_path)],
+            stdout=writer,
+            stderr=subprocess.PIPE,
+            text=True,
+            cwd=root,
+            check=False,
+            timeout=60,
+        )
+    finally:
+        os.close(writer)
+    assert (done.returncode, done.stderr) == (141, "")
+
+
+def test_version_names_the_program() -> None:
+    done = run("--version")
+    assert done.returncode == 0
+    assert done.stdout.startswith("coursewright ")
