@@ -17,6 +17,7 @@ from core.setout import solve
 from core.setout.result import Check, SetOut
 
 DEMO_ROOM = "demo.room.json"
+PANELS_CSV = "panels.csv"
 
 EXIT_CHECKS_FAILED = 1
 EXIT_BAD_INPUT = 2
@@ -133,7 +134,8 @@ def _check(options: argparse.Namespace) -> int:
 
 def _sheets(options: argparse.Namespace) -> int:
     setout = _solve(options.room)
-    for path in _write_pack(setout, options.out):
+    folder = _folder(options.out)
+    for path in [*_write_pack(setout, folder), _write_text(folder / PANELS_CSV, panels_csv(setout))]:
         print(path)
     return 0
 
@@ -146,9 +148,9 @@ def _demo(options: argparse.Namespace) -> int:
     _print_checks(setout.checks)
     save_room(room, folder / DEMO_ROOM)
     _write_text(folder / "setout.json", setout_json(setout))
-    _write_text(folder / "panels.csv", panels_csv(setout))
-    count = len(_write_pack(setout, folder)) + 3
-    print(f"\n{count} files are in {folder}; open the room itself with: coursewright {folder / DEMO_ROOM}")
+    _write_text(folder / PANELS_CSV, panels_csv(setout))
+    _write_pack(setout, folder)
+    print(f"\nThe sheets, schedules and room file are in {folder}; open the room itself with: coursewright {folder / DEMO_ROOM}")
     return 0
 
 
@@ -167,17 +169,19 @@ def _print_checks(checks: Sequence[Check]) -> None:
     print("errors: {}, warnings: {}, notes: {}".format(*counts))
 
 
-def _write_pack(setout: SetOut, out: Path) -> list[Path]:
-    folder = _folder(out)
+def _write_pack(setout: SetOut, folder: Path) -> list[Path]:
     with _qt_needed():
         from app.pack import write_pack
-    # Drawing pages needs no screen.
-    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-    return write_pack(setout, folder, _show_progress if sys.stderr.isatty() else None)
+    if not sys.stderr.isatty():
+        return write_pack(setout, folder)
+    try:
+        return write_pack(setout, folder, _show_progress)
+    finally:
+        print(file=sys.stderr)
 
 
 def _show_progress(done: int, total: int, what: str) -> bool:
-    print(f"\r{done}/{total} {what:<60.60}", end="\n" if done == total else "", file=sys.stderr, flush=True)
+    print(f"\r{done + 1}/{total} {what:<60.60}", end="", file=sys.stderr, flush=True)
     return True
 
 
@@ -189,11 +193,12 @@ def _folder(path: Path) -> Path:
     return path
 
 
-def _write_text(path: Path, text: str) -> None:
+def _write_text(path: Path, text: str) -> Path:
     try:
         replace_file(path, text.encode())
     except OSError as error:
         raise _cannot_write(path, error) from None
+    return path
 
 
 def _cannot_write(path: Path, error: Exception) -> SaveError:
