@@ -1,0 +1,5 @@
+"""The developed elevation: the stage of the window."""
+
+from app.elevation.view import ElevationView
+
+__all__ = ["ElevationView"]

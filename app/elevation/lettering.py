@@ -1,0 +1,62 @@
+"""Text prepared once and drawn many times: laying out a string costs far more than drawing it."""
+
+from functools import lru_cache
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QStaticText
+from PySide6.QtWidgets import QApplication
+
+
+@lru_cache(maxsize=64)
+def font(size_px: int, *, bold: bool = False) -> QFont:
+    """The application's font at a size in pixels."""
+    made = QFont(QApplication.font())
+    made.setPixelSize(size_px)
+    made.setBold(bold)
+    return made
+
+
+@lru_cache(maxsize=64)
+def line_height_px(size_px: int, *, bold: bool = False) -> float:
+    """Height of one line of text."""
+    return QFontMetricsF(font(size_px, bold=bold)).height()
+
+
+@lru_cache(maxsize=8192)
+def width_px(text: str, size_px: int, *, bold: bool = False) -> float:
+    """Width of a text on one line."""
+    return QFontMetricsF(font(size_px, bold=bold)).horizontalAdvance(text)
+
+
+@lru_cache(maxsize=8192)
+def _prepared(text: str, size_px: int, bold: bool) -> QStaticText:
+    static = QStaticText(text)
+    static.setTextFormat(Qt.TextFormat.PlainText)
+    static.setPerformanceHint(QStaticText.PerformanceHint.AggressiveCaching)
+    static.prepare(font=font(size_px, bold=bold))
+    return static
+
+
+def write(painter: QPainter, centre: QPointF, text: str, size_px: int, *, bold: bool = False) -> None:
+    """Draw one line of text about its centre with the painter's pen; the caller sets the font with ``font``."""
+    corner = QPointF(
+        round(centre.x() - width_px(text, size_px, bold=bold) / 2), round(centre.y() - line_height_px(size_px, bold=bold) / 2)
+    )
+    painter.drawStaticText(corner, _prepared(text, size_px, bold))
+
+
+def pill(painter: QPainter, box: QRectF, text: str, size_px: int, ground: QColor, ink: QColor) -> None:
+    """A text on a ground of its own, readable over anything."""
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(ground)
+    painter.drawRoundedRect(box, 3, 3)
+    painter.setPen(ink)
+    painter.setFont(font(size_px, bold=True))
+    write(painter, box.center(), text, size_px, bold=True)
+
+
+def pill_box(centre: QPointF, text: str, size_px: int) -> QRectF:
+    """The room a pill takes about its centre."""
+    wide = width_px(text, size_px, bold=True) + 12
+    high = line_height_px(size_px, bold=True) + 4
+    return QRectF(round(centre.x() - wide / 2), round(centre.y() - high / 2), round(wide), round(high))
