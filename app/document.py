@@ -44,7 +44,7 @@ class Document(QObject):
         self._previous: SetOut | None = None
         self._refusal = ""
         self.undo_stack = QUndoStack(self)
-        self.undo_stack.cleanChanged.connect(lambda clean: self.dirty_changed.emit(not clean))
+        self.undo_stack.cleanChanged.connect(self._on_clean)
 
     @property
     def room(self) -> Room:
@@ -199,6 +199,9 @@ class Document(QObject):
         """Note that the room as it is now stands in that file."""
         self._set_path(path)
         self.undo_stack.setClean()
+
+    def _on_clean(self, clean: bool) -> None:
+        self.dirty_changed.emit(not clean)
 
     def _refuse(self, error: CoursewrightError) -> None:
         self._refusal = str(error)

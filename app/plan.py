@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -11,6 +11,7 @@ from app import theme
 from app.document import Document
 from core.edits import insert_corner, move_corner, remove_corner
 from core.room import Opening, Point, Room, wall_letter
+from core.setout.result import SetOut
 from core.units import format_length
 
 STEP_MM = 10.0
@@ -78,9 +79,9 @@ class PlanView(QWidget):
         self._corner: int | None = None
         self._drag: CornerDrag | None = None
         self._held: PlanScale | None = None
-        document.changed.connect(lambda _setout: self._follow())
-        document.wall_changed.connect(lambda _wall: self.update())
-        document.selection_changed.connect(lambda _what: self.update())
+        document.changed.connect(self._follow)
+        document.wall_changed.connect(self._repaint)
+        document.selection_changed.connect(self._repaint)
 
     @property
     def corner(self) -> int | None:
@@ -131,6 +132,16 @@ class PlanView(QWidget):
         if event.button() != Qt.MouseButton.LeftButton or self._corner_at(event.position()) is not None:
             return
         self._bend(self._wall_near(event.position()), self.scale_now().to_mm(event.position()))
+
+    def event(self, event: QEvent) -> bool:
+        """Keys the plan answers itself are not for the window's shortcuts."""
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent) and self._answers(event):
+            event.accept()
+            return True
+        return super().event(event)
+
+    def _answers(self, event: QKeyEvent) -> bool:
+        return event.key() == Qt.Key.Key_Delete and self._corner is not None
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         steps = {
@@ -184,7 +195,10 @@ class PlanView(QWidget):
         assert drag is not None
         return drag
 
-    def _follow(self) -> None:
+    def _repaint(self, _what: object) -> None:
+        self.update()
+
+    def _follow(self, _setout: SetOut) -> None:
         if self._corner is not None and self._corner >= self._document.room.wall_count:
             self._corner = None
         self.update()

@@ -71,12 +71,15 @@ class TallyBoard(QFrame):
         self._base: tuple[SetOut, list[float]] | None = None
         self._figures = [_FigureView(figure) for figure in FIGURES]
         self._kinds = KindKey()
+        self.compared = QLabel()
+        self.compared.setWordWrap(True)
+        self.compared.setStyleSheet(f"color: {theme.QUIET_CHALK}; font-size: {theme.SMALL_PX}px")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(18, 6, 18, 8)
-        layout.setSpacing(34)
+        layout.setSpacing(18)
         for view in self._figures:
             layout.addWidget(view)
-        layout.addStretch(1)
+        layout.addWidget(self.compared, 1)
         layout.addWidget(self._kinds)
         document.changed.connect(self.show_setout)
         self.show_setout(document.setout)
@@ -88,12 +91,18 @@ class TallyBoard(QFrame):
         before = self._values_of(base) if base else values
         for view, value, old in zip(self._figures, values, before, strict=True):
             view.show_value(value, value - old)
+        self.compared.setText(self._comparison())
         self._kinds.show_counts(setout.tally.by_kind, base.tally.by_kind if base else setout.tally.by_kind)
         minutes = setout.minutes
         self._figures[1].setToolTip(
             f"{FIGURES[1].hint}, in minutes: build {minutes.build:.0f}, handling {minutes.handling:.0f}, "
             f"set-up {minutes.setup:.0f}, slivers {minutes.sliver:.0f}, weak {minutes.weak:.0f}, blocking {minutes.blocking:.0f}"
         )
+
+    def _comparison(self) -> str:
+        if self._document.gesture_base:
+            return "▲▼ since this drag began"
+        return "▲▼ by the last change" if self._document.previous else ""
 
     def text_of(self, caption: str) -> tuple[str, str]:
         """The number and the difference shown under a caption."""
@@ -113,9 +122,10 @@ class _FigureView(QWidget):
         super().__init__()
         self.caption, self._decimals = figure.caption, figure.decimals
         self.setToolTip(figure.hint)
+        self.setMinimumWidth(176)
         self.number = _label(theme.BIG_PX, QFont.Weight.Bold)
         self.difference = _label(20, QFont.Weight.Bold)
-        self.difference.setMinimumWidth(74)
+        self.difference.setMinimumWidth(60)
         below = _label(theme.TEXT_PX, QFont.Weight.Normal)
         below.setText(figure.caption)
         below.setStyleSheet(f"color: {theme.QUIET_CHALK}; font-size: {theme.TEXT_PX}px")
@@ -149,7 +159,7 @@ def _label(pixels: int, weight: QFont.Weight) -> QLabel:
 class KindKey(QWidget):
     """The key to the panels' fills, with how many there are of each kind."""
 
-    COLUMN_PX, LINE_PX, LINES = 166, 25, 3
+    COLUMN_PX, LINE_PX, LINES = 146, 25, 3
 
     def __init__(self) -> None:
         super().__init__()

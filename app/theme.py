@@ -116,10 +116,10 @@ def stylesheet() -> str:
     QLabel#heading {{ font-size: {HEADING_PX}px; font-weight: 700; color: {INK}; }}
     QLabel#quiet {{ font-size: {SMALL_PX}px; color: {QUIET_INK}; }}
     QLabel#fault {{ font-size: {SMALL_PX}px; color: {LEVEL_INKS["error"]}; }}
-    QLineEdit, QComboBox {{ background: #ffffff; border: 1px solid {FIELD_EDGE}; border-radius: 2px; padding: 3px 6px;
+    QLineEdit, QComboBox {{ background: #ffffff; border: 1px solid {FIELD_EDGE}; border-radius: 2px; padding: 2px 6px;
         selection-background-color: {ACCENT}; selection-color: {ON_ACCENT}; }}
-    QLineEdit:focus, QComboBox:focus {{ border: 2px solid {ACCENT}; padding: 2px 5px; }}
-    QLineEdit[wrong="true"] {{ border: 2px solid {LEVEL_INKS["error"]}; padding: 2px 5px; }}
+    QLineEdit:focus, QComboBox:focus {{ border: 2px solid {ACCENT}; padding: 1px 5px; }}
+    QLineEdit[wrong="true"] {{ border: 2px solid {LEVEL_INKS["error"]}; padding: 1px 5px; }}
     QComboBox QAbstractItemView {{ background: {CARD}; selection-background-color: {ACCENT};
         selection-color: {ON_ACCENT}; }}
     QPushButton, QToolButton {{ background: {CARD}; border: 1px solid {FIELD_EDGE}; border-radius: 2px; padding: 5px 12px; }}
@@ -128,7 +128,7 @@ def stylesheet() -> str:
     QToolButton:checked {{ background: {ACCENT}; color: {ON_ACCENT}; font-weight: 700; }}
     QPushButton:disabled, QToolButton:disabled {{ color: {QUIET_INK}; background: {BENCH}; }}
     QListView {{ background: {CARD}; border: none; outline: none; }}
-    QScrollArea, QScrollArea > QWidget > QWidget {{ background: {CARD}; border: none; }}
+    QScrollArea#middle, QScrollArea#middle > QWidget > QWidget#inspector {{ background: {BENCH}; }}
     QSplitter::handle {{ background: {BENCH}; }}
     QToolTip {{ background: {CARD}; color: {INK}; border: 1px solid {FIELD_EDGE}; padding: 3px; }}
     """

@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from app.document import Document
+from app.inspector.fields import TextField
 from app.inspector.opening import OpeningCard
 from app.inspector.room import RoomCard
 from app.inspector.wall import WallCard
@@ -16,6 +17,7 @@ class Inspector(QWidget):
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.setObjectName("inspector")
         self.opening, self.wall, self.room = OpeningCard(document), WallCard(document), RoomCard(document)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -23,3 +25,12 @@ class Inspector(QWidget):
         layout.setAlignment(Qt.AlignmentFlag.AlignTop)
         for card in (self.opening, self.wall, self.room):
             layout.addWidget(card)
+
+    def take_focus(self) -> None:
+        """Put the cursor into the first field that shows."""
+        for card in (self.opening, self.wall):
+            for field in card.fields:
+                if isinstance(field, TextField) and field.isVisible():
+                    field.line.setFocus()
+                    field.line.selectAll()
+                    return

@@ -8,6 +8,7 @@ from app.document import Document
 from app.inspector.fields import ChoiceField, TextField
 from core.errors import CoursewrightError
 from core.room import Room
+from core.setout.result import SetOut
 from core.units import format_length, parse_length_mm
 
 EditLength = Callable[[Room, float], Room]
@@ -32,7 +33,14 @@ class Card(QFrame):
         self.rows.setContentsMargins(12, 8, 12, 8)
         self.rows.setSpacing(4)
         self.rows.addWidget(self.heading)
-        document.changed.connect(lambda _setout: self.refresh())
+        document.changed.connect(self._follow)
+
+    def _follow(self, _setout: SetOut) -> None:
+        self.refresh()
+
+    def _turn(self, _what: object) -> None:
+        """Another thing is shown now: what was being typed belonged to the old one."""
+        self.refresh(force=True)
 
     def add(self, *fields: TextField | ChoiceField) -> None:
         """Put fields below those already there."""

@@ -40,7 +40,7 @@ class _Row(QWidget):
         control.setAccessibleName(caption)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setVerticalSpacing(1)
+        grid.setVerticalSpacing(0)
         grid.addWidget(label, 0, 0)
         grid.addWidget(control, 0, 1)
         grid.addWidget(self.fault, 1, 0, 1, 2)
@@ -68,6 +68,7 @@ class TextField(_Row):
         text = self._read()
         if force or text != self.line.text():
             self.line.setText(text)
+            self.line.setCursorPosition(0)
         self._mark("")
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

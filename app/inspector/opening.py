@@ -24,7 +24,7 @@ class OpeningCard(Card):
         self.width_field = self._size("Width", "width_mm", lambda r, mm: size(r, self._id, width_mm=mm))
         self.height_field = self._size("Height", "height_mm", lambda r, mm: size(r, self._id, height_mm=mm))
         self.add(self.name, self.wall, self.left, self.sill, self.width_field, self.height_field)
-        document.selection_changed.connect(lambda _what: self.refresh(force=True))
+        document.selection_changed.connect(self._turn)
         self.close_card()
 
     @property
@@ -81,7 +81,7 @@ class OpeningCard(Card):
         if reveal is None:
             return to_end
         sides = (("left", reveal.left_mm), ("right", reveal.right_mm), ("sill", reveal.sill_mm), ("head", reveal.head_mm))
-        return f"{to_end}\nReveal for trim: " + ", ".join(f"{side} {self.length(mm)}" for side, mm in sides)
+        return f"{to_end}\nTrim covers " + ", ".join(f"{side} {self.length(mm)}" for side, mm in sides)
 
 
 def panel_facts(setout: SetOut, panel: Panel) -> str:

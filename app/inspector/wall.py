@@ -34,7 +34,7 @@ class WallCard(Card):
         self.rails = self._frame_list("Rail centres", "rails_mm")
         self.stud = self._frame_length("Stud width", "stud_mm")
         self.add(self.length_line, self.mode, self.spacing, self.first, self.centres, self.rails, self.stud)
-        document.wall_changed.connect(lambda _wall: self.refresh(force=True))
+        document.wall_changed.connect(self._turn)
         self.close_card()
 
     @property

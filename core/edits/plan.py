@@ -4,17 +4,17 @@ import math
 
 from core.edits.revise import build, revise, tidy_mm
 from core.errors import RoomError
-from core.room import Frame, FrameToBuild, Opening, Point, Room, wall_letter
+from core.room import Frame, FrameToBuild, Opening, Point, Room, Units, wall_letter
 
 SHORTEST_WALL_MM = 300.0
 """Below this no two corner legs meet on a wall with anything between them."""
 
 
-def rectangle(name: str, *, width_mm: float, depth_mm: float, clad_height_mm: float) -> Room:
+def rectangle(name: str, *, width_mm: float, depth_mm: float, clad_height_mm: float, units: Units = "mm") -> Room:
     """A new four-walled room; wall A is the left one, ``depth_mm`` long. Raises RoomError on absurd sizes."""
     width_mm, depth_mm = tidy_mm(width_mm), tidy_mm(depth_mm)
     corners = ((0.0, 0.0), (0.0, depth_mm), (width_mm, depth_mm), (width_mm, 0.0))
-    return build(Room, name=name.strip(), corners_mm=corners, clad_height_mm=tidy_mm(clad_height_mm))
+    return build(Room, name=name.strip(), display_units=units, corners_mm=corners, clad_height_mm=tidy_mm(clad_height_mm))
 
 
 def move_corner(room: Room, corner: int, point: Point, *, square: bool = False) -> Room:

@@ -1,0 +1,103 @@
+"""Everything the window can be told to do: one table of words, keys and what answers them."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMenuBar, QWidget
+
+Answer = Callable[[], object]
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """An action: its name in the program, its menu and words, its keys, the first of them shown."""
+
+    name: str
+    menu: str
+    words: str
+    keys: tuple[str, ...] = ()
+    parted: bool = False
+    """Whether a line parts it from the action above."""
+
+
+ENTRIES = (
+    Entry("new", "&File", "&New room…", ("Ctrl+N",)),
+    Entry("open", "&File", "&Open…", ("Ctrl+O",)),
+    Entry("save", "&File", "&Save", ("Ctrl+S",), parted=True),
+    Entry("save_as", "&File", "Save &as…", ("Ctrl+Shift+S",)),
+    Entry("pack", "&File", "&Make the print pack…", ("Ctrl+Shift+P",), parted=True),
+    Entry("preview", "&File", "Print pre&view…", ("Ctrl+Shift+V",)),
+    Entry("print", "&File", "&Print…", ("Ctrl+P",)),
+    Entry("export", "&File", "&Export the set-out as JSON…", ("Ctrl+E",)),
+    Entry("quit", "&File", "&Quit", ("Ctrl+Q",), parted=True),
+    Entry("delete", "&Edit", "&Delete the opening", ("Del",), parted=True),
+    Entry("next_opening", "&Edit", "&Next opening", (".",), parted=True),
+    Entry("previous_opening", "&Edit", "&Previous opening", (",",)),
+    Entry("toggle_units", "&Edit", "&Lengths in mm or feet and inches", ("Ctrl+U",), parted=True),
+    Entry("add_door", "&Add", "&Door", ("D",)),
+    Entry("add_window", "&Add", "&Window", ("W",)),
+    Entry("add_outlet", "&Add", "&Outlet", ("O",)),
+    Entry("add_switch", "&Add", "&Switch", ("S",)),
+    Entry("add_niche", "&Add", "&Niche", ("N",)),
+    Entry("step_wall", "&Add", "S&tep in the wall", ("T",), parted=True),
+    Entry("next_wall", "&View", "&Next wall", ("PgDown",)),
+    Entry("previous_wall", "&View", "&Previous wall", ("PgUp",)),
+    Entry("zoom_in", "&View", "Zoom &in", ("+", "=", "Ctrl++", "Ctrl+="), parted=True),
+    Entry("zoom_out", "&View", "Zoom &out", ("-", "Ctrl+-")),
+    Entry("zoom_fit", "&View", "Show the &whole room", ("0", "Ctrl+0")),
+    Entry("go_elevation", "&View", "Go to the &elevation", ("Ctrl+1",), parted=True),
+    Entry("go_plan", "&View", "Go to the p&lan", ("Ctrl+2",)),
+    Entry("go_inspector", "&View", "Go to the i&nspector", ("Ctrl+3",)),
+    Entry("go_checks", "&View", "Go to the &checks", ("Ctrl+4",)),
+    Entry("keys", "&Help", "&Keys", ("F1",)),
+    Entry("cautions", "&Help", "&Cautions"),
+    Entry("about", "&Help", "&About Coursewright"),
+)
+
+ELSEWHERE = (
+    ("Elevation", "Arrows", "move the selected opening by a pitch or a course; Shift ten, Alt a millimetre"),
+    ("Elevation", "Ctrl+arrows", "widen, heighten, or the other way"),
+    ("Elevation", "Tab", "next opening; Escape gives up a drag or the selection"),
+    ("Plan", "Home, End", "choose a corner"),
+    ("Plan", "Arrows", "move the chosen corner 10 mm; Shift 1 mm, Alt leaves the neighbours where they are"),
+    ("Plan", "Insert, Delete", "bend the current wall in its middle, remove the chosen corner"),
+    ("Inspector", "Enter, Escape", "take what is typed, give it up"),
+    ("Checks", "Enter", "go to the place"),
+)
+"""Keys that belong to one part of the window."""
+
+
+def build_actions(owner: QWidget, answers: Mapping[str, Answer]) -> dict[str, QAction]:
+    """An action per entry, connected and added to its owner. Every entry needs an answer."""
+    actions = {}
+    for entry in ENTRIES:
+        action = QAction(entry.words, owner)
+        action.setShortcuts([QKeySequence(key) for key in entry.keys])
+        answer = answers[entry.name]
+        action.triggered.connect(lambda _checked=False, answer=answer: answer())
+        owner.addAction(action)
+        actions[entry.name] = action
+    return actions
+
+
+def fill_menus(bar: QMenuBar, actions: Mapping[str, QAction], first: Mapping[str, list[QAction]]) -> None:
+    """Menus in the table's order; ``first`` puts further actions at the head of a menu."""
+    menus = {}
+    for entry in ENTRIES:
+        if entry.menu not in menus:
+            menus[entry.menu] = bar.addMenu(entry.menu)
+            menus[entry.menu].addActions(first.get(entry.menu, []))
+        if entry.parted:
+            menus[entry.menu].addSeparator()
+        menus[entry.menu].addAction(actions[entry.name])
+
+
+def keys_table() -> list[tuple[str, str, str]]:
+    """Every key: where it works, the key, what it does."""
+    everywhere = [("Anywhere", ", ".join(entry.keys), _plain(entry.words)) for entry in ENTRIES if entry.keys]
+    return [*everywhere, ("Anywhere", "Ctrl+Z, Ctrl+Shift+Z", "Undo, redo"), *ELSEWHERE]
+
+
+def _plain(words: str) -> str:
+    return words.replace("&", "").rstrip("…")

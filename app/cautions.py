@@ -1,0 +1,59 @@
+"""What a person must know before they build from this plan, and the dialogs of the help menu."""
+
+from html import escape
+
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
+
+from app import theme
+from app.actions import keys_table
+
+CAUTIONS = (
+    "This is a planning aid only. Local codes and licensed practice decide.",
+    "Brick plastic is combustible. An interior lining must meet the local fire code; fire is not assessed here.",
+    "Electrical boxes in a combustible lining must come flush with its face. Power off; work by a licensed electrician.",
+    "Screws must stay clear of cables and pipes. Find them before you drill.",
+    "Doors and windows needed to escape stay clear.",
+    "Panels are heavy in numbers: lift with care, and do not stand under a panel that is not screwed.",
+    "The frame, and any load on it, is for a qualified person to judge.",
+)
+
+ABOUT = (
+    "Coursewright plans rooms lined with screw-on panels built from small interlocking bricks: it divides the walls, "
+    "places the mounting points, counts what must be built and prints the sheets to build it from."
+)
+
+
+def cautions_html() -> str:
+    """The cautions as a list."""
+    return "<h2>Cautions</h2><ul>" + "".join(f"<li style='margin-bottom:8px'>{escape(line)}</li>" for line in CAUTIONS) + "</ul>"
+
+
+def about_html() -> str:
+    """What the program is, with the cautions."""
+    return f"<h2>Coursewright</h2><p>{escape(ABOUT)}</p>{cautions_html()}"
+
+
+def keys_html() -> str:
+    """Every key in a table."""
+    rows = "".join(
+        f"<tr><td style='color:{theme.QUIET_INK}'>{escape(where)}&nbsp;&nbsp;</td><td><b>{escape(key)}</b>&nbsp;&nbsp;</td>"
+        f"<td>{escape(what)}</td></tr>"
+        for where, key, what in keys_table()
+    )
+    return f"<h2>Keys</h2><table cellspacing='4'>{rows}</table>"
+
+
+class PageDialog(QDialog):
+    """A page of text to read and close."""
+
+    def __init__(self, title: str, html: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(title)
+        self.resize(640, 560)
+        page = QTextBrowser()
+        page.setHtml(html)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addWidget(page)
+        layout.addWidget(buttons)

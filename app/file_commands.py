@@ -1,0 +1,181 @@
+"""Commands that read and write files: rooms, the set-out as JSON, the print pack, paper."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QDialog, QWidget
+
+from app.autosave import Autosave
+from app.document import Document
+from app.new_room import NewRoomDialog
+from app.progress import Progress
+from app.questions import ROOM_SUFFIX, Questions
+from core.errors import CoursewrightError, RoomFileError
+from core.export.setout_json import setout_json
+from core.files import load_room, replace_file, save_room
+
+LAST_FOLDER = "files/last_folder"
+
+
+class FileCommands:
+    """Never loses work: asks before changes go, and before a file that someone else changed is replaced."""
+
+    def __init__(self, document: Document, autosave: Autosave, questions: Questions, window: QWidget) -> None:
+        self._document, self._autosave, self._questions, self._window = document, autosave, questions, window
+        self._stamp = _stamp(document.path)
+
+    def new(self) -> None:
+        """Begin another room from a rectangle."""
+        dialog = NewRoomDialog(self._document.room.display_units, self._window)
+        accepted = dialog.exec() == QDialog.DialogCode.Accepted
+        room = dialog.room
+        if accepted and room is not None and self.may_leave():
+            self._take(lambda: self._document.replace(room, None, dirty=True))
+
+    def open(self) -> None:
+        """Ask for a file and open it."""
+        if not self.may_leave():
+            return
+        path = self._questions.room_to_open(self._folder())
+        if path is not None:
+            self.open_path(path)
+
+    def open_path(self, path: Path) -> bool:
+        """Open a room file, or the work left behind for it. The old room stays where that fails."""
+        found = self._autosave.offer(path)
+        if found is not None:
+            if self._questions.recover(path.name):
+                return self._take(lambda: self._document.replace(found.room, path, dirty=True))
+            self._autosave.discard(path)
+        return self._take(lambda: self._document.replace(load_room(path), path))
+
+    def recover_at_start(self) -> None:
+        """Offer the work left behind for the room just opened, or in a room that never had a file."""
+        path = self._document.path
+        found = self._autosave.offer(path)
+        if found is None:
+            return
+        if self._questions.recover(path.name if path else f"“{found.room.name}”"):
+            self._take(lambda: self._document.replace(found.room, path, dirty=True))
+        else:
+            self._autosave.discard(path)
+
+    def save(self) -> bool:
+        """Save to the room's file; asks for one where there is none."""
+        path = self._document.path
+        return self.save_as() if path is None else self._write(path)
+
+    def save_as(self) -> bool:
+        """Ask where to save, and save there."""
+        path = self._questions.room_to_save(self._document.path or self._beside(ROOM_SUFFIX))
+        return path is not None and self._write(path)
+
+    def may_leave(self) -> bool:
+        """Whether the room may be let go: saved, unchanged, or given up by the person."""
+        self._document.cancel()
+        if not self._document.is_dirty:
+            return True
+        answer = self._questions.unsaved(self._document.room.name)
+        if answer == "save":
+            return self.save()
+        if answer == "discard":
+            self._autosave.discard(self._document.path)
+        return answer == "discard"
+
+    def export(self) -> None:
+        """Write the set-out as JSON."""
+        path = self._questions.file_to_export(self._beside(".setout.json"))
+        if path is None:
+            return
+        try:
+            replace_file(path, setout_json(self._document.setout).encode())
+        except OSError as error:
+            self._questions.fault("Not exported", f"{path} cannot be written: {error.strerror}")
+
+    def make_pack(self) -> None:
+        """Write the print pack into a folder, showing how far it is."""
+        from app.pack import write_pack
+
+        folder = self._questions.folder("Folder for the print pack", self._folder())
+        if folder is None:
+            return
+        try:
+            with Progress(self._window, "Making the print pack …") as progress:
+                files = write_pack(self._document.setout, folder, progress.step)
+                stopped = progress.stopped
+        except (CoursewrightError, OSError) as error:
+            self._questions.fault("No print pack", str(error))
+            return
+        if stopped:
+            self._questions.tell("Stopped", f"The print pack was stopped; {len(files)} files are in {folder}.")
+        else:
+            self._questions.tell("Print pack", f"{len(files)} files are in {folder}.")
+
+    def print_sheets(self) -> None:
+        """Print the sheets."""
+        from app.printing import print_setout
+
+        print_setout(self._document.setout, self._window)
+
+    def preview(self) -> None:
+        """Show the sheets as they will print."""
+        from app.printing import preview_dialog
+
+        preview_dialog(self._document.setout, self._window).exec()
+
+    def _write(self, path: Path) -> bool:
+        self._document.cancel()
+        same_file = path == self._document.path
+        changed = same_file and self._stamp is not None and _stamp(path) not in (None, self._stamp)
+        if changed and not self._questions.confirm(f"{path.name} was changed by another program. Replace it?", "Replace"):
+            return False
+        before = self._document.path
+        try:
+            save_room(self._document.room, path)
+        except CoursewrightError as error:
+            self._questions.fault("Not saved", str(error))
+            return False
+        self._autosave.discard(before)
+        self._document.mark_saved(path)
+        self._autosave.discard(path)
+        self._remember(path)
+        return True
+
+    def _take(self, replace: Callable[[], None]) -> bool:
+        try:
+            replace()
+        except CoursewrightError as error:
+            title = "This file cannot be opened" if isinstance(error, RoomFileError) else "This room has no set-out"
+            self._questions.fault(title, str(error))
+            return False
+        if self._document.path is not None:
+            self._remember(self._document.path)
+        return True
+
+    def _remember(self, path: Path) -> None:
+        self._stamp = _stamp(path)
+        QSettings().setValue(LAST_FOLDER, str(path.resolve().parent))
+
+    def _folder(self) -> Path:
+        return Path(str(QSettings().value(LAST_FOLDER, str(Path.home()))))
+
+    def _beside(self, suffix: str) -> Path:
+        path = self._document.path
+        folder = path.parent if path else self._folder()
+        stem = path.name.removesuffix(ROOM_SUFFIX) if path else _file_stem(self._document.room.name)
+        return folder / (stem + suffix)
+
+
+def _stamp(path: Path | None) -> tuple[int, int] | None:
+    """What tells whether a file is still the one last read or written."""
+    try:
+        status = path.stat() if path else None
+    except OSError:
+        return None
+    return (status.st_mtime_ns, status.st_size) if status else None
+
+
+def _file_stem(name: str) -> str:
+    """A room's name as a file name."""
+    return "-".join("".join(c if c.isalnum() else " " for c in name.lower()).split()) or "room"

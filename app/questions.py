@@ -1,0 +1,85 @@
+"""What the window asks and tells a person in dialogs; tests put answers in its place."""
+
+from pathlib import Path
+from typing import Literal
+
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+ROOM_SUFFIX = ".room.json"
+ROOM_FILTER = "Rooms (*.room.json);;All files (*)"
+Unsaved = Literal["save", "discard", "cancel"]
+
+
+class Questions:
+    """Modal dialogs over one window."""
+
+    def __init__(self, parent: QWidget) -> None:
+        self._parent = parent
+
+    def room_to_open(self, folder: Path) -> Path | None:
+        name, _ = QFileDialog.getOpenFileName(self._parent, "Open a room", str(folder), ROOM_FILTER)
+        return Path(name) if name else None
+
+    def room_to_save(self, proposal: Path) -> Path | None:
+        """Where to save; asks again before a file that the suffix leads to is replaced."""
+        name, _ = QFileDialog.getSaveFileName(self._parent, "Save the room", str(proposal), ROOM_FILTER)
+        if not name:
+            return None
+        path = with_room_suffix(Path(name))
+        replaces = path != Path(name) and path.exists()
+        if replaces and not self.confirm(f"{path.name} exists already. Replace it?", "Replace"):
+            return None
+        return path
+
+    def file_to_export(self, proposal: Path) -> Path | None:
+        name, _ = QFileDialog.getSaveFileName(self._parent, "Export the set-out", str(proposal), "JSON (*.json);;All files (*)")
+        return Path(name) if name else None
+
+    def folder(self, title: str, folder: Path) -> Path | None:
+        name = QFileDialog.getExistingDirectory(self._parent, title, str(folder))
+        return Path(name) if name else None
+
+    def unsaved(self, name: str) -> Unsaved:
+        """What to do with changes that are not saved."""
+        buttons = QMessageBox.StandardButton
+        answer = QMessageBox.question(
+            self._parent,
+            "Unsaved changes",
+            f"{name} has changes that are not saved.",
+            buttons.Save | buttons.Discard | buttons.Cancel,
+            buttons.Save,
+        )
+        if answer == buttons.Save:
+            return "save"
+        return "discard" if answer == buttons.Discard else "cancel"
+
+    def confirm(self, text: str, yes: str) -> bool:
+        """A question with a named yes and a way out."""
+        box = QMessageBox(QMessageBox.Icon.Question, "Coursewright", text, parent=self._parent)
+        accept = box.addButton(yes, QMessageBox.ButtonRole.AcceptRole)
+        box.addButton(QMessageBox.StandardButton.Cancel)
+        box.exec()
+        return box.clickedButton() is accept
+
+    def recover(self, name: str) -> bool:
+        """Whether to take up autosaved work; the other choice forgets it."""
+        text = f"Changes to {name} were autosaved but never saved. Take them up again, or discard them?"
+        box = QMessageBox(QMessageBox.Icon.Question, "Work left behind", text, parent=self._parent)
+        accept = box.addButton("Take up", QMessageBox.ButtonRole.AcceptRole)
+        box.addButton("Discard", QMessageBox.ButtonRole.DestructiveRole)
+        box.setDefaultButton(accept)
+        box.exec()
+        return box.clickedButton() is accept
+
+    def tell(self, title: str, text: str) -> None:
+        QMessageBox.information(self._parent, title, text)
+
+    def fault(self, title: str, text: str) -> None:
+        QMessageBox.warning(self._parent, title, text)
+
+
+def with_room_suffix(path: Path) -> Path:
+    """The path with the room file's suffix where it has none of its own."""
+    if path.name.endswith(ROOM_SUFFIX) or path.suffix == ".json":
+        return path
+    return path.with_name(path.name + ROOM_SUFFIX)

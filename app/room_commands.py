@@ -1,0 +1,73 @@
+"""Commands that change the room or move about in it, on whatever is selected or current."""
+
+from collections.abc import Callable
+
+from app import theme
+from app.document import Document
+from core import edits
+from core.room import OpeningKind, Room, wall_letter
+
+STEP_DEPTH_MM = 608.0
+"""How far a new step reaches into the room: two full panels."""
+
+
+class RoomCommands:
+    """Each command is one edit of the document."""
+
+    def __init__(self, document: Document, show_place: Callable[[str], object]) -> None:
+        self._document, self._show_place = document, show_place
+
+    def add(self, kind: OpeningKind) -> None:
+        """A new opening of that kind on the current wall, where it is free nearest the middle; it is then selected."""
+        wall = self._document.wall
+
+        def edit(room: Room) -> Room:
+            return edits.add_opening(room, kind, wall, edits.free_left_mm(room, kind, wall))
+
+        if self._document.commit_edit(edit, f"Add {theme.OPENING_NAMES[kind].lower()}"):
+            self._document.select(self._document.room.openings[-1].id)
+
+    def delete(self) -> None:
+        """Remove the selected opening and select the one that took its place in the list."""
+        opening = self._document.selected_opening
+        if opening is None:
+            return
+        place = self._document.room.openings.index(opening)
+        if self._document.commit_edit(lambda room: edits.remove_opening(room, opening.id), f"Delete {opening.id}"):
+            rest = self._document.room.openings
+            self._document.select(rest[min(place, len(rest) - 1)].id if rest else None)
+
+    def step_selection(self, step: int) -> None:
+        """Select the next or previous opening round the room."""
+        openings = sorted(self._document.room.openings, key=lambda o: (o.wall, o.left_mm, o.sill_mm))
+        if not openings:
+            return
+        names = [o.id for o in openings]
+        now = self._document.selection
+        place = names.index(now) + step if now in names else (0 if step > 0 else -1)
+        name = names[place % len(names)]
+        self._document.select(name)
+        self._show_place(f"opening {name}")
+
+    def step_wall(self) -> None:
+        """A step in the middle of the current wall, into the room."""
+        wall = self._document.wall
+        middle_mm = round(self._document.room.wall_length_mm(wall) / 2)
+        self._document.commit_edit(
+            lambda room: edits.step_wall(room, wall, middle_mm, STEP_DEPTH_MM), f"Step in wall {wall_letter(wall)}"
+        )
+
+    def toggle_units(self) -> None:
+        """Millimetres to feet and inches, and back."""
+        units = self._document.room.display_units
+        self._document.commit_edit(lambda room: edits.set_units(room, "ft-in" if units == "mm" else "mm"), "Change units")
+
+    def choose(self, where: str) -> None:
+        """Select what a check's place names: an opening, a panel or a wall."""
+        kind, _, name = where.partition(" ")
+        if kind in ("opening", "panel"):
+            self._document.select(name)
+        elif kind == "wall":
+            walls = [wall_letter(wall) for wall in range(self._document.room.wall_count)]
+            if name in walls:
+                self._document.set_wall(walls.index(name))

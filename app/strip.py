@@ -1,0 +1,71 @@
+"""The strip over the elevation: which wall is worked on, what can be added to it, and how much of it is in view."""
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolButton, QWidget
+
+from app.document import Document
+from core.room import wall_letter
+from core.units import format_length
+
+ADDING = ("add_door", "add_window", "add_outlet", "add_switch", "add_niche")
+
+
+class Strip(QFrame):
+    """Buttons for what is done all the time, each with its key on it."""
+
+    def __init__(
+        self, document: Document, actions: Mapping[str, QAction], undoing: tuple[QAction, QAction], parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName("strip")
+        self._document = document
+        self.wall = QLabel()
+        self.wall.setObjectName("heading")
+        self.wall.setMinimumWidth(140)
+        self.wall.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(10, 5, 10, 5)
+        layout.setSpacing(6)
+        layout.addWidget(_button(actions["previous_wall"], "‹", "Previous wall"))
+        layout.addWidget(self.wall)
+        layout.addWidget(_button(actions["next_wall"], "›", "Next wall"))
+        layout.addSpacing(16)
+        layout.addWidget(QLabel("Add"))
+        for name in ADDING:
+            action = actions[name]
+            words = action.text().replace("&", "")
+            layout.addWidget(_button(action, f"{words}  {action.shortcut().toString()}", f"Add a {words.lower()} to this wall"))
+        layout.addStretch(1)
+        for action, words in zip(undoing, ("Undo", "Redo"), strict=True):
+            layout.addWidget(_button(action, words, words))
+        layout.addSpacing(16)
+        layout.addWidget(_button(actions["zoom_out"], "−", "Zoom out"))
+        layout.addWidget(_button(actions["zoom_fit"], "Whole room", "Show the whole room"))
+        layout.addWidget(_button(actions["zoom_in"], "+", "Zoom in"))
+        document.wall_changed.connect(self.refresh)
+        document.changed.connect(self.refresh)
+        self.refresh()
+
+    def refresh(self, _what: object = None) -> None:
+        """Name the current wall."""
+        room, wall = self._document.room, self._document.wall
+        text = f"Wall {wall_letter(wall)}   {format_length(room.wall_length_mm(wall), room.display_units)}"
+        if text != self.wall.text():
+            self.wall.setText(text)
+
+
+def _button(action: QAction, words: str, name: str) -> QToolButton:
+    """A button with words of its own for an action, off when the action is."""
+    button = QToolButton()
+    button.setText(words)
+    button.setAccessibleName(name)
+    keys = action.shortcut().toString()
+    button.setToolTip(f"{name} ({keys})" if keys else name)
+    button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+    button.setEnabled(action.isEnabled())
+    button.clicked.connect(action.trigger)
+    action.enabledChanged.connect(button.setEnabled)
+    return button

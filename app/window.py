@@ -1,0 +1,173 @@
+"""The window: the tally board on top, the developed elevation as the stage, and the bench with the rest below it."""
+
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QByteArray, QSettings, Qt
+from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMainWindow, QScrollArea, QSplitter, QVBoxLayout, QWidget
+
+from app import theme
+from app.actions import Answer, build_actions, fill_menus
+from app.autosave import Autosave
+from app.cautions import PageDialog, about_html, cautions_html, keys_html
+from app.checks import ChecksPanel
+from app.document import Document
+from app.elevation import ElevationView
+from app.file_commands import FileCommands
+from app.inspector import Inspector
+from app.plan import PlanView
+from app.questions import Questions
+from app.room_commands import RoomCommands
+from app.strip import Strip
+from app.tally import TallyBoard
+from core.room import OpeningKind
+
+GEOMETRY = "window/geometry"
+SPLIT = "window/split"
+REFUSAL_MS = 8000
+KINDS: tuple[OpeningKind, ...] = ("door", "window", "outlet", "switch", "niche")
+
+
+class Window(QMainWindow):
+    """Places the views round one document and connects what they say to what can be done."""
+
+    def __init__(self, document: Document, state_folder: Path, questions: Questions | None = None) -> None:
+        super().__init__()
+        self.setStyleSheet(theme.stylesheet())
+        self.document = document
+        self.questions = questions or Questions(self)
+        self.elevation = ElevationView(document)
+        self.plan = PlanView(document)
+        self.inspector = Inspector(document)
+        self.checks = ChecksPanel(document)
+        self.board = TallyBoard(document)
+        self.autosave = Autosave(document, state_folder, self)
+        self.files = FileCommands(document, self.autosave, self.questions, self)
+        self.commands = RoomCommands(document, self.elevation.show_place)
+        self.actions_by_name = build_actions(self, self._answers())
+        self.undo, self.redo = self._undo_actions()
+        fill_menus(self.menuBar(), self.actions_by_name, {"&Edit": [self.undo, self.redo]})
+        self._place()
+        self._listen()
+        self._restore()
+        self.elevation.setFocus()
+
+    def _answers(self) -> dict[str, Answer]:
+        files, commands, document = self.files, self.commands, self.document
+        return {
+            "new": files.new,
+            "open": files.open,
+            "save": files.save,
+            "save_as": files.save_as,
+            "pack": files.make_pack,
+            "preview": files.preview,
+            "print": files.print_sheets,
+            "export": files.export,
+            "quit": self.close,
+            "delete": commands.delete,
+            "next_opening": lambda: commands.step_selection(1),
+            "previous_opening": lambda: commands.step_selection(-1),
+            "toggle_units": commands.toggle_units,
+            **{f"add_{kind}": partial(commands.add, kind) for kind in KINDS},
+            "step_wall": commands.step_wall,
+            "next_wall": lambda: self.elevation.go_to_wall(document.wall + 1),
+            "previous_wall": lambda: self.elevation.go_to_wall(document.wall - 1),
+            "zoom_in": self.elevation.zoom_in,
+            "zoom_out": self.elevation.zoom_out,
+            "zoom_fit": self.elevation.fit,
+            "go_elevation": self.elevation.setFocus,
+            "go_plan": self.plan.setFocus,
+            "go_inspector": self.inspector.take_focus,
+            "go_checks": self.checks.view.setFocus,
+            "keys": lambda: PageDialog("Keys", keys_html(), self).exec(),
+            "cautions": lambda: PageDialog("Cautions", cautions_html(), self).exec(),
+            "about": lambda: PageDialog("About Coursewright", about_html(), self).exec(),
+        }
+
+    def _undo_actions(self) -> tuple[QAction, QAction]:
+        stack = self.document.undo_stack
+        undo, redo = stack.createUndoAction(self, "Undo"), stack.createRedoAction(self, "Redo")
+        undo.setShortcut(QKeySequence("Ctrl+Z"))
+        redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
+        return undo, redo
+
+    def _place(self) -> None:
+        stage = QWidget()
+        above = QVBoxLayout(stage)
+        above.setContentsMargins(0, 0, 0, 0)
+        above.setSpacing(0)
+        for part in (self.board, Strip(self.document, self.actions_by_name, (self.undo, self.redo))):
+            above.addWidget(part)
+        above.addWidget(self.elevation, 1)
+        self.split = QSplitter(Qt.Orientation.Vertical)
+        self.split.addWidget(stage)
+        self.split.addWidget(self._bench())
+        self.split.setStretchFactor(0, 1)
+        self.split.setChildrenCollapsible(False)
+        self.split.setSizes([560, 310])
+        self.setCentralWidget(self.split)
+        self.file_label = QLabel()
+        self.statusBar().addPermanentWidget(self.file_label)
+
+    def _bench(self) -> QWidget:
+        bench = QWidget()
+        bench.setObjectName("bench")
+        layout = QHBoxLayout(bench)
+        layout.setContentsMargins(8, 8, 8, 4)
+        layout.setSpacing(8)
+        plan = QFrame()
+        plan.setObjectName("card")
+        QVBoxLayout(plan).addWidget(self.plan)
+        middle = QScrollArea()
+        middle.setWidget(self.inspector)
+        middle.setWidgetResizable(True)
+        middle.setObjectName("middle")
+        middle.setFrameShape(QFrame.Shape.NoFrame)
+        layout.addWidget(plan, 4)
+        layout.addWidget(middle, 11)
+        layout.addWidget(self.checks, 5)
+        return bench
+
+    def _listen(self) -> None:
+        self.document.refused.connect(self._show_refusal)
+        self.document.changed.connect(self._describe)
+        self.document.path_changed.connect(self._describe)
+        self.document.dirty_changed.connect(self._describe)
+        self.document.selection_changed.connect(self._describe)
+        self.autosave.failed.connect(self._show_refusal)
+        self.checks.go_to.connect(self._go_to)
+        self._describe()
+
+    def _describe(self, _what: object = None) -> None:
+        """Title, file and which actions make sense now."""
+        room, path = self.document.room, self.document.path
+        self.setWindowTitle(f"{room.name}[*] – Coursewright")
+        self.setWindowModified(self.document.is_dirty)
+        self.file_label.setText(str(path) if path else "not saved to a file yet")
+        self.actions_by_name["delete"].setEnabled(self.document.selected_opening is not None)
+
+    def _show_refusal(self, text: str) -> None:
+        self.statusBar().showMessage(text.replace("\n", "; "), REFUSAL_MS)
+
+    def _go_to(self, where: str) -> None:
+        self.commands.choose(where)
+        self.elevation.show_place(where)
+
+    def _restore(self) -> None:
+        settings = QSettings()
+        self.resize(1600, 900)
+        for key, restore in ((GEOMETRY, self.restoreGeometry), (SPLIT, self.split.restoreState)):
+            value = settings.value(key)
+            if isinstance(value, QByteArray):
+                restore(value)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        if not self.files.may_leave():
+            event.ignore()
+            return
+        settings = QSettings()
+        settings.setValue(GEOMETRY, self.saveGeometry())
+        settings.setValue(SPLIT, self.split.saveState())
+        self.elevation.close()
+        event.accept()
