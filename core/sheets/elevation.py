@@ -1,0 +1,166 @@
+"""One wall seen square-on from inside the room, true to scale: what to put where, and what is behind it."""
+
+from core.drawing import Box, Item, Paper, Path, Pen, Text, item_box
+from core.drawing.items import rectangle
+from core.drawing.lettering import shorten
+from core.drawing.scale import Scale, largest_scale
+from core.room import wall_letter
+from core.setout.result import SetOut
+from core.sheets.draft import Draft, drawing_box, foot_box, papers
+from core.sheets.elevation_dimensions import bottom_depth_mm, dimensions, side_depths_mm
+from core.sheets.elevation_openings import openings
+from core.sheets.elevation_panels import panels
+from core.sheets.legend import legend
+from core.sheets.placing import Placer
+from core.sheets.view import Part, View, split, whole_wall
+from core.units import format_length
+
+HEAD_MM = 12.0
+MATCH_MM = 7.0
+SMALLEST_FACTOR = {"mm": 20, "ft-in": 24}
+"""The smallest scale at which every mark can still be read at arm's length; longer walls go on several sheets."""
+_TIMBER = Pen(0.18, (2.0, 1.0), grey=0.35)
+_FLOOR, _HEAD, _CORNER = Pen(0.7), Pen(0.18, (6.0, 1.0, 1.0, 1.0)), Pen(0.18)
+_MATCH = Pen(0.5, (8.0, 1.5, 1.5, 1.5))
+
+
+def elevations(setout: SetOut, wall: int) -> list[Draft]:
+    """The sheets of one wall: one, or as many as it takes to keep it legible."""
+    return [_draft(setout, view) for view in views(setout, wall)]
+
+
+def views(setout: SetOut, wall: int) -> list[View]:
+    """The largest scale at which the wall fits the large sheet; the small sheet where the wall fits it at that scale."""
+    units = setout.room.display_units
+    small, large = papers(units)
+    whole = whole_wall(setout, wall)
+    size = (whole.shown.width, whole.shown.height)
+    scale = largest_scale(*_field_mm(setout, whole, large), size, units == "ft-in")
+    if scale.factor <= SMALLEST_FACTOR[units]:
+        width, height = _field_mm(setout, whole, small)
+        fits = size[0] / scale.factor <= width and size[1] / scale.factor <= height
+        return [_view(setout, whole, scale, is_small=fits)]
+    scale = Scale(SMALLEST_FACTOR[units], units == "ft-in")
+    width, height = _field_mm(setout, whole, large)
+    return [_view(setout, part, scale) for part in split(setout, wall, width * scale.factor, height * scale.factor)]
+
+
+def _insets(setout: SetOut, part: Part) -> tuple[float, float, float, float]:
+    """What dimensions, heading and match lines take round the field: left, top, right, bottom."""
+    left, right = side_depths_mm(setout, part)
+    match = MATCH_MM if part.count > 1 else 0.0
+    return left + match, HEAD_MM + match, right + match, bottom_depth_mm(setout, part) + match
+
+
+def _field_mm(setout: SetOut, part: Part, paper: Paper) -> tuple[float, float]:
+    """Width and height left for the wall itself on a sheet."""
+    box = drawing_box(paper, has_foot=True)
+    left, top, right, bottom = _insets(setout, part)
+    return box.width - left - right, box.height - top - bottom
+
+
+def _view(setout: SetOut, part: Part, scale: Scale, *, is_small: bool = False) -> View:
+    paper = papers(setout.room.display_units)[0 if is_small else 1]
+    box = drawing_box(paper, has_foot=True)
+    left, top, right, bottom = _insets(setout, part)
+    width, height = part.shown.width / scale.factor, part.shown.height / scale.factor
+    x = box.left + left + (box.width - left - right - width) / 2
+    y = box.top + top + (box.height - top - bottom - height) / 2
+    return View(part, paper, scale, Box(x, y, x + width, y + height))
+
+
+def _draft(setout: SetOut, view: View) -> Draft:
+    part = view.part
+    area = drawing_box(view.paper, has_foot=True)
+    placer = Placer(Box(area.left, area.top + HEAD_MM, area.right, area.bottom))
+    measured = dimensions(setout, view)
+    for item in measured:
+        if isinstance(item, Text):
+            placer.claim(item_box(item))
+    ends = [*_match_lines(view)]
+    for item in ends:
+        if isinstance(item, Text):
+            placer.claim(item_box(item))
+    drawn = panels(setout, view, placer)
+    holes = openings(setout, view, placer)
+    items = (
+        *_heading(setout, part, area),
+        *drawn.fills,
+        *_timber(setout, view),
+        *holes.lines,
+        *drawn.lines,
+        *_wall_lines(setout, view),
+        *ends,
+        *measured,
+        *drawn.marks,
+        *holes.labels,
+        *legend(foot_box(view.paper)),
+    )
+    return Draft(part.code, part.title, "elevation", view.paper, items, view.scale.title)
+
+
+def _heading(setout: SetOut, part: Part, area: Box) -> list[Item]:
+    room, shell = setout.room, setout.walls[part.wall]
+    before, after = wall_letter((part.wall - 1) % room.wall_count), wall_letter((part.wall + 1) % room.wall_count)
+
+    def shown(mm: float) -> str:
+        return format_length(mm, room.display_units)
+
+    facts = (
+        f"Frame {shown(shell.length_mm)}. Panels {shown(shell.pitches * room.kit.pitch_mm)} = {shell.pitches} pitches, "
+        f"beginning {shown(shell.start_mm)} from the left frame corner. Packing behind them {shown(shell.packing_mm)}."
+    )
+    sides = f"Seen from inside the room. Left: wall {before}. Right: wall {after}."
+    unit = "Lengths in mm." if room.display_units == "mm" else "Lengths in feet and inches."
+    x, y = area.left, area.top
+    title = Text((x, y + 5), part.title, 5.0)
+    start = item_box(title).right + 5
+    return [
+        title,
+        Text((start, y + 5), shorten(f"{sides} {unit}", area.right - start, 2.5), 2.5),
+        Text((x, y + 10), shorten(facts, area.width, 2.5), 2.5),
+    ]
+
+
+def _timber(setout: SetOut, view: View) -> list[Item]:
+    found = []
+    for timber in setout.timber:
+        if timber.wall == view.part.wall:
+            right, top = timber.left_mm + timber.width_mm, timber.bottom_mm + timber.height_mm
+            if box := view.clipped(timber.left_mm, timber.bottom_mm, right, top):
+                found.append(rectangle(box, _TIMBER))
+    return list(found)
+
+
+def _wall_lines(setout: SetOut, view: View) -> list[Item]:
+    """Floor, clad height, and the frame's two corners."""
+    shown, part = view.part.shown, view.part
+    items: list[Item] = []
+    if part.is_bottom:
+        items.append(Path((view.point((shown.left, 0.0)), view.point((shown.right, 0.0))), _FLOOR))
+    if part.is_top:
+        head = setout.room.clad_height_mm
+        items.append(Path((view.point((shown.left, head)), view.point((shown.right, head))), _HEAD))
+    for corner, is_here in ((0.0, part.is_left_end), (setout.walls[part.wall].length_mm, part.is_right_end)):
+        if is_here:
+            items.append(Path((view.point((corner, shown.top)), view.point((corner, shown.bottom))), _CORNER))
+    return items
+
+
+def _match_lines(view: View) -> list[Item]:
+    part, field = view.part, view.field
+    items: list[Item] = []
+    middle = (field.top + field.bottom) / 2
+    for is_end, along, x in (
+        (part.is_left_end, part.from_mm, field.left - 2.0),
+        (part.is_right_end, part.to_mm, field.right + 2.0 + 2.5),
+    ):
+        if not is_end:
+            at = view.x(along)
+            items.append(Path(((at, field.top - 2), (at, field.bottom + 2)), _MATCH))
+            items.append(Text((x, middle), "match line: the wall goes on in the next part", 2.5, "middle", 90))
+    for is_end, y, text_y in ((part.is_top, field.top, field.top - 1.5), (part.is_bottom, field.bottom, field.bottom + 4.0)):
+        if not is_end:
+            items.append(Path(((field.left, y), (field.right, y)), _MATCH))
+            items.append(Text((field.centre[0], text_y), "match line: the rows go on in another part", 2.5, "middle"))
+    return items

@@ -1,0 +1,66 @@
+"""Openings on an elevation: their edges, a cross for the void, and a label with name and size."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from core.drawing import Box, Item, Path, Pen, Text, item_box
+from core.drawing.items import rectangle
+from core.drawing.lettering import shorten
+from core.room import Opening
+from core.setout.result import SetOut
+from core.sheets.elevation_panels import led_label
+from core.sheets.placing import Placer, around, stacked
+from core.sheets.view import View
+from core.units import format_length
+
+_EDGE, _VOID = Pen(0.5), Pen(0.13)
+LONGEST_NAME_MM = 45.0
+
+
+@dataclass(slots=True)
+class Holes:
+    lines: list[Item] = field(default_factory=list)
+    labels: list[Item] = field(default_factory=list)
+
+
+def openings(setout: SetOut, view: View, placer: Placer) -> Holes:
+    """Every opening that reaches into the view, cut to it; a label that does not fit inside stands beside it."""
+    holes = Holes()
+    for opening in setout.room.openings:
+        if opening.wall != view.part.wall:
+            continue
+        box = view.clipped(opening.left_mm, opening.sill_mm, opening.right_mm, opening.head_mm)
+        if box is None:
+            continue
+        holes.lines += [
+            rectangle(box, _EDGE, fill=1.0),
+            Path(((box.left, box.top), (box.right, box.bottom)), _VOID),
+            Path(((box.left, box.bottom), (box.right, box.top)), _VOID),
+        ]
+        holes.labels += _label(setout, opening, box, placer)
+    return holes
+
+
+def opening_words(setout: SetOut, opening: Opening) -> tuple[str, str]:
+    """An opening's name, and its width and height."""
+    units = setout.room.display_units
+    width, height = (format_length(mm, units, with_unit=False) for mm in (opening.width_mm, opening.height_mm))
+    return shorten(opening.id, LONGEST_NAME_MM, 2.5), f"{width} × {height}"
+
+
+def _label(setout: SetOut, opening: Opening, box: Box, placer: Placer) -> list[Item]:
+    words = opening_words(setout, opening)
+    for height in (3.5, 2.5):
+        found = placer.first_free(_fitting(words, height, box))
+        if found is not None:
+            return [*(rectangle(item_box(line).grown(0.5), None, fill=1.0) for line in found), *found]
+    placer.claim(box)
+    found = placer.first_free(stacked(spot, words, 2.5) for spot in around(box, 60.0))
+    return [*led_label(found, box.centre), *found] if found else []
+
+
+def _fitting(words: tuple[str, str], height: float, box: Box) -> Iterator[tuple[Text, ...]]:
+    for spot in around(box, 0.0, 3.0):
+        lines = stacked(spot, words, height)
+        if all(box.grown(-0.8).holds(item_box(line)) for line in lines):
+            yield lines

@@ -1,0 +1,121 @@
+"""The panels of an elevation: outline, kind, mounting points and a mark each."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from shapely import Polygon, box, prepare
+
+from core.drawing import Box, Circle, Item, Path, Pen, Text, item_box
+from core.drawing.items import Point, rectangle
+from core.setout.metric import mount_mm, ring_mm
+from core.setout.result import Face, Panel, SetOut
+from core.sheets.placing import Placer, around, block_box, stacked
+from core.sheets.symbols import corner_edge, fill_grey, mount, panel_fill, panel_outline
+from core.sheets.view import View, faces_in
+
+_LEADER = Pen(0.18)
+_CLEAR_MM = 0.6
+
+
+@dataclass(slots=True)
+class Drawn:
+    """Items of the panels in the order in which the sheet lays them down."""
+
+    fills: list[Item] = field(default_factory=list)
+    lines: list[Item] = field(default_factory=list)
+    marks: list[Item] = field(default_factory=list)
+
+
+def panels(setout: SetOut, view: View, placer: Placer) -> Drawn:
+    """Every panel of the view; marks that find no room inside stand outside with a leader."""
+    drawn = Drawn()
+    shown = faces_in(setout, view.part)
+    outlines = [_rings(setout, view, face) for _, face in shown]
+    for (panel, face), rings in zip(shown, outlines, strict=True):
+        drawn.fills += panel_fill(panel.kind, rings[0], rings[1:])
+        drawn.lines += panel_outline(panel.kind, rings[0], rings[1:])
+        if len(panel.faces) > 1:
+            drawn.lines.append(_corner(panel, face, rings[0]))
+        drawn.lines += _mounts(setout, view, face, placer)
+    homeless: list[tuple[Panel, list[Point]]] = []
+    for (panel, _), rings in zip(shown, outlines, strict=True):
+        text = _inside(panel, rings, placer)
+        if text is None:
+            homeless.append((panel, rings[0]))
+        else:
+            drawn.marks += [_patch(text, fill_grey(panel.kind)), text]
+    for panel, outline in homeless:
+        drawn.marks += _led(panel, outline, placer)
+    return drawn
+
+
+def _rings(setout: SetOut, view: View, face: Face) -> list[list[Point]]:
+    return [[view.point(at) for at in ring_mm(setout, face.wall, ring)] for ring in (face.outline, *face.holes)]
+
+
+def _corner(panel: Panel, face: Face, outline: list[Point]) -> Item:
+    """The heavy edge on the side where the panel goes round the corner: the first face's right, the second's left."""
+    is_right = face is panel.faces[0]
+    x = max(p[0] for p in outline) if is_right else min(p[0] for p in outline)
+    heights = [p[1] for p in outline if abs(p[0] - x) < 1e-6]
+    return corner_edge(x, min(heights), max(heights), -1.0 if is_right else 1.0)
+
+
+def _mounts(setout: SetOut, view: View, face: Face, placer: Placer) -> list[Item]:
+    radius = min(0.6, max(0.4, 0.8 * setout.room.kit.pitch_mm / view.scale.factor))
+    items: list[Item] = []
+    for point in face.mounts:
+        symbol = mount(view.point(mount_mm(setout, point)), radius, lands=point.lands_on is not None)
+        placer.claim(item_box(symbol[0]))
+        items += symbol
+    return items
+
+
+def _inside(panel: Panel, rings: list[list[Point]], placer: Placer) -> Text | None:
+    """The mark as large as it fits in the panel, level before upright."""
+    area = Polygon(rings[0], rings[1:]).buffer(-_CLEAR_MM)
+    if area.is_empty:
+        return None
+    prepare(area)
+    spots = list(around(_bounds(rings[0]), 0.0, 1.5))
+    for height in (3.5, 2.5):
+        for turn in (0, 90):
+            found = placer.first_free(_fitting(panel.mark, height, turn, spots, area))
+            if found is not None:
+                return found[0]
+    return None
+
+
+def _fitting(mark: str, height: float, turn: int, spots: list[Point], area: Polygon) -> Iterator[tuple[Text, ...]]:
+    for spot in spots:
+        lines = stacked(spot, (mark,), height, turn_degrees=turn)
+        outer = item_box(lines[0])
+        if area.contains(box(outer.left, outer.top, outer.right, outer.bottom)):
+            yield lines
+
+
+def _led(panel: Panel, outline: list[Point], placer: Placer) -> list[Item]:
+    """The mark in the nearest free place, with a leader to a dot in its panel."""
+    home = _bounds(outline)
+    spots = around(home, 60.0)
+    found = placer.first_free(stacked(spot, (panel.mark,), 2.5) for spot in spots)
+    if found is None:
+        return []
+    target = Polygon(outline).representative_point()
+    return [*led_label(found, (target.x, target.y)), *found]
+
+
+def led_label(lines: tuple[Text, ...], target: Point) -> list[Item]:
+    """A white patch for lines of text and a leader from its nearest edge to a dot at the target."""
+    patch = block_box(lines).grown(0.4)
+    start = (min(max(target[0], patch.left), patch.right), min(max(target[1], patch.top), patch.bottom))
+    return [Path((start, target), _LEADER), Circle(target, 0.4, None, fill=0.0), rectangle(patch, None, fill=1.0)]
+
+
+def _patch(text: Text, grey: float | None) -> Path:
+    return rectangle(item_box(text).grown(0.4), None, fill=1.0 if grey is None else grey)
+
+
+def _bounds(outline: list[Point]) -> Box:
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    return Box(min(xs), min(ys), max(xs), max(ys))

@@ -1,0 +1,62 @@
+"""Finds room for text on a crowded drawing: nothing may cover what was placed before."""
+
+from collections.abc import Iterable, Iterator
+
+from core.drawing import Box, Text, item_box
+from core.drawing.items import Point
+
+_AIR_MM = 0.4
+
+
+class Placer:
+    """Remembers what is taken on one sheet, inside one area."""
+
+    def __init__(self, area: Box) -> None:
+        self._area = area
+        self._taken: list[Box] = []
+
+    def claim(self, box: Box) -> None:
+        """Keeps later text off this box."""
+        self._taken.append(box)
+
+    def is_free(self, box: Box) -> bool:
+        """Whether the box lies in the area and touches nothing claimed."""
+        aired = box.grown(_AIR_MM)
+        return self._area.holds(box) and not any(aired.overlaps(taken) for taken in self._taken)
+
+    def first_free(self, candidates: Iterable[tuple[Text, ...]]) -> tuple[Text, ...] | None:
+        """The first candidate whose block of lines is free, claimed at once; None where none is."""
+        for lines in candidates:
+            block = block_box(lines)
+            if self.is_free(block):
+                self.claim(block)
+                return lines
+        return None
+
+
+def block_box(lines: tuple[Text, ...]) -> Box:
+    """The box round lines that stand together."""
+    boxes = [item_box(line) for line in lines]
+    return Box(min(b.left for b in boxes), min(b.top for b in boxes), max(b.right for b in boxes), max(b.bottom for b in boxes))
+
+
+def around(box: Box, reach_mm: float, step_mm: float = 2.0) -> Iterator[Point]:
+    """Points in and round a box, the nearest to its centre first."""
+    x0, y0 = box.centre
+    across = int((box.width / 2 + reach_mm) // step_mm)
+    down = int((box.height / 2 + reach_mm) // step_mm)
+    offsets = [(i * step_mm, j * step_mm) for i in range(-across, across + 1) for j in range(-down, down + 1)]
+    offsets.sort(key=lambda offset: (offset[0] ** 2 + offset[1] ** 2, offset[1], offset[0]))
+    for dx, dy in offsets:
+        yield x0 + dx, y0 + dy
+
+
+def stacked(centre: Point, lines: tuple[str, ...], height_mm: float, *, turn_degrees: int = 0) -> tuple[Text, ...]:
+    """Lines of text about a centre, upright or turned a quarter anticlockwise."""
+    lead = height_mm * 1.6
+    made = []
+    for i, line in enumerate(lines):
+        down = (i - (len(lines) - 1) / 2) * lead + height_mm / 2
+        at = (centre[0] + down, centre[1]) if turn_degrees == 90 else (centre[0], centre[1] + down)
+        made.append(Text(at, line, height_mm, "middle", turn_degrees))
+    return tuple(made)

@@ -1,0 +1,93 @@
+"""The room from above: frame, shell, packing, openings, the corner panels of the lowest row, and the way to look."""
+
+from core.drawing import Box, Item, Paper, Text
+from core.drawing.lettering import shorten
+from core.drawing.scale import largest_scale
+from core.room import wall_letter
+from core.setout.result import SetOut
+from core.sheets.draft import Draft, drawing_box, foot_box, papers, scale_bar
+from core.sheets.flow import Column, Line, header_row, pages, row
+from core.sheets.plan_view import PlanView, room_drawing
+from core.units import format_length
+
+LABEL_MM = 26.0
+"""Room for lengths and names round the room."""
+HEAD_MM = 12.0
+TABLE_MM = 122.0
+
+
+def plan(setout: SetOut) -> list[Draft]:
+    """The plan, and a page for the wall table where it is too long to stand beside it."""
+    small, paper = papers(setout.room.display_units)
+    area = drawing_box(paper, has_foot=True)
+    table_box = Box(area.right - TABLE_MM, area.top + HEAD_MM, area.right, area.bottom)
+    tables = pages(_table_lines(setout), table_box, [header_row(_columns(setout))])
+    beside = tables[0] if len(tables) == 1 else []
+    field = Box(area.left, area.top + HEAD_MM, area.right - (TABLE_MM + 4 if beside else 0), area.bottom)
+    view = _fitted(setout, field)
+    items = (*_heading(setout, area), *room_drawing(view, field), *beside, *scale_bar(foot_box(paper)))
+    drafts = [Draft("plan", "Plan", "plan", paper, items, view.scale.title)]
+    return drafts if beside else [*drafts, *_wall_pages(setout, small)]
+
+
+def _wall_pages(setout: SetOut, paper: Paper) -> list[Draft]:
+    found = pages(_table_lines(setout), drawing_box(paper, has_foot=False), [header_row(_columns(setout))])
+    return [
+        Draft(f"walls-{i}", f"Walls, page {i} of {len(found)}", "wall schedule", paper, tuple(items))
+        for i, items in enumerate(found, start=1)
+    ]
+
+
+def _fitted(setout: SetOut, field: Box) -> PlanView:
+    xs, ys = [x for x, _ in setout.room.corners_mm], [y for _, y in setout.room.corners_mm]
+    width, height = max(xs) - min(xs), max(ys) - min(ys)
+    inner = field.grown(-LABEL_MM)
+    scale = largest_scale(inner.width, inner.height, (width, height), setout.room.display_units == "ft-in")
+    at = inner.centre[0] - width / scale.factor / 2, inner.centre[1] - height / scale.factor / 2
+    return PlanView(scale, min(xs), max(ys), at, setout)
+
+
+def _heading(setout: SetOut, area: Box) -> list[Item]:
+    said = (
+        "Seen from above. The arrow by a letter points the way you look at that wall on its elevation. "
+        "Dark corners: corner panels of row 1."
+    )
+    unit = "Lengths in mm." if setout.room.display_units == "mm" else "Lengths in feet and inches."
+    return [
+        Text((area.left, area.top + 5), "Plan", 5.0),
+        Text((area.left, area.top + 10), shorten(f"{said} {unit}", area.width, 2.5), 2.5),
+    ]
+
+
+def _columns(setout: SetOut) -> list[Column]:
+    unit = "mm" if setout.room.display_units == "mm" else "ft-in"
+    return [
+        Column("wall", 10.0),
+        Column(f"frame, {unit}", 25.0, "end"),
+        Column("panels", 25.0, "end"),
+        Column("pitches", 16.0, "end"),
+        Column("begin at", 20.0, "end"),
+        Column("packing", 26.0, "end"),
+    ]
+
+
+def _table_lines(setout: SetOut) -> list[Line]:
+    columns, units = _columns(setout), setout.room.display_units
+
+    def shown(mm: float) -> str:
+        return format_length(mm, units, with_unit=False)
+
+    return [
+        row(
+            columns,
+            [
+                wall_letter(shell.wall),
+                shown(shell.length_mm),
+                shown(shell.pitches * setout.room.kit.pitch_mm),
+                str(shell.pitches),
+                shown(shell.start_mm),
+                shown(shell.packing_mm),
+            ],
+        )
+        for shell in setout.walls
+    ]

@@ -1,0 +1,113 @@
+"""The panel schedule: every mark in hanging order of its wall, then every design with its count."""
+
+from itertools import accumulate
+
+from core.drawing import Box, Item, Pen
+from core.drawing.items import rectangle
+from core.setout.result import Design, Face, Panel, SetOut
+from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.flow import Column, Line, header_row, heading, pages, row, sized
+from core.sheets.wording import KIND_NAMES
+from core.units import format_length
+
+_BOX = Pen(0.25)
+
+
+def schedule(setout: SetOut) -> list[Draft]:
+    """The pages of the panel schedule, then those of the design list."""
+    return [
+        *_table_drafts(setout, "panels", "Panel schedule", *_panel_table(setout)),
+        *_table_drafts(setout, "designs", "Designs to build", *_design_table(setout)),
+    ]
+
+
+def table_area(setout: SetOut) -> Box:
+    """Where tables stand on the small sheet."""
+    return drawing_box(papers(setout.room.display_units)[0], has_foot=False)
+
+
+def _table_drafts(setout: SetOut, code: str, title: str, columns: list[Column], lines: list[Line]) -> list[Draft]:
+    paper = papers(setout.room.display_units)[0]
+    found = pages(lines, table_area(setout), [header_row(columns)])
+    return [
+        Draft(f"{code}-{number}", f"{title}, page {number} of {len(found)}", title.lower(), paper, tuple(items))
+        for number, items in enumerate(found, start=1)
+    ]
+
+
+def size_words(setout: SetOut, panel: Panel) -> tuple[str, str]:
+    """A panel's overall size as lengths and as pitches by courses; a corner panel gives both legs."""
+    room, kit = setout.room, setout.room.kit
+    widths = [face.right - face.left for face in panel.faces]
+    lengths = " + ".join(format_length(width * kit.pitch_mm, room.display_units, with_unit=False) for width in widths)
+    low, high = min(face.bottom for face in panel.faces), max(face.top for face in panel.faces)
+    height = format_length((high - low) * kit.plate_mm, room.display_units, with_unit=False)
+    courses = courses_of(setout, panel.row, low, high)
+    return f"{lengths} × {height}", f"{' + '.join(map(str, widths))} × {courses}"
+
+
+def courses_of(setout: SetOut, index: int, bottom: int, top: int) -> int:
+    """Brick courses of a row that lie between two plate heights."""
+    band, per_course = setout.rows[index], setout.room.kit.plates_per_course
+    starts = (band.z_plates + per_course * course for course in range(band.courses))
+    return sum(bottom <= start and start + per_course <= top for start in starts)
+
+
+def mount_words(faces: tuple[Face, ...]) -> str:
+    """How many mounting points, and how many of them lack timber."""
+    points = [point for face in faces for point in face.mounts]
+    bare = sum(point.lands_on is None for point in points)
+    return f"{len(points)}" + (f" ({bare} bare)" if bare else "")
+
+
+def _panel_table(setout: SetOut) -> tuple[list[Column], list[Line]]:
+    width = table_area(setout).width
+    titles = ("mark", "design", "kind", f"size, {unit_words(setout)}", "pitches × courses", "points")
+    names = [*map(Column, titles), Column("min", anchor="end"), *(Column(name, anchor="middle") for name in ("built", "hung"))]
+    cells = [_panel_cells(setout, panel) for panel in setout.panels]
+    columns = sized(names, cells, width)
+    lines: list[Line] = []
+    group: tuple[str, int] | None = None
+    for panel, texts in zip(setout.panels, cells, strict=True):
+        letter = panel.mark.partition("-")[0]
+        if (letter, panel.row) != group:
+            group = (letter, panel.row)
+            lines.append(heading(f"Wall {letter}, row {panel.row + 1}", width))
+        made = row(columns, texts)
+        lines.append(Line(made.height_mm, (*made.items, *_tick_boxes(columns))))
+    return columns, lines
+
+
+def unit_words(setout: SetOut) -> str:
+    """The unit of lengths in a table's head."""
+    return "mm" if setout.room.display_units == "mm" else "ft-in"
+
+
+def _panel_cells(setout: SetOut, panel: Panel) -> list[str]:
+    named = [panel.mark, panel.design, KIND_NAMES[panel.kind], *size_words(setout, panel)]
+    return [*named, mount_words(panel.faces), f"{panel.minutes:.1f}", "", ""]
+
+
+def _tick_boxes(columns: list[Column]) -> list[Item]:
+    """Boxes to tick in the last two columns, where the crew notes what is built and what is hung."""
+    ends = list(accumulate(column.width_mm for column in columns))
+    middles = [end - column.width_mm / 2 for end, column in zip(ends[-2:], columns[-2:], strict=True)]
+    return [rectangle(Box(middle - 1.6, 0.9, middle + 1.6, 4.1), _BOX) for middle in middles]
+
+
+def _design_table(setout: SetOut) -> tuple[list[Column], list[Line]]:
+    width = table_area(setout).width
+    numbers = [Column(name, anchor="end") for name in ("how many", "min each", "min")]
+    names = [Column("design"), Column("kind"), Column("in the kit"), *numbers]
+    each = {panel.design: panel.minutes for panel in setout.panels}
+    total = sum(panel.minutes for panel in setout.panels)
+    cells = [_design_cells(design, each[design.name]) for design in setout.designs]
+    sums = ["all designs", "", "", f"{len(setout.panels)}", "", f"{total:.0f}"]
+    columns = sized(names, [*cells, sums], width)
+    return columns, [*(row(columns, texts) for texts in cells), row(columns, sums)]
+
+
+def _design_cells(design: Design, each: float) -> list[str]:
+    kit = "yes" if design.in_kit else "no: set-up needed"
+    numbers = [f"{design.count}", f"{each:.1f}", f"{each * design.count:.0f}"]
+    return [design.name, KIND_NAMES[design.kind], kit, *numbers]
