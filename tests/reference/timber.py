@@ -1,0 +1,113 @@
+"""Mounting points read a second time from docs/set-out.md, and whether timber stands behind them.
+
+Choices where the page is silent: "within 2 pitches" and "within 2 courses" count the cells' numbers apart (2 apart is within);
+plate and cap layers count as courses there; only the row's own cells count, on around a corner; the middle of an even number of
+courses is the lower one; no pin-hole brick straddles a corner line.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.room import Room
+from core.setout.result import Timber, WallShell
+from tests.reference.price import brick_courses
+from tests.reference.strip import Piece, RowCells
+
+CLEAR_COURSES = 2
+
+Point = tuple[int, int]
+"""Unrolled pitch line, layer of the row."""
+
+
+@dataclass(frozen=True)
+class MountRuleReader:
+    """Where the pieces of one row are screwed through."""
+
+    cells: RowCells
+
+    @cached_property
+    def is_near_blocked(self) -> NDArray[np.bool_]:
+        """Shape (layers, strip length): cells within the clearance of a blocked cell."""
+        blocked = ~self.cells.free
+        count, length = blocked.shape
+        near = np.zeros_like(blocked)
+        reach = self.cells.kit.mounts.clear_pitches
+        for layer, pitch in np.argwhere(blocked).tolist():
+            lines = np.arange(pitch - reach, pitch + reach + 1)
+            lines = lines % length if self.cells.strip.closed else lines[(lines >= 0) & (lines < length)]
+            near[max(0, layer - CLEAR_COURSES) : min(count, layer + CLEAR_COURSES + 1), lines] = True
+        return near
+
+    def courses(self, piece: Piece) -> list[int]:
+        """The layers its mounting points stand in."""
+        bricks = brick_courses(self.cells, piece)
+        wanted = self.cells.kit.mounts.course
+        if not bricks:
+            return []
+        if len(bricks) < 2 * wanted:
+            return [bricks[(len(bricks) - 1) // 2]]
+        return [bricks[wanted - 1], bricks[-wanted]]
+
+    def points(self, piece: Piece) -> list[Point]:
+        """All its mounting points."""
+        kept = self._points(piece, keeps_clear=True)
+        return kept if len(kept) >= 2 else self._points(piece, keeps_clear=False)
+
+    def _points(self, piece: Piece, *, keeps_clear: bool) -> list[Point]:
+        return [(line, layer) for layer in self.courses(piece) for line in self._lines(piece, layer, keeps_clear)]
+
+    def _lines(self, piece: Piece, layer: int, keeps_clear: bool) -> list[int]:
+        inset = self.cells.kit.mounts.inset_pitches
+        first = next((x for x in self._usable(piece, layer, keeps_clear) if x >= piece.left + inset), None)
+        last = next((x for x in self._usable(piece, layer, keeps_clear, back=True) if x <= piece.right - inset), None)
+        if first is None or last is None or last < first:
+            return []
+        return [first] if last - first < 2 else [first, last]
+
+    def _usable(self, piece: Piece, layer: int, keeps_clear: bool, back: bool = False) -> Iterator[int]:
+        strip = self.cells.strip
+        for left, right in piece.runs_of(layer)[:: -1 if back else 1]:
+            for line in range(left + 1, right)[:: -1 if back else 1]:
+                is_clear = not (self.is_near_blocked[layer, [strip.line(line - 1), strip.line(line)]]).any()
+                if (is_clear or not keeps_clear) and strip.line(line) not in strip.corners:
+                    yield line
+
+
+@dataclass(frozen=True)
+class Landing:
+    """Tells whether a mounting point on a standing frame has timber behind it."""
+
+    room: Room
+    walls: tuple[WallShell, ...]
+    timber: tuple[Timber, ...]
+
+    def wants_blocking(self, cells: RowCells, point: Point) -> bool:
+        """True where the frame already stands and no member covers the hole with its edge distance."""
+        line, layer = point
+        wall = cells.strip.wall_at(line)
+        if self.room.frame(wall).mode == "to_build":
+            return False
+        kit = self.room.kit
+        start = cells.strip.starts[cells.strip.walls.index(wall)]
+        x_mm = self.walls[wall].start_mm + (cells.strip.line(line) - start) * kit.pitch_mm
+        middle = cells.row.z_plates + (cells.layers[layer].bottom + cells.layers[layer].top) / 2
+        return not self.lands(wall, x_mm, middle * kit.plate_mm)
+
+    def lands(self, wall: int, x_mm: float, z_mm: float) -> bool:
+        """True where some member has the hole inside it, the edge distance away from its long edges."""
+        return any(self._covers(member, x_mm, z_mm) for member in self._on(wall))
+
+    def _on(self, wall: int) -> list[Timber]:
+        return [member for member in self.timber if member.wall == wall]
+
+    def _covers(self, member: Timber, x_mm: float, z_mm: float) -> bool:
+        edge = self.room.kit.mounts.edge_mm - 1e-6
+        stands = member.height_mm > member.width_mm
+        across, along = (edge, -1e-6) if stands else (-1e-6, edge)
+        inside_x = member.left_mm + across <= x_mm <= member.left_mm + member.width_mm - across
+        inside_z = member.bottom_mm + along <= z_mm <= member.bottom_mm + member.height_mm - along
+        return inside_x and inside_z
