@@ -1,9 +1,16 @@
-"""What each key means on the elevation, apart from what it then does."""
+"""The elevation by keyboard: nudge and resize, go through the openings and the walls, zoom."""
+
+from collections.abc import Callable
+from typing import Protocol
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 
+from app.document import Document
+from app.elevation.gestures import Nudge
+from core.edits import remove_opening
 from core.kit import Kit
+from core.room import Opening
 
 ARROWS: dict[int, tuple[int, int]] = {
     Qt.Key.Key_Left: (-1, 0),
@@ -14,23 +21,124 @@ ARROWS: dict[int, tuple[int, int]] = {
 LONG_STEP = 10
 
 
+class Viewer(Protocol):
+    """What keys ask of the view."""
+
+    @property
+    def is_dragging(self) -> bool: ...
+    def fit(self) -> None: ...
+    def zoom_in(self) -> None: ...
+    def zoom_out(self) -> None: ...
+    def go_to_wall(self, wall: int) -> None: ...
+    def select_in_view(self, opening: Opening) -> None: ...
+    def hold_space(self, held: bool) -> None: ...
+    def give_up(self) -> bool: ...
+
+
+class Keyboard:
+    """Turns keys into nudges, selection and camera moves."""
+
+    def __init__(self, document: Document, viewer: Viewer) -> None:
+        self._document, self._viewer = document, viewer
+        self._nudge: Nudge | None = None
+        self._commands: dict[int, Callable[[], None]] = {
+            Qt.Key.Key_Plus: viewer.zoom_in,
+            Qt.Key.Key_Equal: viewer.zoom_in,
+            Qt.Key.Key_Minus: viewer.zoom_out,
+            Qt.Key.Key_0: viewer.fit,
+            Qt.Key.Key_PageUp: lambda: viewer.go_to_wall(document.wall - 1),
+            Qt.Key.Key_PageDown: lambda: viewer.go_to_wall(document.wall + 1),
+            Qt.Key.Key_Escape: self._escape,
+            Qt.Key.Key_Delete: self._remove,
+            Qt.Key.Key_Space: lambda: viewer.hold_space(True),
+        }
+
+    def press(self, event: QKeyEvent) -> bool:
+        """Do what a key says; False where it says nothing here."""
+        if (step := arrow_step_mm(event, self._document.room.kit)) is not None:
+            self._nudge_by(step, resizing=bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier))
+            return True
+        command = self._commands.get(event.key())
+        if command is None or not _is_plain(event):
+            return False
+        command()
+        return True
+
+    def release(self, event: QKeyEvent) -> bool:
+        """Letting go of an arrow key commits the nudge it made."""
+        if event.key() in ARROWS and not event.isAutoRepeat():
+            self.finish()
+        elif event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
+            self._viewer.hold_space(False)
+        return event.key() in ARROWS or event.key() == Qt.Key.Key_Space
+
+    def finish(self) -> None:
+        """Commit the running nudge."""
+        nudge, self._nudge = self._nudge, None
+        if nudge is not None:
+            nudge.finish()
+
+    def drop(self) -> None:
+        """Forget the nudge: the document has ended it."""
+        self._nudge = None
+
+    def step_through(self, forward: bool) -> bool:
+        """Select the next opening round the room, or the one before; False past the last."""
+        openings = self._in_order()
+        names = [opening.id for opening in openings]
+        selected = self._document.selection
+        outside = -1 if forward else len(names)
+        at = names.index(selected) if selected in names else outside
+        following = at + (1 if forward else -1)
+        if not 0 <= following < len(openings):
+            return False
+        self.finish()
+        self._viewer.select_in_view(openings[following])
+        return True
+
+    def enter(self, *, forward: bool) -> None:
+        """Tab has come into the elevation: begin at its first opening, or from behind at its last."""
+        if openings := self._in_order():
+            self._viewer.select_in_view(openings[0 if forward else -1])
+
+    def _in_order(self) -> list[Opening]:
+        return sorted(self._document.room.openings, key=lambda opening: (opening.wall, opening.left_mm))
+
+    def _nudge_by(self, step: tuple[float, float], *, resizing: bool) -> None:
+        selected = self._document.selected_opening
+        if selected is None or self._viewer.is_dragging:
+            return
+        if self._nudge is not None and (self._nudge.name, self._nudge.resizing) != (selected.id, resizing):
+            self.finish()
+        if self._nudge is None:
+            self._nudge = Nudge(self._document, selected, resizing=resizing)
+        self._nudge.step(*step)
+
+    def _escape(self) -> None:
+        """Give up the drag or the held key; with none running, select nothing."""
+        nudge, self._nudge = self._nudge, None
+        if nudge is not None:
+            nudge.cancel()
+        elif not self._viewer.give_up():
+            self._document.select(None)
+
+    def _remove(self) -> None:
+        selected = self._document.selected_opening
+        if selected is not None and not self._viewer.is_dragging:
+            self.finish()
+            self._document.commit_edit(lambda room: remove_opening(room, selected.id), f"Remove {selected.id}")
+
+
 def arrow_step_mm(event: QKeyEvent, kit: Kit) -> tuple[float, float] | None:
     """How far an arrow key moves right and up: a pitch or a course, ten with Shift, a millimetre with Alt."""
     direction = ARROWS.get(event.key())
     if direction is None:
         return None
-    modifiers = event.modifiers()
     across, up = kit.pitch_mm, kit.plate_mm * kit.plates_per_course
-    if modifiers & Qt.KeyboardModifier.AltModifier:
+    if event.modifiers() & Qt.KeyboardModifier.AltModifier:
         across = up = 1.0
-    times = LONG_STEP if modifiers & Qt.KeyboardModifier.ShiftModifier else 1
+    times = LONG_STEP if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else 1
     return direction[0] * across * times, direction[1] * up * times
-
-
-def is_ours(event: QKeyEvent) -> bool:
-    """Whether the elevation wants a key for itself although the window may hold a shortcut of the same name."""
-    plain = not event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier)
-    return event.key() in ARROWS or (plain and event.key() in OWN_KEYS)
 
 
 OWN_KEYS = frozenset(
@@ -46,3 +154,12 @@ OWN_KEYS = frozenset(
         Qt.Key.Key_Space,
     }
 )
+
+
+def is_ours(event: QKeyEvent) -> bool:
+    """Whether the elevation wants a key for itself although the window may hold a shortcut of the same name."""
+    return event.key() in ARROWS or (_is_plain(event) and event.key() in OWN_KEYS)
+
+
+def _is_plain(event: QKeyEvent) -> bool:
+    return not event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier)

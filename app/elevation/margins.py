@@ -1,5 +1,7 @@
 """The view's fixed margins: wall letters and lengths along the top, row numbers down the left, the last word below."""
 
+from typing import Protocol
+
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
@@ -12,37 +14,54 @@ from core.setout.result import SetOut
 from core.units import format_length
 
 HEAD_PX = 34
+HEAD_GAP_PX = 8
 SIDE_PX = 30
 LETTER_PX = 19
 NOTE_PX = 12
 
 
-def paint_head(painter: QPainter, setout: SetOut, strip: Strip, camera: Camera, size: QSize, current: int) -> None:
-    """Letter and length over every wall, kept in sight while part of the wall is."""
-    painter.fillRect(QRectF(0, 0, size.width(), HEAD_PX), QColor(theme.BENCH))
+class HasWalls(Protocol):
+    """What the head needs of the stage."""
+
+    setout: SetOut
+    strip: Strip
+    camera: Camera
+    size: QSize
+    height_mm: float
+
+
+def paint_head(painter: QPainter, stage: HasWalls, current: int) -> None:
+    """Letter and length over every wall; they stay at the view's upper edge when the walls go on above it."""
+    camera, strip, width = stage.camera, stage.strip, float(stage.size.width())
+    top = max(0.0, round(camera.y_px(stage.height_mm)) - HEAD_PX - HEAD_GAP_PX)
+    if top == 0:
+        painter.fillRect(QRectF(0, 0, width, HEAD_PX), QColor(theme.BENCH))
     for wall, (start, length) in enumerate(zip(strip.starts_mm, strip.lengths_mm, strict=True)):
-        left, right = max(camera.x_px(start), SIDE_PX), min(camera.x_px(start + length), float(size.width()))
+        left, right = max(camera.x_px(start), float(SIDE_PX)), min(camera.x_px(start + length), width)
         if right - left < lettering.width_px(wall_letter(wall), LETTER_PX, bold=True) + 4:
             continue
-        bar = QRectF(left, HEAD_PX - 4, right - left, 3)
-        painter.fillRect(bar, QColor(theme.ACCENT if wall == current else theme.EDGE))
-        _write_wall(painter, setout, wall, (left + right) / 2, right - left, current=wall == current)
+        painter.fillRect(
+            QRectF(left, top + HEAD_PX - 4, right - left, 3), QColor(theme.ACCENT if wall == current else theme.EDGE)
+        )
+        at = QRectF(left, top, right - left, HEAD_PX - 4)
+        _write_wall(painter, stage.setout, wall, at, current=wall == current)
 
 
-def _write_wall(painter: QPainter, setout: SetOut, wall: int, middle: float, room_px: float, *, current: bool) -> None:
+def _write_wall(painter: QPainter, setout: SetOut, wall: int, at: QRectF, *, current: bool) -> None:
     letter = wall_letter(wall)
     length = format_length(setout.walls[wall].length_mm, setout.room.display_units)
     letter_wide = lettering.width_px(letter, LETTER_PX, bold=True)
     wide = letter_wide + 8 + lettering.width_px(length, NOTE_PX)
-    fits = wide + 12 <= room_px
-    at = middle - (wide - letter_wide) / 2 if fits else middle
+    fits = wide + 12 <= at.width()
+    middle = at.center().x()
     painter.setPen(QColor(theme.ACCENT if current else theme.INK))
     painter.setFont(lettering.font(LETTER_PX, bold=True))
-    lettering.write(painter, QPointF(at, 15), letter, LETTER_PX, bold=True)
+    letter_x = middle - (wide - letter_wide) / 2 if fits else middle
+    lettering.write(painter, QPointF(letter_x, at.center().y()), letter, LETTER_PX, bold=True)
     if fits:
         painter.setPen(QColor(theme.QUIET_INK))
         painter.setFont(lettering.font(NOTE_PX))
-        lettering.write(painter, QPointF(middle + (letter_wide + 8) / 2, 17), length, NOTE_PX)
+        lettering.write(painter, QPointF(middle + (letter_wide + 8) / 2, at.center().y() + 2), length, NOTE_PX)
 
 
 def paint_side(painter: QPainter, setout: SetOut, camera: Camera, size: QSize) -> None:

@@ -89,7 +89,7 @@ class Overlay:
             self._painter.setPen(pen)
             self._painter.drawLine(line)
             up = guide.axis == "across"
-            end = line.p2() + (QPointF(0, -14) if up else QPointF(46, 0))
+            end = line.p1() + QPointF(0, 12) if up else line.p2() + QPointF(46, 0)
             box = lettering.pill_box(end, guide.kind, 12)
             lettering.pill(self._painter, self._kept_inside(box), guide.kind, 12, QColor(theme.SNAP_LINE), QColor(theme.CARD))
 
@@ -118,7 +118,7 @@ class Overlay:
         width, height = self._length(opening.width_mm), self._length(opening.height_mm)
         above = QPointF(shown.center().x(), shown.top() - 18)
         if min(shown.width(), shown.height()) < ROOMY_PX:
-            self._label(above, f"{width} × {height}")
+            self._label(above, f"{format_length(opening.width_mm, self._room.display_units, with_unit=False)} × {height}")
             return
         self._label(above, width)
         box = lettering.pill_box(QPointF(0, 0), height, LABEL_PX)
@@ -163,7 +163,7 @@ class Overlay:
         lettering.pill(self._painter, box, text, LABEL_PX, QColor(theme.ACCENT), QColor(theme.ON_ACCENT))
 
     def _kept_inside(self, box: QRectF) -> QRectF:
-        view = QRectF(self._painter.viewport()).adjusted(4, 34, -4, -4)
+        view = QRectF(self._painter.viewport()).adjusted(4, 4, -4, -4)
         across = max(0.0, view.left() - box.left()) - max(0.0, box.right() - view.right())
         down = max(0.0, view.top() - box.top()) - max(0.0, box.bottom() - view.bottom())
         return box.translated(across, down)

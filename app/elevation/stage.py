@@ -1,6 +1,6 @@
 """What the elevation shows, and where: the set-out, its strip and the camera, with the questions a pointer asks."""
 
-from PySide6.QtCore import QPointF, QRectF, QSize
+from PySide6.QtCore import QObject, QPointF, QRectF, QSize, Signal
 
 from app.elevation.camera import Box, Camera
 from app.elevation.content import WallContent, wall_contents
@@ -13,28 +13,38 @@ from core.room import Opening, wall_letter
 from core.setout.metric import face_box_mm
 from core.setout.result import Panel, SetOut
 
+KEPT_IN_VIEW_PX = 80.0
+LEGIBLE_SCALE = 0.25
+"""Pixels to the millimetre at which marks and mounting points are read with ease."""
 ROUND_A_PLACE = 1.6
 """A place shown by itself gets so many times its own size of picture."""
 
 
-class Stage:
+class Stage(QObject):
     """The one place that knows both the walls and the camera."""
 
+    moved = Signal()
+    """The camera has moved."""
+
     def __init__(self, setout: SetOut) -> None:
+        super().__init__()
         self.camera = Camera(0.1, 0.0, 0.0)
+        self.size = QSize(1, 1)
+        self.is_fitted = True
         self.setout = setout
         self.strip = Strip.of(setout.room)
         self.contents: tuple[WallContent, ...] = wall_contents(setout)
         self.height_mm = _height_mm(self.contents)
 
-    def take(self, setout: SetOut) -> bool:
-        """Show another set-out; True where the walls themselves have changed, so that a fit no longer fits."""
+    def take(self, setout: SetOut, *, settled: bool) -> None:
+        """Show another set-out. A fitted picture is fitted again where the walls have changed, but not amid a gesture."""
         before = (self.strip, self.height_mm)
         self.setout = setout
         self.strip = Strip.of(setout.room)
         self.contents = wall_contents(setout)
         self.height_mm = _height_mm(self.contents)
-        return before != (self.strip, self.height_mm)
+        if settled and self.is_fitted and before != (self.strip, self.height_mm):
+            self.fit()
 
     @property
     def whole(self) -> Box:
@@ -48,18 +58,47 @@ class Stage:
     def picture_top_mm(self, wall: int) -> float:
         return picture_top_mm(self.contents[wall])
 
-    def frame_px(self, size: QSize) -> QRectF:
+    @property
+    def frame_px(self) -> QRectF:
         """The part of the view that margins and labels leave to the walls."""
-        return QRectF(SIDE_PX + 6, HEAD_PX + 26, max(size.width() - SIDE_PX - 18, 1), max(size.height() - HEAD_PX - 66, 1))
+        wide, high = self.size.width() - SIDE_PX - 18, self.size.height() - HEAD_PX - 66
+        return QRectF(SIDE_PX + 6, HEAD_PX + 26, max(wide, 1), max(high, 1))
 
-    def fit(self, box: Box, size: QSize) -> None:
-        self.camera = Camera.fitting(box, self.frame_px(size))
+    def resize(self, size: QSize) -> None:
+        """Take the view's size; the whole room stays in sight until someone has zoomed or panned."""
+        self.size = size
+        if self.is_fitted:
+            self.fit()
 
-    def show(self, box: Box, size: QSize) -> None:
+    def fit(self) -> None:
+        """Show the whole room, and keep showing it whole until someone zooms or pans."""
+        self._move(Camera.fitting(self.whole, self.frame_px), fitted=True)
+
+    def fill(self, box: Box) -> None:
+        """Show a box as large as it fits."""
+        self._move(Camera.fitting(box, self.frame_px))
+
+    def show(self, box: Box) -> None:
         """Bring a box into the middle, nearer only where it would be too small to see."""
-        fitting = Camera.fitting(_roomier(box), self.frame_px(size))
-        scale = min(max(self.camera.scale, min(fitting.scale, 0.25)), fitting.scale)
-        self.camera = Camera(scale, 0.0, 0.0).centred(box.centre, self.frame_px(size).center())
+        fitting = Camera.fitting(_roomier(box), self.frame_px)
+        scale = min(max(self.camera.scale, min(fitting.scale, LEGIBLE_SCALE)), fitting.scale)
+        self._move(Camera(scale, 0.0, 0.0).centred(box.centre, self.frame_px.center()))
+
+    def zoom(self, factor: float, about: QPointF) -> None:
+        """Nearer or further, with the place under ``about`` staying there."""
+        self._move(self.camera.zoomed(factor, about).kept_near(self.whole, self.size, KEPT_IN_VIEW_PX))
+
+    def pan(self, by: QPointF) -> None:
+        """Move the picture by so many pixels; some of the room stays in sight."""
+        self._move(self.camera.panned(by).kept_near(self.whole, self.size, KEPT_IN_VIEW_PX))
+
+    def _move(self, camera: Camera, *, fitted: bool = False) -> None:
+        self.camera, self.is_fitted = camera, fitted
+        self.moved.emit()
+
+    def shows(self, opening: Opening) -> bool:
+        """Whether all of an opening is in sight."""
+        return QRectF(QPointF(0, 0), QPointF(self.size.width(), self.size.height())).contains(self.opening_px(opening))
 
     def to_screen(self, place: WallPoint) -> QPointF:
         return self.camera.to_screen(self.strip.place(place))

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 
-from PySide6.QtCore import QLine, QPoint, QPointF, QRect, Qt
+from PySide6.QtCore import QLine, QPoint, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygon
 
 from app import theme
@@ -19,13 +19,15 @@ LEAST_COURSE_PX = 5.0
 """Courses closer than this on screen are left out."""
 LEAST_STUD_PX = 7
 """Narrower studs show as a tint, wider ones also with their edges dashed, as hidden edges are drawn."""
+LEAST_SCALE_LABEL_GROUND = 0.2
+"""From here on studs show with their edges, and marks need a ground of their own to be read over them."""
 FOLD_DIP_MM = 18.0
 HATCHES = {
     "closer": Qt.BrushStyle.BDiagPattern,
     "shaped": Qt.BrushStyle.DiagCrossPattern,
     "shaped-corner": Qt.BrushStyle.DiagCrossPattern,
 }
-MARK_SIZES_PX = (15, 13, 12, 11, 10, 9)
+MARK_SIZES_PX = (15, 13, 12, 11, 10)
 
 
 def paint_wall(painter: QPainter, content: WallContent, frame: PictureFrame) -> None:
@@ -190,6 +192,10 @@ def _paint_marks(painter: QPainter, letter: str, seen: list[PlacedFace], frame: 
         if fitting := _fitting(texts, rect):
             text, size = fitting
             sized[size].append((QPointF(rect.x() + rect.width() / 2, rect.y() + rect.height() / 2), text))
+    if frame.scale >= LEAST_SCALE_LABEL_GROUND:
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(_label_ground())
+        painter.drawRects([_label_box(centre, text, size) for size, labels in sized.items() for centre, text in labels])
     painter.setPen(QColor(theme.INK))
     for size, labels in sized.items():
         painter.setFont(lettering.font(size))
@@ -198,11 +204,23 @@ def _paint_marks(painter: QPainter, letter: str, seen: list[PlacedFace], frame: 
 
 
 def _fitting(texts: list[str], rect: QRect) -> tuple[str, int] | None:
-    for text in texts:
+    """A whole mark wants air around it; a place alone only has to fit."""
+    for text, air in zip(texts, (0.9, 0.5), strict=False):
         for size in MARK_SIZES_PX:
-            if lettering.width_px(text, size) + 6 <= rect.width() and size + 3 <= rect.height():
+            if lettering.width_px(text, size) + air * size <= rect.width() and size + 3 <= rect.height():
                 return text, size
     return None
+
+
+def _label_ground() -> QColor:
+    ground = QColor(theme.CARD)
+    ground.setAlpha(170)
+    return ground
+
+
+def _label_box(centre: QPointF, text: str, size: int) -> QRectF:
+    wide, high = lettering.width_px(text, size) + 6, size + 4
+    return QRectF(round(centre.x() - wide / 2), round(centre.y() - high / 2), round(wide), high)
 
 
 def _paint_floor(painter: QPainter, content: WallContent, frame: PictureFrame) -> None:

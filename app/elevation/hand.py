@@ -1,0 +1,157 @@
+"""The hand on the mouse: from press to release it points, selects, drags an opening or pans."""
+
+from PySide6.QtCore import QObject, QPointF, Qt, QTimer, Signal
+from PySide6.QtGui import QMouseEvent
+from PySide6.QtWidgets import QApplication
+
+from app.document import Document
+from app.elevation.gestures import Gesture, MoveOpening, Pointer, ResizeOpening
+from app.elevation.hits import BODY, Grip
+from app.elevation.margins import SIDE_PX
+from app.elevation.stage import Stage
+from core.room import Opening
+from core.setout.result import Panel
+
+TREMBLE_PX = 4
+"""A press that moves less is a click."""
+CARRY_EDGE_PX = 26
+CARRY_STEP_PX = 14.0
+CARRY_INTERVAL_MS = 16
+SNAP_OFF = Qt.KeyboardModifier.AltModifier | Qt.KeyboardModifier.ControlModifier
+"""Either key frees a drag from snapping: some desktops keep Alt and a drag for moving windows."""
+
+
+class Hand(QObject):
+    """Turns mouse events into selection, gestures and panning."""
+
+    changed = Signal()
+    """Something to repaint, or another cursor."""
+
+    def __init__(self, document: Document, stage: Stage, parent: QObject) -> None:
+        super().__init__(parent)
+        self._document, self._stage = document, stage
+        self.gesture: Gesture | None = None
+        self.hover: Opening | Panel | None = None
+        self.grip: Grip | None = None
+        self.is_panning = False
+        self.may_pan = False
+        """Space is held: the next press pans."""
+        self._pressed: tuple[QPointF, Opening, Grip] | None = None
+        self._at = QPointF(-1, -1)
+        self._carrier = QTimer(self)
+        self._carrier.setInterval(CARRY_INTERVAL_MS)
+        self._carrier.timeout.connect(self._carry)
+
+    @property
+    def is_busy(self) -> bool:
+        """Whether a press or a drag of an opening is going on."""
+        return self.gesture is not None or self._pressed is not None
+
+    def press(self, event: QMouseEvent) -> None:
+        """Begin to pan, or select what is there and hold it ready for a drag."""
+        self._at = event.position()
+        button = event.button()
+        if button == Qt.MouseButton.MiddleButton or (button == Qt.MouseButton.LeftButton and self.may_pan):
+            self.is_panning = self.gesture is None
+            self.changed.emit()
+        elif button == Qt.MouseButton.LeftButton and self.gesture is None:
+            self._take_hold(event.position())
+
+    def _take_hold(self, pos: QPointF) -> None:
+        found = self._stage.opening_grip(pos, self._document.selection)
+        if found is not None:
+            self._document.select(found[0].id)
+            self._pressed = (pos, *found)
+            return
+        panel = self._stage.panel(pos)
+        self._document.select(panel.mark if panel else None)
+        if (place := self._stage.to_wall(pos)) is not None:
+            self._document.set_wall(place.wall)
+
+    def move(self, event: QMouseEvent) -> None:
+        """Pan, take the drag a step further, or point."""
+        before, self._at = self._at, event.position()
+        if self.is_panning:
+            self._stage.pan(self._at - before)
+        elif self.gesture is not None or self._begins_drag():
+            self._step(event.modifiers())
+            self._mind_the_edge()
+        elif self._pressed is None:
+            self.point()
+
+    def release(self, event: QMouseEvent) -> None:
+        """Finish what the press began."""
+        self._at = event.position()
+        if self.is_panning:
+            self.is_panning = False
+        elif event.button() == Qt.MouseButton.LeftButton:
+            self.let_go(keep=True)
+        self.point()
+
+    def let_go(self, *, keep: bool) -> None:
+        """Commit or give up the drag. The hand is empty first, so that the document's answer finds no drag running."""
+        gesture, self.gesture, self._pressed = self.gesture, None, None
+        self._carrier.stop()
+        if gesture is not None and keep:
+            gesture.finish()
+        elif gesture is not None:
+            gesture.cancel()
+        self.changed.emit()
+
+    def drop(self) -> None:
+        """Forget the drag: the document has ended it."""
+        self.gesture = self._pressed = self.hover = None
+        self._carrier.stop()
+
+    def leave(self) -> None:
+        """The pointer has left the view."""
+        self.hover = None
+        self.changed.emit()
+
+    def point(self) -> None:
+        """Note what is under the pointer and what a press would do there."""
+        found = self._stage.opening_grip(self._at, self._document.selection)
+        before = (self.hover, self.grip)
+        self.hover, self.grip = found if found else (self._stage.panel(self._at), None)
+        if before != (self.hover, self.grip):
+            self.changed.emit()
+
+    def _begins_drag(self) -> bool:
+        if self._pressed is None or (self._at - self._pressed[0]).manhattanLength() < TREMBLE_PX:
+            return False
+        (start, opening, grip), self._pressed = self._pressed, None
+        grab, strip = self._stage.camera.to_strip(start), self._stage.strip
+        self.hover = None
+        if grip == BODY:
+            self.gesture = MoveOpening(self._document, opening, grab, strip)
+        else:
+            self.gesture = ResizeOpening(self._document, opening, grab, strip, grip)
+        return True
+
+    def _step(self, modifiers: Qt.KeyboardModifier) -> None:
+        if self.gesture is not None:
+            pointer = Pointer(
+                at=self._stage.camera.to_strip(self._at),
+                pixel_mm=1 / self._stage.camera.scale,
+                snapping=not modifiers & SNAP_OFF,
+                straight=bool(modifiers & Qt.KeyboardModifier.ShiftModifier),
+            )
+            self.gesture.step(pointer)
+            self.changed.emit()
+
+    def _mind_the_edge(self) -> None:
+        """Near the view's edge the picture moves on, so that an opening can be carried to a wall out of sight."""
+        x = self._at.x()
+        if x < SIDE_PX + CARRY_EDGE_PX or x > self._stage.size.width() - CARRY_EDGE_PX:
+            self._carrier.start()
+        else:
+            self._carrier.stop()
+
+    def _carry(self) -> None:
+        whole = self._stage.camera.box_px(self._stage.whole)
+        to_left = self._at.x() < self._stage.size.width() / 2
+        hidden = SIDE_PX - whole.left() if to_left else whole.right() - self._stage.size.width()
+        if hidden > 0:
+            by = min(CARRY_STEP_PX, hidden)
+            self._stage.pan(QPointF(by if to_left else -by, 0))
+            self._step(QApplication.keyboardModifiers())

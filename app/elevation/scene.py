@@ -1,0 +1,80 @@
+"""The order in which a view's picture comes about: walls, folds, what is pointed at and selected, margins, the notice."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPoint, QRect, Qt
+from PySide6.QtGui import QColor, QPainter
+
+from app import theme
+from app.elevation import margins
+from app.elevation.gestures import Gesture
+from app.elevation.overlay import Overlay
+from app.elevation.pictures import WallPictures
+from app.elevation.stage import Stage
+from core.room import Opening
+from core.setout.result import Panel
+
+
+@dataclass(frozen=True, slots=True)
+class Attention:
+    """What the person is busy with."""
+
+    wall: int
+    opening: Opening | None
+    panel: Panel | None
+    hover: Opening | Panel | None
+    gesture: Gesture | None
+    notice: str
+    has_focus: bool
+
+
+class Scene:
+    """Paints a stage; the walls' pictures are kept from one painting to the next."""
+
+    def __init__(self, stage: Stage) -> None:
+        self._stage = stage
+        self._pictures = WallPictures()
+
+    def paint(self, painter: QPainter, attention: Attention) -> None:
+        """Paint everything."""
+        stage = self._stage
+        view = QRect(QPoint(0, 0), stage.size)
+        painter.fillRect(view, QColor(theme.BENCH))
+        self._paint_walls(painter, view)
+        margins.paint_folds(painter, stage.setout, stage.strip, stage.camera)
+        margins.paint_ends(painter, stage.setout, stage.strip, stage.camera)
+        margins.paint_side(painter, stage.setout, stage.camera, stage.size)
+        margins.paint_head(painter, stage, attention.wall)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        _paint_attention(Overlay(painter, stage.setout, stage.strip, stage.camera), attention)
+        if attention.notice:
+            margins.paint_notice(painter, attention.notice, stage.size)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        if attention.has_focus:
+            painter.setPen(QColor(theme.ACCENT))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(view.adjusted(0, 0, -1, -1))
+
+    def _paint_walls(self, painter: QPainter, view: QRect) -> None:
+        camera = self._stage.camera
+        for content in self._stage.contents:
+            wall = content.shell.wall
+            left = round(camera.x_px(self._stage.wall_box(wall).left_mm))
+            top = round(camera.y_px(self._stage.picture_top_mm(wall)))
+            self._pictures.draw(painter, content, camera.scale, QPoint(left, top), view)
+
+
+def _paint_attention(overlay: Overlay, attention: Attention) -> None:
+    if attention.panel is not None:
+        overlay.select_panel(attention.panel)
+    if isinstance(attention.hover, Panel):
+        overlay.hover_panel(attention.hover)
+    elif attention.hover is not None and attention.hover != attention.opening:
+        overlay.hover_opening(attention.hover)
+    if attention.gesture is not None:
+        overlay.guides(attention.gesture.guides)
+    if attention.opening is not None:
+        overlay.select_opening(attention.opening)
+        overlay.dimensions(attention.opening)
+    if attention.gesture is not None and attention.gesture.refused is not None:
+        overlay.refused(attention.gesture.refused)
