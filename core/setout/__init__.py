@@ -1,0 +1,5 @@
+"""Set-out: a room in, its division into panels out. Deterministic; never looks at the clock."""
+
+from core.setout.solver import solve
+
+__all__ = ["solve"]

@@ -1,0 +1,224 @@
+"""The panels a chosen candidate leaves, in its own coordinates: outline, design, mounting points and cost.
+
+A body does not know where in the room it stands; x is counted from the candidate's left end in pitches, z from the row's bottom.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from shapely import box, get_parts, unary_union
+
+from core.kit import Kit
+from core.setout.costs import build_rate, piece_cost
+from core.setout.extent import PieceExtent
+from core.setout.layers import Block, Layers
+from core.setout.mounting import MountLines
+from core.setout.result import PanelKind, Ring
+from core.setout.strip import Strip, strip_of
+from core.setout.tariff import CornerKey, MakeUp, PlainKey, Tariff, make_up
+
+Rings = tuple[Ring, ...]
+"""An outline and its cut-outs."""
+
+FAR = 10**6
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeKey:
+    """The identity of a shaped design: make-up, rings and, around a corner, its kind and the corner's pitch line."""
+
+    made: MakeUp
+    rings: Rings
+    corner: tuple[str, int] | None
+
+
+DesignKey = PlainKey | CornerKey | ShapeKey
+
+
+@dataclass(frozen=True, slots=True)
+class BodyMount:
+    """A mounting point: pitch line from the candidate's left end, and the row's course."""
+
+    x: int
+    course: int
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """One panel of a candidate.
+
+    ``left_faces`` and ``right_faces`` are its faces left and right of the corner line, each an outline and its cut-outs; away
+    from a corner all are right ones.
+    """
+
+    kind: PanelKind
+    design: DesignKey
+    in_kit: bool
+    left_faces: tuple[Rings, ...]
+    right_faces: tuple[Rings, ...]
+    mounts: tuple[BodyMount, ...]
+    mounts_clear: bool
+    build: int
+    handling: int
+    sliver: int
+    weak: int
+    total: int
+    """Units of everything but set-up and blocking, tie-break included, exactly as the solver counted it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A chosen candidate without its place: its width, the blocked cells near it, and the corner inside it, if any."""
+
+    layers: Layers
+    width: int
+    blocks: tuple[Block, ...]
+    corner: tuple[str, int] | None
+
+
+def bodies_of(candidate: Candidate, tariff: Tariff) -> tuple[Body, ...]:
+    """The panels a candidate leaves, from left to right and from below."""
+    kit = tariff.kit
+    reach = kit.mounts.clear_pitches
+    corner_at = candidate.corner[1] if candidate.corner else None
+    edges = [Block(x, x + 1, candidate.layers.count, candidate.layers.count) for x in (0, candidate.width - 1)]
+    strip = strip_of(candidate.layers, -reach, candidate.width + reach, (*candidate.blocks, *edges), corner_at)
+    strip = Strip(strip.layers, strip.segments, tuple(b for b in strip.blocks if b.low < b.high), corner_at)
+    span = strip.segment_at(0), strip.segment_at(candidate.width - 1)
+    lines = MountLines(strip, kit, None)
+    found = [
+        _body(PieceExtent(strip, piece, span, np.asarray(0), np.asarray(candidate.width)), candidate, lines, tariff)
+        for piece in strip.pieces(*span)
+    ]
+    return tuple(found)
+
+
+def near_blocks(kit: Kit, blocks: tuple[Block, ...], begin: int, width: int) -> tuple[Block, ...]:
+    """The blocks that matter to a candidate, counted from its left end and cut off where they no longer do."""
+    reach = kit.mounts.clear_pitches
+    return tuple(
+        Block(max(b.left - begin, -reach), min(b.right - begin, width + reach), b.low, b.high)
+        for b in blocks
+        if b.left < begin + width + reach and b.right > begin - reach
+    )
+
+
+def _body(extent: PieceExtent, candidate: Candidate, lines: MountLines, tariff: Tariff) -> Body:
+    piece, strip = extent.piece, extent.strip
+    corner_at = strip.corner
+    left_faces = () if corner_at is None else _faces(extent, -FAR, corner_at)
+    right_faces = _faces(extent, -FAR if corner_at is None else corner_at, FAR)
+    design, in_kit = _design(extent, candidate, tariff)
+    return Body(
+        kind=_kind(extent, candidate, tariff.kit),
+        design=design,
+        in_kit=in_kit,
+        left_faces=left_faces,
+        right_faces=right_faces,
+        mounts=_mounts(lines, extent),
+        mounts_clear=lines.keeps_clear(extent),
+        build=int(extent.area) * build_rate(tariff, extent),
+        handling=tariff.handling,
+        sliver=tariff.sliver * int(extent.is_sliver(tariff.kit.half_width)),
+        weak=tariff.weak * int(extent.is_weak),
+        total=int(piece_cost(extent, tariff)),
+    )
+
+
+def _kind(extent: PieceExtent, candidate: Candidate, kit: Kit) -> PanelKind:
+    if extent.is_corner:
+        return "corner" if extent.piece.is_rectangle else "shaped-corner"
+    if not extent.piece.is_rectangle:
+        return "shaped"
+    whole = extent.piece.high - extent.piece.low == candidate.layers.count
+    width, courses = int(extent.width), candidate.layers.courses
+    if whole and courses == kit.full_courses and width in kit.widths_pitches:
+        return "full" if width == kit.full_width else "half-width"
+    if whole and courses == kit.half_courses and width in kit.widths_pitches:
+        return "half-height" if width == kit.full_width else "quarter"
+    return "closer"
+
+
+def _design(extent: PieceExtent, candidate: Candidate, tariff: Tariff) -> tuple[DesignKey, bool]:
+    """The design a piece is built to, and whether the kit's sheets cover it."""
+    piece, kit = extent.piece, tariff.kit
+    made = make_up(candidate.layers, piece.low, piece.high)
+    whole = tariff.has_all_layers(made)
+    if piece.is_rectangle and not extent.is_corner:
+        width = int(extent.width)
+        return (width, made), whole and width in kit.widths_pitches
+    corner = None
+    if extent.is_corner and candidate.corner is not None:
+        kind, at = candidate.corner
+        left, right = at - int(extent.left), int(extent.right) - at
+        if piece.is_rectangle:
+            return (kind, left, right, made), whole and left in kit.legs_pitches and right in kit.legs_pitches
+        corner = kind, left
+    rings = _from_origin(_faces(extent, -FAR, FAR)[0])
+    if corner is None:
+        rings = min(rings, _mirrored(rings))
+    return ShapeKey(made, rings, corner), False
+
+
+def _mounts(lines: MountLines, extent: PieceExtent) -> tuple[BodyMount, ...]:
+    found = []
+    for course, left, right, has_left, has_right in lines.points(extent):
+        found += [BodyMount(int(x), course) for x, exists in ((left, has_left), (right, has_right)) if exists]
+    return tuple(found)
+
+
+def _faces(extent: PieceExtent, low_x: int, high_x: int) -> tuple[Rings, ...]:
+    """Outline and cut-outs of each connected part of a piece between two pitch lines."""
+    edges = extent.strip.layers.edges
+    boxes = []
+    for node in extent.piece.nodes:
+        left = max(low_x, int(extent.left_of(node.segment)))
+        right = min(high_x, int(extent.right_of(node.segment)))
+        if left < right:
+            boxes.append((left, edges[node.low], right, edges[node.high]))
+    if len(boxes) == 1:
+        x0, z0, x1, z1 = boxes[0]
+        return ((((x0, z0), (x1, z0), (x1, z1), (x0, z1)),),)
+    shape = unary_union([box(*b) for b in boxes])
+    polygons = sorted(get_parts(shape), key=lambda polygon: polygon.bounds)
+    return tuple(
+        (
+            _ring(polygon.exterior.coords, anticlockwise=True),
+            *(_ring(hole.coords, anticlockwise=False) for hole in polygon.interiors),
+        )
+        for polygon in polygons
+    )
+
+
+def _ring(coords: Iterable[Sequence[float]], *, anticlockwise: bool) -> Ring:
+    """A closed coordinate list as an open ring of whole numbers from its lowest left corner, straight points dropped."""
+    points = [(round(x), round(z)) for x, z in coords][:-1]
+    count = len(points)
+    kept = [p for k, p in enumerate(points) if not _straight(points[k - 1], p, points[(k + 1) % count])]
+    doubled = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(kept, kept[1:] + kept[:1], strict=True))
+    if (doubled > 0) != anticlockwise:
+        kept.reverse()
+    begin = kept.index(min(kept, key=lambda p: (p[1], p[0])))
+    return tuple(kept[begin:] + kept[:begin])
+
+
+def _straight(a: tuple[int, int], b: tuple[int, int], c: tuple[int, int]) -> bool:
+    return (a[0] == b[0] == c[0]) or (a[1] == b[1] == c[1])
+
+
+def _from_origin(rings: Rings) -> Rings:
+    x0 = min(x for ring in rings for x, _ in ring)
+    z0 = min(z for ring in rings for _, z in ring)
+    return tuple(sorted(tuple((x - x0, z - z0) for x, z in ring) for ring in rings))
+
+
+def _mirrored(rings: Rings) -> Rings:
+    """The same panel turned about its vertical axis."""
+    x1 = max(x for ring in rings for x, _ in ring)
+    turned = []
+    for ring in rings:
+        points = [(x1 - x, z) for x, z in reversed(ring)]
+        begin = points.index(min(points, key=lambda p: (p[1], p[0])))
+        turned.append(tuple(points[begin:] + points[:begin]))
+    return tuple(sorted(turned))

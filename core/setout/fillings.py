@@ -1,0 +1,168 @@
+"""Ways to fill one row of one wall between its corner legs. Three kinds share one interface; all are exact.
+
+An open run costs the same wherever it lies, so one table by length serves every wall. A blocked zone with open runs on both
+sides is solved once, wherever it lies. Only a wall with standing timber, or blocked next to a corner, is solved whole.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Protocol
+
+import numpy as np
+
+from core.setout.paths import WallPaths, chain_product
+from core.setout.tariff import UNREACHABLE, Ints
+
+
+class Filling(Protocol):
+    """The cheapest fillings of one row of one wall for every pair of legs."""
+
+    @property
+    def ends(self) -> Ints:
+        """Cost by left and right leg; UNREACHABLE where the legs do not fit."""
+        ...
+
+    def joints(self, left: int, right: int) -> list[int]:
+        """Pitch lines of one cheapest filling for leg indices ``left`` and ``right``, both leg ends included."""
+        ...
+
+
+class OpenRuns:
+    """The cheapest division of an open run, by its length in pitches."""
+
+    def __init__(self, by_width: Ints, least: int, longest: int) -> None:
+        self._paths = WallPaths(
+            np.broadcast_to(_within(by_width, least, longest), (1, longest, len(by_width))), least, np.zeros(1, dtype=np.int64)
+        )
+        self._cost = self._paths.ends(0, np.arange(longest, -1, -1, dtype=np.int64))[0]
+        self._longest = longest
+
+    def cost(self, lengths: Ints) -> Ints:
+        """Cost of runs; UNREACHABLE for negative lengths and ones too short for any panel. Shape of ``lengths``."""
+        return np.where(lengths >= 0, self._cost[np.clip(lengths, 0, None)], UNREACHABLE)
+
+    def joints(self, begin: int, end: int) -> list[int]:
+        """Pitch lines that divide the run from ``begin`` to ``end``, both included."""
+        return [begin + at for at in self._paths.joints(0, 0, self._longest - (end - begin))]
+
+
+def _within(by_width: Ints, least: int, longest: int) -> Ints:
+    """Candidate costs by start and width, UNREACHABLE past the run's end: shape (longest, widths)."""
+    ends = np.arange(longest)[:, None] + least + np.arange(len(by_width))
+    return np.where(ends <= longest, by_width, UNREACHABLE)
+
+
+@dataclass(frozen=True)
+class OpenFilling:
+    """A row of a wall without blocked cells and without timber to mind."""
+
+    runs: OpenRuns
+    pitches: int
+    left_legs: Ints
+    right_legs: Ints
+
+    @cached_property
+    def ends(self) -> Ints:
+        return self.runs.cost(self.pitches - self.left_legs[:, None] - self.right_legs)
+
+    def joints(self, left: int, right: int) -> list[int]:
+        return self.runs.joints(int(self.left_legs[left]), self.pitches - int(self.right_legs[right]))
+
+
+@dataclass(frozen=True)
+class Zone:
+    """A blocked stretch solved with ``margin`` pitches on either side, so that its pattern serves wherever it lies.
+
+    Its own pitch 0 is ``margin`` left of the first blocked cell; ``extent`` is the blocked stretch's width. Entries are the
+    last joint at or before the stretch, exits the first at or after it.
+    """
+
+    paths: WallPaths
+    margin: int
+    extent: int
+
+    @cached_property
+    def costs(self) -> Ints:
+        """Cost by entry (0 to margin) and exit (0 to margin past the stretch)."""
+        return self.paths.ends(0, np.arange(self.margin, -1, -1, dtype=np.int64))
+
+    def joints(self, entry: int, exit_: int) -> list[int]:
+        return self.paths.joints(0, entry, self.margin - exit_)
+
+
+@dataclass(frozen=True)
+class ZonedFilling:
+    """A row with blocked zones, each at its first blocked pitch, and open runs between them."""
+
+    runs: OpenRuns
+    zones: Sequence[tuple[int, Zone]]
+    pitches: int
+    left_legs: Ints
+    right_legs: Ints
+
+    def _entries(self, n: int) -> Ints:
+        at, zone = self.zones[n]
+        return np.arange(at - zone.margin, at + 1, dtype=np.int64)
+
+    def _exits(self, n: int) -> Ints:
+        at, zone = self.zones[n]
+        return np.arange(at + zone.extent, at + zone.extent + zone.margin + 1, dtype=np.int64)
+
+    def _stages(self, lefts: Ints, rights: Ints) -> list[Ints]:
+        """Cost matrices from the left joints through runs and zones in turn to the right joints."""
+        stages = []
+        before = lefts
+        for n, (_, zone) in enumerate(self.zones):
+            stages += [self.runs.cost(self._entries(n) - before[:, None]), zone.costs]
+            before = self._exits(n)
+        return [*stages, self.runs.cost(rights - before[:, None])]
+
+    @cached_property
+    def ends(self) -> Ints:
+        stages = self._stages(self.left_legs, self.pitches - self.right_legs)
+        total = stages[0]
+        for stage in stages[1:]:
+            total = chain_product(total, stage)
+        return total
+
+    def joints(self, left: int, right: int) -> list[int]:
+        lefts = self.left_legs[left : left + 1]
+        rights = self.pitches - self.right_legs[right : right + 1]
+        choices = _cheapest_through(self._stages(lefts, rights))
+        joints = [int(lefts[0])]
+        for n, (at, zone) in enumerate(self.zones):
+            entry, exit_ = choices[2 * n], choices[2 * n + 1]
+            shift = at - zone.margin
+            joints += self.runs.joints(joints[-1], shift + entry)[1:]
+            joints += [shift + x for x in zone.joints(entry, exit_)[1:]]
+        return joints + self.runs.joints(joints[-1], int(rights[0]))[1:]
+
+
+def _cheapest_through(stages: list[Ints]) -> list[int]:
+    """The indices between consecutive stages of one cheapest way through, from a single start to a single end."""
+    reach = [stages[0][0]]
+    for stage in stages[1:-1]:
+        reach.append(np.minimum((reach[-1][:, None] + stage).min(axis=0), UNREACHABLE))
+    at = int((reach[-1] + stages[-1][:, 0]).argmin())
+    choices = [at]
+    for n in range(len(reach) - 1, 0, -1):
+        at = int((reach[n - 1] + stages[n][:, at]).argmin())
+        choices.append(at)
+    return choices[::-1]
+
+
+@dataclass(frozen=True)
+class WholeFilling:
+    """A row of a wall solved pitch by pitch."""
+
+    paths: WallPaths
+    left_legs: Ints
+    right_legs: Ints
+
+    @cached_property
+    def ends(self) -> Ints:
+        return self.paths.ends(0, self.right_legs)
+
+    def joints(self, left: int, right: int) -> list[int]:
+        return self.paths.joints(0, left, int(self.right_legs[right]))

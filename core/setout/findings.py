@@ -1,0 +1,166 @@
+"""Checks: what a set-out says about its room, worst first."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from core.room import Opening, wall_letter
+from core.setout.rows import stacking_of
+from core.setout.assembly import Assembly
+from core.setout.layers import blocked_pitches
+from core.setout.problem import Problem
+from core.setout.result import Check, Reveal, Row
+
+LEVELS = {"error": 0, "warning": 1, "note": 2}
+
+
+def findings(problem: Problem, rows: tuple[Row, ...], assembly: Assembly) -> tuple[Check, ...]:
+    """All checks raised, errors first, then by place."""
+    found = [
+        *_about_rows(problem, rows),
+        *_about_walls(problem, assembly),
+        *_about_panels(problem, assembly),
+        *_about_openings(problem),
+        *_standing_notes(problem),
+    ]
+    return tuple(sorted(found, key=lambda check: LEVELS[check.level]))
+
+
+def reveals_of(problem: Problem, rows: tuple[Row, ...]) -> tuple[Reveal, ...]:
+    """Frame left showing around every opening, for the trim to cover."""
+    return tuple(_reveal(problem, rows, opening) for opening in problem.room.openings)
+
+
+def _reveal(problem: Problem, rows: tuple[Row, ...], opening: Opening) -> Reveal:
+    kit, shell = problem.room.kit, problem.shell.walls[opening.wall]
+    left, right = blocked_pitches(problem.room, problem.shell, opening)
+    edges = sorted({(row.z_plates + edge) * kit.plate_mm for row in rows for edge in problem.layers(row).edges} | {0.0})
+    below = max((z for z in edges if z <= opening.sill_mm + 1e-6), default=0.0)
+    above = min((z for z in edges if z >= opening.head_mm - 1e-6), default=None)
+    return Reveal(
+        opening.id,
+        left_mm=max(0.0, opening.left_mm - shell.start_mm - left * kit.pitch_mm),
+        right_mm=max(0.0, shell.start_mm + right * kit.pitch_mm - opening.right_mm),
+        sill_mm=opening.sill_mm - below,
+        head_mm=0.0 if above is None else above - opening.head_mm,
+    )
+
+
+def _about_rows(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
+    room = problem.room
+    stacking = stacking_of(room.kit, room.clad_height_mm)
+    if not rows:
+        low = room.kit.row_plates(room.kit.least_closing_courses) * room.kit.plate_mm
+        yield Check(
+            "error",
+            "no-row-stack",
+            "room",
+            f"No stack of rows ends within {room.kit.head_gap_mm:g} mm under clad_height_mm = {room.clad_height_mm:g}; the lowest "
+            f"lining is {low:g} mm high. Change the clad height, or allow a larger head gap.",
+        )
+        return
+    top = rows[-1].z_plates + rows[-1].height_plates
+    gap = room.clad_height_mm - top * room.kit.plate_mm
+    assert stacking.least_plates <= top <= stacking.most_plates
+    yield Check("note", "head-gap", "room", f"{gap:.1f} mm stay open under the clad height; trim covers them.")
+
+
+def _about_walls(problem: Problem, assembly: Assembly) -> Iterator[Check]:
+    bare = Counter(m.wall for p in assembly.panels for f in p.faces for m in f.mounts if m.lands_on is None)
+    for wall in problem.shell.walls:
+        where = f"wall {wall_letter(wall.wall)}"
+        if bare[wall.wall]:
+            yield Check(
+                "warning",
+                "mount-no-timber",
+                where,
+                f"{bare[wall.wall]} mounting points have no timber behind them; cut blocking in before hanging.",
+            )
+        off = problem.shell.corners[wall.wall].off_square_degrees
+        if off > 0.01:
+            yield Check("note", "out-of-square", where, f"The corner at its left end is {off:.2f} degrees off square.")
+        if wall.left == "free":
+            yield Check(
+                "note",
+                "free-end",
+                where,
+                "The corner at its left end is not square: panels stop there with a plain end; trim it.",
+            )
+
+
+def _about_panels(problem: Problem, assembly: Assembly) -> Iterator[Check]:
+    for panel, standing in zip(assembly.panels, assembly.standing, strict=True):
+        body, where = standing.body, f"panel {panel.mark}"
+        points = sum(len(face.mounts) for face in panel.faces)
+        if body.weak:
+            yield Check(
+                "warning",
+                "weak-panel",
+                where,
+                "A part under 4 pitches wide, or fewer than 3 courses: it will not hold together well. Move or resize the opening "
+                "beside it, or leave the place to trim.",
+            )
+        if points < 2:
+            yield Check(
+                "warning",
+                "few-mounts",
+                where,
+                f"{_points(points)} fit on this panel; it needs at least two, or another way to be held.",
+            )
+        elif not body.mounts_clear:
+            yield Check(
+                "note",
+                "mount-near-cut-out",
+                where,
+                "Its mounting points stand nearer to a cut-out than usual; there is no room elsewhere.",
+            )
+
+
+def _points(count: int) -> str:
+    return "No mounting point" if count == 0 else "Only one mounting point"
+
+
+def _about_openings(problem: Problem) -> Iterator[Check]:
+    for opening in problem.room.openings:
+        where = f"opening {opening.id}"
+        if opening.kind in ("outlet", "switch"):
+            yield Check(
+                "note",
+                "box-extension",
+                where,
+                "The lining is combustible: the electrical box must come flush with its face. Power off; work for a licensed electrician; "
+                "local code decides.",
+            )
+        hidden = _hidden_by_next_wall_mm(problem, opening)
+        if hidden > 0:
+            yield Check(
+                "warning",
+                "opening-behind-lining",
+                where,
+                f"The lining of the wall next to it covers {hidden:.1f} mm of this opening; move it away from the corner.",
+            )
+
+
+def _hidden_by_next_wall_mm(problem: Problem, opening: Opening) -> float:
+    """How far the neighbouring walls' lining, at an inside corner, stands in front of an opening."""
+    room, shell = problem.room, problem.shell.walls[opening.wall]
+    thick = room.kit.thickness_pitches * room.kit.pitch_mm
+    hidden = 0.0
+    if shell.left == "inside":
+        hidden = max(hidden, shell.start_mm + thick - opening.left_mm)
+    if shell.right == "inside":
+        end = shell.start_mm + shell.pitches * room.kit.pitch_mm
+        hidden = max(hidden, opening.right_mm - (end - thick))
+    return hidden
+
+
+def _standing_notes(problem: Problem) -> Iterator[Check]:
+    yield Check(
+        "note",
+        "fire-not-assessed",
+        "room",
+        "Fire behaviour is not assessed. Brick plastic is combustible; an interior lining must meet the local fire code.",
+    )
+    if any(o.kind in ("window", "door") for o in problem.room.openings):
+        yield Check(
+            "note", "escape-not-assessed", "room", "Escape windows and doors must stay clear and open fully; not assessed here."
+        )

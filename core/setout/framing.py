@@ -1,0 +1,48 @@
+"""A frame still to be built, designed so that every panel joint finds a stud."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from core.room import Room
+from core.setout.result import Timber
+from core.setout.timber import Backing, opening_timber, plates, upright_studs
+
+BLOCKING = "blocking"
+
+
+@dataclass(frozen=True)
+class FrameDesign:
+    """A wall's timber and what is done where none of it lies behind a mounting point: ``otherwise``, None for nothing."""
+
+    members: tuple[Timber, ...]
+    edge_mm: float
+    otherwise: str | None
+
+    @cached_property
+    def _backing(self) -> Backing:
+        return Backing(self.members, self.edge_mm)
+
+    def lands_on(self, x_mm: float, z_mm: float) -> str | None:
+        """The member behind a point."""
+        return self._backing.lands_on(x_mm, z_mm) or self.otherwise
+
+
+def design_frame(room: Room, wall: int, joints_by_row: Sequence[Sequence[float]]) -> FrameDesign:
+    """A stud centred on every panel joint and leg end that leaves room for it, joints of most rows first.
+
+    Joints nearer to a stud than its width get blocking cut in at the mounting points instead. ``joints_by_row`` are
+    wall-local millimetres.
+    """
+    stud = room.frame(wall).stud_mm
+    length = room.wall_length_mm(wall)
+    around = opening_timber(room, wall, stud)
+    centres = [stud / 2, length - stud / 2]
+    ranked = Counter(joint for joints in joints_by_row for joint in joints)
+    for joint, _ in sorted(ranked.items(), key=lambda item: (-item[1], item[0])):
+        if all(abs(joint - centre) >= stud for centre in centres):
+            centres.append(joint)
+    studs = upright_studs(room, wall, sorted(centres), stud, clear_of=around)
+    members = (*plates(room, wall, stud), *studs, *around)
+    return FrameDesign(members, room.kit.mounts.edge_mm, BLOCKING)

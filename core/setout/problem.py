@@ -1,0 +1,120 @@
+"""One room as the solver sees it: shell, tariff, and for every wall and row the blocked cells and the timber behind."""
+
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.room import Room
+from core.setout.layers import Block, Layers, blocks_in_row, layers_of
+from core.setout.paths import FREE_END, legs_of
+from core.setout.result import Row
+from core.setout.tariff import Ints, Tariff, tariff_of
+from core.setout.shell import Chain, Shell, shell_of
+from core.setout.timber import Backing, standing_timber
+
+CourseBacking = Callable[[int], Ints]
+
+
+@dataclass(frozen=True)
+class Problem:
+    """A room made ready for set-out. Raises RoomError from its shell where a wall cannot take its panels."""
+
+    room: Room
+    shell: Shell = field(init=False)
+    tariff: Tariff = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "shell", shell_of(self.room))
+        object.__setattr__(self, "tariff", tariff_of(self.room.kit, self.room.rates))
+
+    @cached_property
+    def legs(self) -> Ints:
+        """All corner legs that may be planned."""
+        return legs_of(self.room.kit.least_width_pitches, self.room.kit.full_width)
+
+    @cached_property
+    def key(self) -> Hashable:
+        """What the divisions of rows depend on besides the rows themselves."""
+        return tuple((wall.pitches, wall.left, wall.right) for wall in self.shell.walls)
+
+    @property
+    def chains(self) -> tuple[Chain, ...]:
+        return self.shell.chains
+
+    def pitches(self, wall: int) -> int:
+        return self.shell.walls[wall].pitches
+
+    def left_legs(self, wall: int) -> Ints:
+        """Legs a row may begin with on a wall: none at a free end."""
+        return FREE_END if self.shell.walls[wall].left == "free" else self.legs
+
+    def right_legs(self, wall: int) -> Ints:
+        return FREE_END if self.shell.walls[wall].right == "free" else self.legs
+
+    def layers(self, row: Row) -> Layers:
+        return layers_of(self.room.kit.plates_per_course, row.courses)
+
+    def blocks(self, wall: int, row: Row) -> tuple[Block, ...]:
+        return blocks_in_row(self.room, self.shell, wall, row)
+
+    def before(self, wall: int) -> int:
+        """The wall to the left."""
+        return (wall - 1) % self.room.wall_count
+
+    @cached_property
+    def backings(self) -> tuple[Backing | None, ...]:
+        """Per wall, the standing timber behind it; None where the frame will be built to suit."""
+        edge = self.room.kit.mounts.edge_mm
+        return tuple(
+            None if self.room.frame(w).mode == "to_build" else Backing(standing_timber(self.room, w), edge)
+            for w in range(self.room.wall_count)
+        )
+
+    def backing_key(self, wall: int) -> Hashable:
+        """Walls with equal keys have the same timber behind the same pitch lines."""
+        backing = self.backings[wall]
+        return None if backing is None else (backing.members, self.shell.starts_nm[wall], self.pitches(wall))
+
+    def pitch_lines_mm(self, wall: int) -> NDArray[np.float64]:
+        """Wall-local millimetres of all pitch lines of a wall, shape (pitches + 1,)."""
+        start = self.shell.walls[wall].start_mm
+        return start + np.arange(self.pitches(wall) + 1) * self.room.kit.pitch_mm
+
+    def course_height_mm(self, row: Row, course: int) -> float:
+        """Height of the middle of a row's course above the floor."""
+        kit = self.room.kit
+        return (row.z_plates + (course + 0.5) * kit.plates_per_course) * kit.plate_mm
+
+    def wall_backing(self, wall: int, row: Row) -> CourseBacking | None:
+        """For a course of the row: 1 for each pitch line of the wall with nothing behind it."""
+        backing = self.backings[wall]
+        if backing is None:
+            return None
+        lines = self.pitch_lines_mm(wall)
+        return lambda course: backing.missing(lines, self.course_height_mm(row, course))
+
+    def corner_backing(self, wall: int, row: Row) -> CourseBacking | None:
+        """The same for the strip around a wall's left corner, as far as legs reach."""
+        before = self.before(wall)
+        left, right = self.wall_backing(before, row), self.wall_backing(wall, row)
+        if left is None and right is None:
+            return None
+        reach_left, reach_right = self.corner_reach(wall)
+
+        def missing(course: int) -> Ints:
+            bare = np.zeros(reach_left + reach_right + 1, dtype=np.int64)
+            if left is not None:
+                bare[:reach_left] = left(course)[-reach_left - 1 : -1]
+            if right is not None:
+                bare[reach_left:] = right(course)[: reach_right + 1]
+            return bare
+
+        return missing
+
+    def corner_reach(self, wall: int) -> tuple[int, int]:
+        """How far the strip around a wall's left corner goes on either wall, in pitches: as far as legs and what is near them."""
+        reach = self.room.kit.full_width + self.room.kit.mounts.clear_pitches
+        return min(reach, self.pitches(self.before(wall))), min(reach, self.pitches(wall))

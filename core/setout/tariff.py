@@ -1,0 +1,137 @@
+"""Crew minutes as whole numbers, so that costs add up and compare exactly whatever the order.
+
+One unit is 1/10 000 minute divided by the area of a full panel, with room below it for tie-breaks.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.kit import Kit, Rates
+from core.setout.layers import Layers
+
+Ints = NDArray[np.int64]
+
+TIE_ROOM = 1 << 16
+PER_MINUTE = 10_000
+UNREACHABLE = np.int64(1 << 60)
+
+MakeUp = tuple[int, bool, bool]
+"""What a piece is made of from the bottom: brick courses, whether a plate course, whether the cap course."""
+
+
+def make_up(layers: Layers, low: int, high: int) -> MakeUp:
+    """The make-up of the layers ``low`` up to, not including, ``high``."""
+    plate = layers.courses
+    return layers.courses_between(low, high), low <= plate < high, high == layers.count
+
+
+@dataclass(frozen=True, slots=True)
+class Tariff:
+    """The rates in whole units, for one kit. ``build`` rates are per pitch-plate of area."""
+
+    kit: Kit
+    build_plain: int
+    build_shaped: int
+    build_corner: int
+    build_shaped_corner: int
+    handling: int
+    setup: int
+    sliver: int
+    weak: int
+    blocking: int
+
+    @property
+    def full_area(self) -> int:
+        """Area of a full panel in pitch-plates."""
+        return self.kit.full_width * self.kit.row_plates(self.kit.full_courses)
+
+    def minutes(self, units: int) -> float:
+        """Units back to minutes, tie-breaks dropped."""
+        return (units // TIE_ROOM) / (PER_MINUTE * self.full_area)
+
+    def is_kit_row(self, courses: int) -> bool:
+        return courses in (self.kit.full_courses, self.kit.half_courses)
+
+    def has_all_layers(self, made: MakeUp) -> bool:
+        """Whether a make-up is that of a whole full or half-height panel."""
+        return self.is_kit_row(made[0]) and made[1] and made[2]
+
+
+def tariff_of(kit: Kit, rates: Rates) -> Tariff:
+    """Turn rates in minutes into whole units."""
+    full_area = kit.full_width * kit.row_plates(kit.full_courses)
+
+    def per_area(factor: float) -> int:
+        return round(rates.build_full_panel * factor * PER_MINUTE) * TIE_ROOM
+
+    def each(minutes: float) -> int:
+        return round(minutes * PER_MINUTE) * full_area * TIE_ROOM
+
+    return Tariff(
+        kit=kit,
+        build_plain=per_area(rates.plain_factor),
+        build_shaped=per_area(rates.shaped_factor),
+        build_corner=per_area(rates.corner_factor),
+        build_shaped_corner=per_area(rates.shaped_corner_factor),
+        handling=each(rates.handling),
+        setup=each(rates.setup),
+        sliver=each(rates.sliver),
+        weak=each(rates.weak),
+        blocking=each(rates.blocking),
+    )
+
+
+PlainKey = tuple[int, MakeUp]
+CornerKey = tuple[str, int, int, MakeUp]
+
+
+@dataclass(frozen=True)
+class Prices:
+    """What each use of a design outside the kit is charged while rows are solved one by one.
+
+    ``shared_by`` spreads a set-up over the rows likely to use it too; designs in ``open_plain`` and ``open_corner`` are
+    set up already and cost nothing.
+    """
+
+    tariff: Tariff
+    shared_by: int = 1
+    open_plain: frozenset[PlainKey] = frozenset()
+    open_corner: frozenset[CornerKey] = frozenset()
+    _plain: dict[MakeUp, Ints] = field(default_factory=dict, compare=False, repr=False)
+
+    @property
+    def each(self) -> int:
+        """Charge for one use of a design that is neither in the kit nor open."""
+        return self.tariff.setup // self.shared_by
+
+    @property
+    def key(self) -> tuple[int, frozenset[PlainKey], frozenset[CornerKey]]:
+        """What tells one set of prices of a tariff from another."""
+        return self.shared_by, self.open_plain, self.open_corner
+
+    def plain(self, made: MakeUp) -> Ints:
+        """Price of a plain piece by its width in pitches, shape (full_width + 1,)."""
+        if made not in self._plain:
+            kit = self.tariff.kit
+            prices = np.full(kit.full_width + 1, self.each, dtype=np.int64)
+            if self.tariff.has_all_layers(made):
+                prices[list(kit.widths_pitches)] = 0
+            prices[[width for width, other in self.open_plain if other == made]] = 0
+            self._plain[made] = prices
+        return self._plain[made]
+
+    def corner(self, kind: str, made: MakeUp, legs: Ints) -> Ints:
+        """Price of a plain corner piece by its left and right leg, shape (legs, legs)."""
+        kit = self.tariff.kit
+        prices = np.full((len(legs), len(legs)), self.each, dtype=np.int64)
+        place: Mapping[int, int] = {int(leg): n for n, leg in enumerate(legs)}
+        if self.tariff.has_all_layers(made):
+            in_kit = [place[leg] for leg in kit.legs_pitches]
+            prices[np.ix_(in_kit, in_kit)] = 0
+        for other_kind, left, right, other in self.open_corner:
+            if (other_kind, other) == (kind, made):
+                prices[place[left], place[right]] = 0
+        return prices

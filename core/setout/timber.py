@@ -1,0 +1,165 @@
+"""The timber behind a wall: members of a standing frame, members of a frame built to suit the panels, and what a screw hits.
+
+Sizes from memory: timber 38 mm thick, a header 89 mm deep. The head of the frame is taken to be the clad height.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.room import FrameToBuild, MeasuredFrame, Opening, Room
+from core.setout.result import Timber
+
+HEADER_DEPTH_MM = 89.0
+FRAMED_KINDS = frozenset({"door", "window", "niche"})
+UPRIGHTS = frozenset({"stud", "king stud", "trimmer"})
+LEAST_PIECE_MM = 1.0
+
+
+def standing_timber(room: Room, wall: int) -> tuple[Timber, ...]:
+    """Members of a regular or measured frame on one wall; nothing for a frame still to be built."""
+    frame = room.frame(wall)
+    if isinstance(frame, FrameToBuild):
+        return ()
+    if isinstance(frame, MeasuredFrame):
+        around: list[Timber] = []
+        centres: Sequence[float] = frame.centres_mm
+        rails = [_rail(room, wall, height, frame.stud_mm) for height in frame.rails_mm]
+    else:
+        around = opening_timber(room, wall, frame.stud_mm)
+        centres = regular_centres(frame.first_centre_mm, frame.spacing_mm, room.wall_length_mm(wall), frame.stud_mm)
+        rails = []
+    studs = upright_studs(room, wall, centres, frame.stud_mm, clear_of=around)
+    return (*plates(room, wall, frame.stud_mm), *studs, *around, *rails)
+
+
+def regular_centres(first_mm: float, spacing_mm: float, length_mm: float, stud_mm: float) -> tuple[float, ...]:
+    """Stud centres along a plate: one at either end, and one at every spacing from the first centre that clears them.
+
+    Source: the common layout of studs on a plate, US Navy Builder manual NAVEDTRA 14044, fig. 1-40 (first regular centre at
+    one spacing from the end, so that panel edges fall on stud centres).
+    """
+    ends = (stud_mm / 2, length_mm - stud_mm / 2)
+    count = int((length_mm - first_mm) // spacing_mm) + 1
+    regular = [first_mm + k * spacing_mm for k in range(count)]
+    clear = [c for c in regular if c - ends[0] >= stud_mm and ends[1] - c >= stud_mm]
+    return tuple(sorted({*ends, *clear}))
+
+
+def plates(room: Room, wall: int, stud_mm: float) -> tuple[Timber, ...]:
+    """The sole plate, left out at doors, and the top plate."""
+    length, head = room.wall_length_mm(wall), room.clad_height_mm
+    doors = sorted((o.left_mm, o.right_mm) for o in room.openings if o.wall == wall and o.sill_mm < stud_mm)
+    sole = [Timber(wall, "sole plate", left, 0.0, right - left, stud_mm) for left, right in gaps_between(doors, 0.0, length)]
+    return (*sole, Timber(wall, "top plate", 0.0, head - stud_mm, length, stud_mm))
+
+
+def gaps_between(spans: Iterable[tuple[float, float]], begin: float, end: float) -> list[tuple[float, float]]:
+    """What is left of ``begin`` to ``end`` between sorted spans, scraps left out."""
+    gaps = []
+    for left, right in spans:
+        if left - begin > LEAST_PIECE_MM:
+            gaps.append((begin, left))
+        begin = max(begin, right)
+    if end - begin > LEAST_PIECE_MM:
+        gaps.append((begin, end))
+    return gaps
+
+
+def opening_timber(room: Room, wall: int, stud_mm: float) -> list[Timber]:
+    """King studs, trimmers, header and sill around the wall's doors, windows and niches."""
+    members = []
+    for opening in room.openings:
+        if opening.wall == wall and opening.kind in FRAMED_KINDS:
+            members += _around(room, opening, stud_mm)
+    return members
+
+
+def _around(room: Room, opening: Opening, stud: float) -> list[Timber]:
+    wall, length = opening.wall, room.wall_length_mm(opening.wall)
+    top = room.clad_height_mm - stud
+    left, right, head = opening.left_mm, opening.right_mm, min(opening.head_mm, top)
+    outer_left, outer_right = max(0.0, left - stud), min(length, right + stud)
+    header_top = min(head + HEADER_DEPTH_MM, top)
+    sides = [(left - stud, "trimmer", head), (right, "trimmer", head)]
+    sides += [(left - 2 * stud, "king stud", top), (right + stud, "king stud", top)]
+    members = [
+        Timber(wall, name, at, stud, stud, height - stud)
+        for at, name, height in sides
+        if at >= 0 and at + stud <= length and height - stud > LEAST_PIECE_MM
+    ]
+    if header_top - head > LEAST_PIECE_MM:
+        members.append(Timber(wall, "header", outer_left, head, outer_right - outer_left, header_top - head))
+    if opening.sill_mm > 2 * stud:
+        members.append(Timber(wall, "sill", left, opening.sill_mm - stud, opening.width_mm, stud))
+    return members
+
+
+def _rail(room: Room, wall: int, centre_mm: float, stud_mm: float) -> Timber:
+    return Timber(wall, "rail", 0.0, centre_mm - stud_mm / 2, room.wall_length_mm(wall), stud_mm)
+
+
+def upright_studs(
+    room: Room, wall: int, centres: Iterable[float], stud_mm: float, clear_of: Sequence[Timber] = ()
+) -> list[Timber]:
+    """Studs from sole to top plate at given centres, cut where an opening is, left out where another upright stands."""
+    uprights = [t for t in clear_of if t.member in UPRIGHTS]
+    studs = []
+    for centre in centres:
+        left, right = centre - stud_mm / 2, centre + stud_mm / 2
+        if any(t.left_mm < right - LEAST_PIECE_MM and left + LEAST_PIECE_MM < t.left_mm + t.width_mm for t in uprights):
+            continue
+        cuts = sorted(_cut(o, clear_of) for o in room.openings if o.wall == wall and o.left_mm < right and left < o.right_mm)
+        studs += [
+            Timber(wall, "stud", left, low, stud_mm, high - low)
+            for low, high in gaps_between(cuts, stud_mm, room.clad_height_mm - stud_mm)
+        ]
+    return studs
+
+
+def _cut(opening: Opening, around: Sequence[Timber]) -> tuple[float, float]:
+    """Heights a stud must leave free for an opening, its sill and its header."""
+    low, high = opening.sill_mm, opening.head_mm
+    for t in around:
+        if t.left_mm <= opening.left_mm and opening.right_mm <= t.left_mm + t.width_mm:
+            if t.member == "sill" and t.bottom_mm + t.height_mm == opening.sill_mm:
+                low = t.bottom_mm
+            if t.member == "header" and t.bottom_mm == opening.head_mm:
+                high = t.bottom_mm + t.height_mm
+    return low, high
+
+
+@dataclass(frozen=True)
+class Backing:
+    """Answers what a screw at a given place goes into, with the edge distance it needs."""
+
+    members: tuple[Timber, ...]
+    edge_mm: float
+
+    def lands_on(self, x_mm: float, z_mm: float) -> str | None:
+        """The member behind a point, uprights first; None where the screw would miss or split an edge."""
+        for member in self.members:
+            (x0, x1), (z0, z1) = self._across(member)
+            if x0 <= x_mm <= x1 and z0 <= z_mm <= z1:
+                return member.member
+        return None
+
+    def missing(self, xs_mm: NDArray[np.float64], z_mm: float) -> NDArray[np.int64]:
+        """1 for every place along a height with no timber behind it, shape of ``xs_mm``."""
+        bare = np.ones(xs_mm.shape, dtype=np.int64)
+        for member in self.members:
+            (x0, x1), (z0, z1) = self._across(member)
+            if z0 <= z_mm <= z1:
+                bare[(x0 <= xs_mm) & (xs_mm <= x1)] = 0
+        return bare
+
+    def _across(self, member: Timber) -> tuple[tuple[float, float], tuple[float, float]]:
+        """The member's extent with the edge distance taken off its long edges."""
+        grace = 1e-6
+        dx, dz = (self.edge_mm, 0.0) if member.member in UPRIGHTS else (0.0, self.edge_mm)
+        return (
+            (member.left_mm + dx - grace, member.left_mm + member.width_mm - dx + grace),
+            (member.bottom_mm + dz - grace, member.bottom_mm + member.height_mm - dz + grace),
+        )
