@@ -108,7 +108,7 @@ class FileCommands:
             self._questions.fault("No print pack", str(error))
             return
         if stopped:
-            self._questions.tell("Stopped", f"The print pack was stopped; {len(files)} files are in {folder}.")
+            self._questions.tell("Stopped", "The print pack was stopped; nothing was written.")
         else:
             self._questions.tell("Print pack", f"{len(files)} files are in {folder}.")
 

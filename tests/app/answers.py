@@ -1,0 +1,47 @@
+"""Answers to the window's questions, given in place of a person at the dialogs."""
+
+from pathlib import Path
+
+from app.questions import Questions, Unsaved
+
+
+class Answers(Questions):
+    """What each dialog is answered with, and what was said in message boxes."""
+
+    def __init__(self) -> None:
+        self.path: Path | None = None
+        self.unsaved_answer: Unsaved = "cancel"
+        self.yes = False
+        self.asked: list[str] = []
+        self.said: list[str] = []
+
+    def room_to_open(self, folder: Path) -> Path | None:
+        return self.path
+
+    def room_to_save(self, proposal: Path) -> Path | None:
+        self.asked.append(proposal.name)
+        return self.path
+
+    def file_to_export(self, proposal: Path) -> Path | None:
+        return self.path
+
+    def folder(self, title: str, folder: Path) -> Path | None:
+        return self.path
+
+    def unsaved(self, name: str) -> Unsaved:
+        self.asked.append(f"unsaved {name}")
+        return self.unsaved_answer
+
+    def confirm(self, text: str, yes: str) -> bool:
+        self.asked.append(text)
+        return self.yes
+
+    def recover(self, name: str) -> bool:
+        self.asked.append(f"recover {name}")
+        return self.yes
+
+    def tell(self, title: str, text: str) -> None:
+        self.said.append(text)
+
+    def fault(self, title: str, text: str) -> None:
+        self.said.append(text)

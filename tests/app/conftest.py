@@ -1,0 +1,45 @@
+"""What tests of the window share: the demo room as a document, and a window whose questions have answers."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from app.document import Document
+from app.main import dress
+from app.window import Window
+from core.files import load_room
+from core.room import Room
+from tests.app.answers import Answers
+
+
+@pytest.fixture
+def room(demo_room_path: Path) -> Room:
+    return load_room(demo_room_path)
+
+
+@pytest.fixture
+def document(room: Room, qapp: QApplication) -> Document:
+    return Document(room)
+
+
+@pytest.fixture
+def answers() -> Answers:
+    return Answers()
+
+
+@pytest.fixture
+def window(document: Document, answers: Answers, tmp_path: Path, qtbot: QtBot, qapp: QApplication) -> Iterator[Window]:
+    """A shown window on the demo room; closing it at the end gives up what is unsaved."""
+    dress(qapp)
+    QSettings().clear()
+    window = Window(document, tmp_path / "state", answers)
+    qtbot.addWidget(window)
+    window.show()
+    qtbot.waitExposed(window)
+    yield window
+    answers.unsaved_answer = "discard"
+    window.close()

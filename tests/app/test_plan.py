@@ -1,0 +1,114 @@
+"""The plan: clicks pick walls, drags and keys move corners, and every drag is one step to undo."""
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QImage
+from pytestqt.qtbot import QtBot
+
+from app.document import Document
+from app.plan import PlanView
+from core.room import Point
+
+LEFT = Qt.MouseButton.LeftButton
+
+
+@pytest.fixture
+def plan(document: Document, qtbot: QtBot) -> PlanView:
+    plan = PlanView(document)
+    qtbot.addWidget(plan)
+    plan.resize(400, 400)
+    plan.show()
+    return plan
+
+
+def at(plan: PlanView, point: Point) -> QPoint:
+    return plan.scale_now().to_px(point).toPoint()
+
+
+def drag(qtbot: QtBot, plan: PlanView, start: QPoint, by: QPoint, keys: Qt.KeyboardModifier) -> None:
+    qtbot.mousePress(plan, LEFT, keys, start)
+    for part in (1, 2, 3):
+        qtbot.mouseMove(plan, start + by * part / 3)
+    qtbot.mouseRelease(plan, LEFT, keys, start + by)
+
+
+def test_clicking_near_a_wall_makes_it_current(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    qtbot.mouseClick(plan, LEFT, pos=at(plan, (3048, 1500)) - QPoint(6, 0))
+    assert document.wall == 2
+
+
+def test_clicking_an_opening_selects_it(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    qtbot.mouseClick(plan, LEFT, pos=at(plan, (1500, 3048)))
+    assert document.selection == "window"
+    assert document.wall == 1
+
+
+def test_dragging_a_corner_keeps_a_square_room_square(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    drag(qtbot, plan, at(plan, (3048, 3048)), QPoint(20, -10), Qt.KeyboardModifier.NoModifier)
+    corners = document.room.corners_mm
+    assert corners[2][0] > 3048
+    assert corners[2][1] > 3048
+    assert corners[1] == (0, corners[2][1])
+    assert corners[3] == (corners[2][0], 0)
+    assert all(value % 10 == 0 for value in corners[2])
+    assert document.undo_stack.count() == 1
+
+
+def test_escape_gives_up_a_drag(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    before = document.room
+    start = at(plan, (3048, 3048))
+    qtbot.mousePress(plan, LEFT, pos=start)
+    qtbot.mouseMove(plan, start + QPoint(20, 0))
+    assert document.room != before
+    qtbot.keyClick(plan, Qt.Key.Key_Escape)
+    qtbot.mouseRelease(plan, LEFT, pos=start + QPoint(20, 0))
+    assert document.room is before
+    assert document.undo_stack.count() == 0
+
+
+def test_arrows_move_the_chosen_corner_and_undo_as_one(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    before = document.room
+    qtbot.keyClick(plan, Qt.Key.Key_End)
+    qtbot.keyClick(plan, Qt.Key.Key_End)
+    assert plan.corner == 1
+    qtbot.keyClick(plan, Qt.Key.Key_Up)
+    qtbot.keyClick(plan, Qt.Key.Key_Up)
+    assert document.room.corners_mm[1] == (0, 3068)
+    assert document.room.corners_mm[2] == (3048, 3068)
+    document.undo_stack.undo()
+    assert document.room is before
+
+
+def test_shift_and_alt_move_a_corner_finely_and_alone(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    qtbot.keyClick(plan, Qt.Key.Key_End)
+    qtbot.keyClick(plan, Qt.Key.Key_End)
+    qtbot.keyClick(plan, Qt.Key.Key_Up, Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.AltModifier)
+    assert document.room.corners_mm[1:3] == ((0, 3049), (3048, 3048))
+
+
+def test_insert_bends_the_current_wall_and_delete_straightens_it(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    before = document.room
+    document.set_wall(2)
+    qtbot.keyClick(plan, Qt.Key.Key_Insert)
+    assert document.room.corners_mm[3] == (3048, 1528)
+    assert plan.corner == 3
+    qtbot.keyClick(plan, Qt.Key.Key_Delete)
+    assert document.room == before
+
+
+def test_a_corner_that_would_cut_an_opening_off_is_refused(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    start = at(plan, (3048, 0))
+    with qtbot.waitSignal(document.refused) as emitted:
+        drag(qtbot, plan, start, at(plan, (1000, 0)) - start, Qt.KeyboardModifier.NoModifier)
+    assert "move or remove the opening first" in emitted.args[0]
+    assert document.room.wall_length_mm(3) >= document.room.opening("door").right_mm
+
+
+def test_the_current_wall_is_drawn_in_the_accent(plan: PlanView, document: Document) -> None:
+    def colour_on_wall_c() -> str:
+        picture: QImage = plan.grab().toImage()
+        return picture.pixelColor(at(plan, (3048, 1500))).name()
+
+    before = colour_on_wall_c()
+    document.set_wall(2)
+    assert colour_on_wall_c() != before
