@@ -1,5 +1,6 @@
 """A kept picture of every wall: a drag repaints the walls whose content changed, a pan none at all."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPoint, QRect
@@ -27,6 +28,11 @@ class WallPictures:
 
     def __init__(self) -> None:
         self._kept: dict[int, _Picture] = {}
+
+    @property
+    def kept(self) -> Mapping[int, object]:
+        """The picture of each wall painted so far."""
+        return self._kept
 
     def draw(self, painter: QPainter, content: WallContent, scale: float, corner: QPoint, view: QRect) -> None:
         """Draw a wall with its picture's upper left corner at ``corner``; nothing where none of it lies in the view."""

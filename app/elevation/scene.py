@@ -1,5 +1,6 @@
 """The order in which a view's picture comes about: walls, folds, what is pointed at and selected, margins, the notice."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPoint, QRect, Qt
@@ -34,6 +35,10 @@ class Scene:
     def __init__(self, stage: Stage) -> None:
         self._stage = stage
         self._pictures = WallPictures()
+
+    @property
+    def pictures(self) -> Mapping[int, object]:
+        return self._pictures.kept
 
     def paint(self, painter: QPainter, attention: Attention) -> None:
         """Paint everything."""

@@ -1,5 +1,7 @@
 """The developed elevation's widget: what the rest of the window sees of the stage, and the events it hands on."""
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QFocusEvent,
@@ -79,6 +81,11 @@ class ElevationView(QWidget):
         """The opening at a pixel, its edges included."""
         found = self._stage.opening_grip(pos, self._document.selection)
         return found[0] if found else None
+
+    @property
+    def pictures(self) -> Mapping[int, object]:
+        """The kept picture of each wall that is in sight; another object once it had to be painted anew."""
+        return self._scene.pictures
 
     @property
     def camera(self) -> Camera:
