@@ -2,6 +2,7 @@
 
 from html import escape
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
 
 from app import theme
@@ -49,6 +50,7 @@ class PageDialog(QDialog):
     def __init__(self, title: str, html: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle(title)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.resize(640, 560)
         page = QTextBrowser()
         page.setHtml(html)

@@ -30,6 +30,7 @@ class FileCommands:
         dialog = NewRoomDialog(self._document.room.display_units, self._window)
         accepted = dialog.exec() == QDialog.DialogCode.Accepted
         room = dialog.room
+        dialog.deleteLater()
         if accepted and room is not None and self.may_leave():
             self._take(lambda: self._document.replace(room, None, dirty=True))
 
@@ -120,9 +121,11 @@ class FileCommands:
 
     def preview(self) -> None:
         """Show the sheets as they will print."""
-        from app.printing import preview_dialog
+        from app.printing import Preview
 
-        preview_dialog(self._document.setout, self._window).exec()
+        preview = Preview(self._document.setout, self._window)
+        preview.exec()
+        preview.deleteLater()
 
     def _write(self, path: Path) -> bool:
         self._document.cancel()

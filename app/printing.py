@@ -45,11 +45,17 @@ def print_setout(setout: SetOut, parent: QWidget) -> bool:
         )
 
 
-def preview_dialog(setout: SetOut, parent: QWidget) -> QPrintPreviewDialog:
+class Preview(QPrintPreviewDialog):
     """The preview of all sheets, from which they can be printed."""
-    sheets = sheets_for(setout)
-    dialog = QPrintPreviewDialog(make_printer(sheets, setout.room.name), parent)
-    dialog.setWindowTitle(f"Print preview: {setout.room.name}")
-    dialog.resize(1100, 800)
-    dialog.paintRequested.connect(lambda printer: paint_pages(printer, chosen_sheets(printer, sheets)))
-    return dialog
+
+    def __init__(self, setout: SetOut, parent: QWidget | None = None) -> None:
+        self._sheets = sheets_for(setout)
+        # Qt does not own a preview's printer; it must live as long as the dialog.
+        self._printer = make_printer(self._sheets, setout.room.name)
+        super().__init__(self._printer, parent)
+        self.setWindowTitle(f"Print preview: {setout.room.name}")
+        self.resize(1100, 800)
+        self.paintRequested.connect(self._paint)
+
+    def _paint(self, printer: QPrinter) -> None:
+        paint_pages(printer, chosen_sheets(printer, self._sheets))

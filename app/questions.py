@@ -59,6 +59,7 @@ class Questions:
         accept = box.addButton(yes, QMessageBox.ButtonRole.AcceptRole)
         box.addButton(QMessageBox.StandardButton.Cancel)
         box.exec()
+        box.deleteLater()
         return box.clickedButton() is accept
 
     def recover(self, name: str) -> bool:
@@ -69,6 +70,7 @@ class Questions:
         box.addButton("Discard", QMessageBox.ButtonRole.DestructiveRole)
         box.setDefaultButton(accept)
         box.exec()
+        box.deleteLater()
         return box.clickedButton() is accept
 
     def tell(self, title: str, text: str) -> None:

@@ -15,24 +15,24 @@ class Answers(Questions):
         self.asked: list[str] = []
         self.said: list[str] = []
 
-    def room_to_open(self, folder: Path) -> Path | None:
+    def room_to_open(self, _folder: Path) -> Path | None:
         return self.path
 
     def room_to_save(self, proposal: Path) -> Path | None:
         self.asked.append(proposal.name)
         return self.path
 
-    def file_to_export(self, proposal: Path) -> Path | None:
+    def file_to_export(self, _proposal: Path) -> Path | None:
         return self.path
 
-    def folder(self, title: str, folder: Path) -> Path | None:
+    def folder(self, _title: str, _folder: Path) -> Path | None:
         return self.path
 
     def unsaved(self, name: str) -> Unsaved:
         self.asked.append(f"unsaved {name}")
         return self.unsaved_answer
 
-    def confirm(self, text: str, yes: str) -> bool:
+    def confirm(self, text: str, _yes: str) -> bool:
         self.asked.append(text)
         return self.yes
 
@@ -40,8 +40,8 @@ class Answers(Questions):
         self.asked.append(f"recover {name}")
         return self.yes
 
-    def tell(self, title: str, text: str) -> None:
+    def tell(self, _title: str, text: str) -> None:
         self.said.append(text)
 
-    def fault(self, title: str, text: str) -> None:
+    def fault(self, _title: str, text: str) -> None:
         self.said.append(text)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QEvent, QSettings
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -22,7 +22,7 @@ def room(demo_room_path: Path) -> Room:
 
 
 @pytest.fixture
-def document(room: Room, qapp: QApplication) -> Document:
+def document(room: Room) -> Document:
     return Document(room)
 
 
@@ -31,15 +31,23 @@ def answers() -> Answers:
     return Answers()
 
 
-@pytest.fixture
-def window(document: Document, answers: Answers, tmp_path: Path, qtbot: QtBot, qapp: QApplication) -> Iterator[Window]:
-    """A shown window on the demo room; closing it at the end gives up what is unsaved."""
+@pytest.fixture(scope="session")
+def dressed(qapp: QApplication) -> QApplication:
+    """The application with its name and letters."""
     dress(qapp)
+    return qapp
+
+
+@pytest.fixture
+def window(document: Document, answers: Answers, tmp_path: Path, qtbot: QtBot, dressed: QApplication) -> Iterator[Window]:
+    """A shown window on the demo room; closing it at the end gives up what is unsaved."""
     QSettings().clear()
     window = Window(document, tmp_path / "state", answers)
-    qtbot.addWidget(window)
-    window.show()
-    qtbot.waitExposed(window)
+    with qtbot.waitExposed(window):
+        window.show()
     yield window
     answers.unsaved_answer = "discard"
     window.close()
+    window.deleteLater()
+    # No event loop runs between tests to do this, and windows that live on make every later one slower.
+    dressed.sendPostedEvents(window, QEvent.Type.DeferredDelete.value)

@@ -5,7 +5,6 @@ from collections.abc import Callable
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.assets import asset
@@ -150,9 +149,10 @@ def change() -> st.SearchStrategy[Edit]:
     return st.one_of(moves, walls, sizes, longer, gone)
 
 
+@pytest.mark.usefixtures("qapp")
 @settings(max_examples=15)
 @given(plan=st.lists(st.tuples(change(), st.booleans()), max_size=6))
-def test_undoing_everything_returns_the_identical_room(qapp: QApplication, plan: list[tuple[Edit, bool]]) -> None:
+def test_undoing_everything_returns_the_identical_room(plan: list[tuple[Edit, bool]]) -> None:
     document = Document(load_room(asset("demo.room.json")))
     begun: SetOut = document.setout
     for edit, dragged in plan:
