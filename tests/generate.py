@@ -1,4 +1,4 @@
-"""Rooms for the laws: rectilinear plans with inside and outside corners and openings in awkward places.
+"""Rooms for the laws: square and slanting corners, inside and outside, and openings in awkward places.
 
 One recipe, two sources of choice: a seeded random number (fixed lists of rooms) or a Hypothesis draw (rooms that shrink).
 """
@@ -24,7 +24,7 @@ OPENING_SIZES_MM = {"door": (600, 1000), "window": (300, 900), "outlet": (50, 12
 
 
 def _plan(pick: Pick, least_mm: int, most_mm: int) -> Corners:
-    """Corners, clockwise seen from above, of a rectangle, an L, a T, a U or a step; every wall within the lengths given."""
+    """Corners, clockwise seen from above, of a rectangle, an L, a T, a U, a step or a cut corner; every wall within the lengths given."""
 
     def side() -> float:
         return pick(least_mm * 10, most_mm * 10) / 10
@@ -36,6 +36,7 @@ def _plan(pick: Pick, least_mm: int, most_mm: int) -> Corners:
         [(0, 0), (0, a), (b, a), (b, a + c), (b + d, a + c), (b + d, a), (b + d + e, a), (b + d + e, 0)],
         [(0, 0), (0, a + b), (c, a + b), (c, a), (c + d, a), (c + d, a + e), (c + d + f, a + e), (c + d + f, 0)],
         [(0, 0), (0, a), (b, a), (b, a + c), (b + d, a + c), (b + d, -e), (b, -e), (b, 0)],
+        [(0, 0), (0, a + c), (b, a + c), (b + c, a), (b + c, 0)],
     ]
     return shapes[pick(0, len(shapes) - 1)]
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from core.room import wall_letter
 from core.setout.result import Mount, Panel, SetOut
 from tests.reference.price import DesignKey, Terms, design_key, exact, in_kit, kind, terms
-from tests.reference.reading import RowReading, is_connected, read_pieces
+from tests.reference.reading import RowReading, is_connected, parts_by_wall, read_pieces
 from tests.reference.strip import Piece, RowCells
 from tests.reference.timber import Landing, MountRuleReader, Point
 
@@ -59,22 +59,30 @@ def _shape_faults(setout: SetOut, read: Read) -> Iterator[str]:
     minutes = float(read.terms.build + read.terms.handling)
     if abs(panel.minutes - minutes) > NEAR_MINUTES:
         yield f"{panel.minutes} minutes, its outline makes it {minutes}"
-    if len(panel.faces) != (2 if piece.wraps else 1):
-        yield f"has {len(panel.faces)} faces"
-    elif piece.wraps:
-        first, second = panel.faces
-        if first.right != setout.walls[first.wall].pitches or second.left != 0:
-            yield "a face does not reach the corner"
-        if (first.wall + 1) % len(setout.walls) != second.wall:
-            yield f"its faces lie on walls {first.wall} and {second.wall}"
-        if max(first.right - first.left, second.right) > kit.full_width:
-            yield "a leg is longer than the full width"
+    if len(panel.faces) != len(parts_by_wall(piece)):
+        yield f"has {len(panel.faces)} faces, its cells make {len(parts_by_wall(piece))} on its walls"
+    if piece.wraps:
+        yield from _wrap_faults(setout, panel)
     elif piece.right - piece.left > kit.full_width:
         yield "is wider than the full panel"
     letters = {wall_letter(face.wall) for face in panel.faces}
     match = re.fullmatch(r"([A-Z]+)-(\d+)-(\d{2,})", panel.mark)
     if match is None or match[1] not in letters or int(match[2]) != panel.row + 1:
         yield "its mark does not name its wall, row and place"
+
+
+def _wrap_faults(setout: SetOut, panel: Panel) -> Iterator[str]:
+    first, last = panel.faces[0].wall, panel.faces[-1].wall
+    on_first = [face for face in panel.faces if face.wall == first]
+    on_last = [face for face in panel.faces if face.wall == last]
+    pitches = setout.walls[first].pitches
+    if (first + 1) % len(setout.walls) != last or len(on_first) + len(on_last) != len(panel.faces):
+        yield f"its faces lie on walls {[face.wall for face in panel.faces]}"
+    if any(face.right != pitches for face in on_first) or any(face.left != 0 for face in on_last):
+        yield "a face does not reach the corner"
+    legs = [pitches - min(face.left for face in on_first), max(face.right for face in on_last)]
+    if max(legs) > setout.room.kit.full_width:
+        yield "a leg is longer than the full width"
 
 
 def _mount_faults(setout: SetOut, read: Read, landing: Landing) -> Iterator[str]:

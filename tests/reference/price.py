@@ -72,22 +72,26 @@ def terms(cells: RowCells, piece: Piece, rates: Rates) -> Terms:
     )
 
 
-def _fills_a_kit_row(cells: RowCells, piece: Piece) -> bool:
-    kit = cells.kit
-    has_all_layers = (piece.lowest, piece.highest) == (0, len(cells.layers))
-    return has_all_layers and cells.row.courses in (kit.full_courses, kit.half_courses)
+def kit_courses(cells: RowCells, piece: Piece) -> int | None:
+    """Courses of the full or half-height row that the piece's layers make up, wherever it hangs; None where they do not.
+
+    Choice where the page is silent: a rectangle over an opening that is built exactly like a half-height panel is one.
+    """
+    courses = len(brick_courses(cells, piece))
+    is_topped = courses > 0 and piece.highest == len(cells.layers)
+    return courses if is_topped and courses in (cells.kit.full_courses, cells.kit.half_courses) else None
 
 
 def kind(cells: RowCells, piece: Piece) -> PanelKind:
     """The word for the piece."""
-    kit, width = cells.kit, piece.right - piece.left
+    kit, width, courses = cells.kit, piece.right - piece.left, kit_courses(cells, piece)
     if piece.wraps:
         return "corner" if piece.is_rectangle else "shaped-corner"
     if not piece.is_rectangle:
         return "shaped"
-    if width not in kit.widths_pitches or not _fills_a_kit_row(cells, piece):
+    if width not in kit.widths_pitches or courses is None:
         return "closer"
-    if cells.row.courses == kit.full_courses:
+    if courses == kit.full_courses:
         return "full" if width == kit.full_width else "half-width"
     return "half-height" if width == kit.full_width else "quarter"
 
@@ -96,7 +100,7 @@ def in_kit(cells: RowCells, piece: Piece) -> bool:
     """True where the kit's own sheets cover the piece."""
     if piece.corner is not None and piece.wraps:
         legs = {piece.corner - piece.left, piece.right - piece.corner}
-        return piece.is_rectangle and legs <= set(cells.kit.legs_pitches) and _fills_a_kit_row(cells, piece)
+        return piece.is_rectangle and legs <= set(cells.kit.legs_pitches) and kit_courses(cells, piece) is not None
     return kind(cells, piece) not in ("closer", "shaped")
 
 

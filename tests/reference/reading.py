@@ -142,12 +142,28 @@ def _piece(reading: RowReading, place: int) -> Piece:
 
 def is_connected(piece: Piece) -> bool:
     """True where shared cell sides join all its runs."""
-    todo, unseen = [piece.runs[0]], set(piece.runs[1:])
-    while todo:
-        low, high, left, right = todo.pop()
-        for run in list(unseen):
-            touches_above = (run[0] == high or run[1] == low) and run[2] < right and left < run[3]
-            if touches_above:
-                unseen.remove(run)
-                todo.append(run)
-    return not unseen
+    return len(_parts(piece.runs)) == 1
+
+
+def parts_by_wall(piece: Piece) -> list[set[Run]]:
+    """The piece's connected parts on either side of its corner line; itself where it has none."""
+    if piece.corner is None:
+        return _parts(piece.runs)
+    left = tuple((low, high, a, min(b, piece.corner)) for low, high, a, b in piece.runs if a < piece.corner)
+    right = tuple((low, high, max(a, piece.corner), b) for low, high, a, b in piece.runs if b > piece.corner)
+    return _parts(left) + _parts(right)
+
+
+def _parts(runs: tuple[Run, ...]) -> list[set[Run]]:
+    unseen, parts = set(runs), []
+    while unseen:
+        todo = [unseen.pop()]
+        part = set(todo)
+        while todo:
+            low, high, left, right = todo.pop()
+            near = {run for run in unseen if (run[0] == high or run[1] == low) and run[2] < right and left < run[3]}
+            unseen -= near
+            part |= near
+            todo += near
+        parts.append(part)
+    return parts

@@ -2,7 +2,7 @@
 
 Choices where the page is silent: "within 2 pitches" and "within 2 courses" count the cells' numbers apart (2 apart is within);
 plate and cap layers count as courses there; only the row's own cells count, on around a corner; the middle of an even number of
-courses is the lower one; no pin-hole brick straddles a corner line.
+courses is the lower one; the lines next to a corner are barred to every piece and stay so where the clearance is waived.
 """
 
 from collections.abc import Iterator
@@ -18,6 +18,7 @@ from tests.reference.price import brick_courses
 from tests.reference.strip import Piece, RowCells
 
 CLEAR_COURSES = 2
+UPRIGHTS = ("stud", "king stud", "trimmer")
 
 Point = tuple[int, int]
 """Unrolled pitch line, layer of the row."""
@@ -73,8 +74,13 @@ class MountRuleReader:
         for left, right in piece.runs_of(layer)[:: -1 if back else 1]:
             for line in range(left + 1, right)[:: -1 if back else 1]:
                 is_clear = not (self.is_near_blocked[layer, [strip.line(line - 1), strip.line(line)]]).any()
-                if (is_clear or not keeps_clear) and strip.line(line) not in strip.corners:
+                if (is_clear or not keeps_clear) and not self._is_in_corner(line):
                     yield line
+
+    def _is_in_corner(self, line: int) -> bool:
+        """True where the other wall's bricks, or its timber, leave no room for the screw."""
+        reach = self.cells.kit.thickness_pitches
+        return bool(self.cells.strip.corner_inside(line - reach - 1, line + reach + 1))
 
 
 @dataclass(frozen=True)
@@ -106,8 +112,7 @@ class Landing:
 
     def _covers(self, member: Timber, x_mm: float, z_mm: float) -> bool:
         edge = self.room.kit.mounts.edge_mm - 1e-6
-        stands = member.height_mm > member.width_mm
-        across, along = (edge, -1e-6) if stands else (-1e-6, edge)
+        across, along = (edge, -1e-6) if member.member in UPRIGHTS else (-1e-6, edge)
         inside_x = member.left_mm + across <= x_mm <= member.left_mm + member.width_mm - across
         inside_z = member.bottom_mm + along <= z_mm <= member.bottom_mm + member.height_mm - along
         return inside_x and inside_z
