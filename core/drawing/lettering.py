@@ -3,6 +3,8 @@
 The numbers are thousandths of an em, read once from Noto Sans regular; a test holds them against the installed font.
 """
 
+from functools import lru_cache
+
 CAP_HEIGHT = 0.714
 """Height of capitals and digits, in ems. Text heights on a drawing are heights of capitals (ISO 3098)."""
 DESCENT = 0.34
@@ -54,6 +56,7 @@ _ADVANCE: dict[str, int] = {
 }
 
 
+@lru_cache(maxsize=20_000)
 def text_width_mm(text: str, height_mm: float) -> float:
     """Width of one line set with capitals ``height_mm`` high, without kerning."""
     return sum(_ADVANCE.get(letter, _WIDEST) for letter in text) / 1000 * height_mm / CAP_HEIGHT

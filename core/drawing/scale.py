@@ -9,6 +9,8 @@ US_INCHES_PER_FOOT = {
     128: 0.09375, 192: 0.0625,
 }  # fmt: skip
 """Customary scales: the factor and the inches on paper that stand for one foot."""
+US_FEET_PER_INCH = {240: 20, 360: 30, 480: 40, 600: 50, 1200: 100, 2400: 200, 6000: 500, 12000: 1000}
+"""Customary site scales, for what no architect's scale can hold (common practice, no published source)."""
 _INCH_NAMES = {
     12.0: "12", 6.0: "6", 3.0: "3", 1.5: "1 1/2", 1.0: "1", 0.75: "3/4", 0.5: "1/2", 0.375: "3/8", 0.25: "1/4",
     0.1875: "3/16", 0.125: "1/8", 0.09375: "3/32", 0.0625: "1/16",
@@ -28,15 +30,17 @@ class Scale:
     @property
     def title(self) -> str:
         """As the title block states it."""
-        inches = US_INCHES_PER_FOOT.get(self.factor) if self.is_us else None
-        if inches is None or self.factor == 1:
-            return f"SCALE 1:{self.factor}"
-        return f'SCALE 1:{self.factor}  ({_INCH_NAMES[inches]}" = 1\'-0")'
+        plain = f"SCALE 1:{self.factor}"
+        if not self.is_us or self.factor == 1:
+            return plain
+        if self.factor in US_FEET_PER_INCH:
+            return f"{plain}  (1\" = {US_FEET_PER_INCH[self.factor]}')"
+        return f'{plain}  ({_INCH_NAMES[US_INCHES_PER_FOOT[self.factor]]}" = 1\'-0")'
 
 
 def largest_scale(width_mm: float, height_mm: float, room_mm: tuple[float, float], is_us: bool) -> Scale:
     """The largest scale at which ``room_mm`` (width, height) fits the given paper area, both in millimetres."""
-    factors = tuple(US_INCHES_PER_FOOT) if is_us else ISO_FACTORS
+    factors = (*US_INCHES_PER_FOOT, *US_FEET_PER_INCH) if is_us else ISO_FACTORS
     for factor in factors:
         if room_mm[0] / factor <= width_mm and room_mm[1] / factor <= height_mm:
             return Scale(factor, is_us)

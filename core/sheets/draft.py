@@ -121,8 +121,10 @@ def scale_bar(box: Box) -> list[Item]:
     """A bar 100 mm long to hold a rule against: a print that was fitted to the page shows itself."""
     y, left = box.bottom - 3.0, box.left
     ticks = [Path(((left + x, y - (2 if x % 50 else 3)), (left + x, y)), Pen(0.25)) for x in range(0, 101, 10)]
+    words = ("100 mm on paper: check with a rule, print at 100 %", "100 mm: check with a rule")
+    fitting = next((text for text in words if text_width_mm(text, 2.5) <= box.width - 104), "100 mm")
     return [
         Path(((left, y), (left + 100, y)), Pen(0.5)),
         *ticks,
-        Text((left + 103, y), shorten("100 mm on paper: check with a rule, print at 100 %", box.width - 104, 2.5), 2.5),
+        Text((left + 103, y), fitting, 2.5),
     ]

@@ -1,8 +1,10 @@
 """One wall seen square-on from inside the room, true to scale: what to put where, and what is behind it."""
 
+from dataclasses import replace
+
 from core.drawing import Box, Item, Paper, Path, Pen, Text, item_box
 from core.drawing.items import rectangle
-from core.drawing.lettering import shorten
+from core.drawing.lettering import shorten, wrap
 from core.drawing.scale import Scale, largest_scale
 from core.room import wall_letter
 from core.setout.result import SetOut
@@ -15,11 +17,11 @@ from core.sheets.placing import Placer
 from core.sheets.view import Part, View, split, whole_wall
 from core.units import format_length
 
-HEAD_MM = 12.0
 MATCH_MM = 7.0
+_TITLE_MM, _LEAD_MM = 7.0, 4.2
 SMALLEST_FACTOR = {"mm": 20, "ft-in": 24}
 """The smallest scale at which every mark can still be read at arm's length; longer walls go on several sheets."""
-_TIMBER = Pen(0.18, (2.0, 1.0), grey=0.35)
+_TIMBER = Pen(0.18, (2.0, 1.0), grey=0.45)
 _FLOOR, _HEAD, _CORNER = Pen(0.7), Pen(0.18, (6.0, 1.0, 1.0, 1.0)), Pen(0.18)
 _MATCH = Pen(0.5, (8.0, 1.5, 1.5, 1.5))
 
@@ -41,7 +43,7 @@ def views(setout: SetOut, wall: int) -> list[View]:
         fits = size[0] / scale.factor <= width and size[1] / scale.factor <= height
         return [_view(setout, whole, scale, is_small=fits)]
     scale = Scale(SMALLEST_FACTOR[units], units == "ft-in")
-    width, height = _field_mm(setout, whole, large)
+    width, height = _field_mm(setout, replace(whole, count=2), large)
     return [_view(setout, part, scale) for part in split(setout, wall, width * scale.factor, height * scale.factor)]
 
 
@@ -49,19 +51,25 @@ def _insets(setout: SetOut, part: Part) -> tuple[float, float, float, float]:
     """What dimensions, heading and match lines take round the field: left, top, right, bottom."""
     left, right = side_depths_mm(setout, part)
     match = MATCH_MM if part.count > 1 else 0.0
-    return left + match, HEAD_MM + match, right + match, bottom_depth_mm(setout, part) + match
+    return left + match, match, right + match, bottom_depth_mm(setout, part) + match
+
+
+def _area(setout: SetOut, part: Part, paper: Paper) -> Box:
+    """The sheet's drawing area below the heading."""
+    box = drawing_box(paper, has_foot=True)
+    return replace(box, top=box.top + _TITLE_MM + _LEAD_MM * len(wrap(_facts(setout, part), box.width, 2.5)))
 
 
 def _field_mm(setout: SetOut, part: Part, paper: Paper) -> tuple[float, float]:
     """Width and height left for the wall itself on a sheet."""
-    box = drawing_box(paper, has_foot=True)
+    box = _area(setout, part, paper)
     left, top, right, bottom = _insets(setout, part)
     return box.width - left - right, box.height - top - bottom
 
 
 def _view(setout: SetOut, part: Part, scale: Scale, *, is_small: bool = False) -> View:
     paper = papers(setout.room.display_units)[0 if is_small else 1]
-    box = drawing_box(paper, has_foot=True)
+    box = _area(setout, part, paper)
     left, top, right, bottom = _insets(setout, part)
     width, height = part.shown.width / scale.factor, part.shown.height / scale.factor
     x = box.left + left + (box.width - left - right - width) / 2
@@ -71,25 +79,19 @@ def _view(setout: SetOut, part: Part, scale: Scale, *, is_small: bool = False) -
 
 def _draft(setout: SetOut, view: View) -> Draft:
     part = view.part
-    area = drawing_box(view.paper, has_foot=True)
-    placer = Placer(Box(area.left, area.top + HEAD_MM, area.right, area.bottom))
+    placer = Placer(_area(setout, part, view.paper))
     measured = dimensions(setout, view)
-    for item in measured:
-        if isinstance(item, Text):
-            placer.claim(item_box(item))
-    ends = [*_match_lines(view)]
-    for item in ends:
-        if isinstance(item, Text):
-            placer.claim(item_box(item))
+    ends = [*_wall_lines(setout, view), *_match_lines(view)]
+    for item in (*measured, *ends):
+        placer.claim(item_box(item).grown(0.1))
     drawn = panels(setout, view, placer)
     holes = openings(setout, view, placer)
     items = (
-        *_heading(setout, part, area),
+        *_heading(setout, view),
         *drawn.fills,
         *_timber(setout, view),
         *holes.lines,
         *drawn.lines,
-        *_wall_lines(setout, view),
         *ends,
         *measured,
         *drawn.marks,
@@ -99,27 +101,34 @@ def _draft(setout: SetOut, view: View) -> Draft:
     return Draft(part.code, part.title, "elevation", view.paper, items, view.scale.title)
 
 
-def _heading(setout: SetOut, part: Part, area: Box) -> list[Item]:
-    room, shell = setout.room, setout.walls[part.wall]
+def _heading(setout: SetOut, view: View) -> list[Item]:
+    """Title, the walls to either side, and the wall's lengths."""
+    room, part = setout.room, view.part
+    area = drawing_box(view.paper, has_foot=True)
+    title = Text((area.left, area.top + 5), part.title, 5.0)
     before, after = wall_letter((part.wall - 1) % room.wall_count), wall_letter((part.wall + 1) % room.wall_count)
+    sides = f"Seen from inside the room. Left: wall {before}. Right: wall {after}."
+    start = item_box(title).right + 5
+    lines = wrap(_facts(setout, part), area.width, 2.5)
+    return [
+        title,
+        Text((start, area.top + 5), shorten(sides, area.right - start, 2.5), 2.5),
+        *(Text((area.left, area.top + _TITLE_MM + _LEAD_MM * (i + 0.75)), line, 2.5) for i, line in enumerate(lines)),
+    ]
+
+
+def _facts(setout: SetOut, part: Part) -> str:
+    room, shell = setout.room, setout.walls[part.wall]
 
     def shown(mm: float) -> str:
         return format_length(mm, room.display_units)
 
-    facts = (
+    unit = "mm" if room.display_units == "mm" else "feet and inches"
+    return (
         f"Frame {shown(shell.length_mm)}. Panels {shown(shell.pitches * room.kit.pitch_mm)} = {shell.pitches} pitches, "
-        f"beginning {shown(shell.start_mm)} from the left frame corner. Packing behind them {shown(shell.packing_mm)}."
+        f"beginning {shown(shell.start_mm)} from the left frame corner. Packing behind them {shown(shell.packing_mm)}. "
+        f"Lengths in {unit}."
     )
-    sides = f"Seen from inside the room. Left: wall {before}. Right: wall {after}."
-    unit = "Lengths in mm." if room.display_units == "mm" else "Lengths in feet and inches."
-    x, y = area.left, area.top
-    title = Text((x, y + 5), part.title, 5.0)
-    start = item_box(title).right + 5
-    return [
-        title,
-        Text((start, y + 5), shorten(f"{sides} {unit}", area.right - start, 2.5), 2.5),
-        Text((x, y + 10), shorten(facts, area.width, 2.5), 2.5),
-    ]
 
 
 def _timber(setout: SetOut, view: View) -> list[Item]:
@@ -148,19 +157,22 @@ def _wall_lines(setout: SetOut, view: View) -> list[Item]:
 
 
 def _match_lines(view: View) -> list[Item]:
+    """Where the wall goes on on another sheet; panels that reach over the line are drawn whole on both."""
     part, field = view.part, view.field
     items: list[Item] = []
-    middle = (field.top + field.bottom) / 2
-    for is_end, along, x in (
-        (part.is_left_end, part.from_mm, field.left - 2.0),
-        (part.is_right_end, part.to_mm, field.right + 2.0 + 2.5),
+    for is_end, along, x, other in (
+        (part.is_left_end, part.from_mm, field.left - 2.0, part.number - 1),
+        (part.is_right_end, part.to_mm, field.right + 4.5, part.number + 1),
     ):
         if not is_end:
             at = view.x(along)
             items.append(Path(((at, field.top - 2), (at, field.bottom + 2)), _MATCH))
-            items.append(Text((x, middle), "match line: the wall goes on in the next part", 2.5, "middle", 90))
-    for is_end, y, text_y in ((part.is_top, field.top, field.top - 1.5), (part.is_bottom, field.bottom, field.bottom + 4.0)):
+            items.append(Text((x, field.centre[1]), f"match line: goes on in part {other}", 2.5, "middle", 90))
+    for is_end, y, text_y, other in (
+        (part.is_top, field.top, field.top - 1.5, part.number + part.columns),
+        (part.is_bottom, field.bottom, field.bottom + 4.0, part.number - part.columns),
+    ):
         if not is_end:
             items.append(Path(((field.left, y), (field.right, y)), _MATCH))
-            items.append(Text((field.centre[0], text_y), "match line: the rows go on in another part", 2.5, "middle"))
+            items.append(Text((field.centre[0], text_y), f"match line: goes on in part {other}", 2.5, "middle"))
     return items

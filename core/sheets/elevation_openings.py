@@ -41,8 +41,8 @@ def openings(setout: SetOut, view: View, placer: Placer) -> Holes:
     return holes
 
 
-def opening_words(setout: SetOut, opening: Opening) -> tuple[str, str]:
-    """An opening's name, and its width and height."""
+def opening_words(setout: SetOut, opening: Opening) -> tuple[str, ...]:
+    """An opening's name, and its width and height, as lines."""
     units = setout.room.display_units
     width, height = (format_length(mm, units, with_unit=False) for mm in (opening.width_mm, opening.height_mm))
     return shorten(opening.id, LONGEST_NAME_MM, 2.5), f"{width} × {height}"
@@ -50,8 +50,9 @@ def opening_words(setout: SetOut, opening: Opening) -> tuple[str, str]:
 
 def _label(setout: SetOut, opening: Opening, box: Box, placer: Placer) -> list[Item]:
     words = opening_words(setout, opening)
-    for height in (3.5, 2.5):
-        found = placer.first_free(_fitting(words, height, box))
+    narrow = (words[0], *words[1].replace("× ", "×\n").split("\n"))
+    for lines, height in ((words, 3.5), (words, 2.5), (narrow, 2.5)):
+        found = placer.first_free(_fitting(lines, height, box))
         if found is not None:
             return [*(rectangle(item_box(line).grown(0.5), None, fill=1.0) for line in found), *found]
     placer.claim(box)
@@ -59,7 +60,7 @@ def _label(setout: SetOut, opening: Opening, box: Box, placer: Placer) -> list[I
     return [*led_label(found, box.centre), *found] if found else []
 
 
-def _fitting(words: tuple[str, str], height: float, box: Box) -> Iterator[tuple[Text, ...]]:
+def _fitting(words: tuple[str, ...], height: float, box: Box) -> Iterator[tuple[Text, ...]]:
     for spot in around(box, 0.0, 3.0):
         lines = stacked(spot, words, height)
         if all(box.grown(-0.8).holds(item_box(line)) for line in lines):

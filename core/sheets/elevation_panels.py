@@ -2,19 +2,20 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import chain
 
-from shapely import Polygon, box, prepare
+from shapely import MultiPolygon, Polygon, box, prepare
 
 from core.drawing import Box, Circle, Item, Path, Pen, Text, item_box
 from core.drawing.items import Point, rectangle
 from core.setout.metric import mount_mm, ring_mm
 from core.setout.result import Face, Panel, SetOut
 from core.sheets.placing import Placer, around, block_box, stacked
-from core.sheets.symbols import corner_edge, fill_grey, mount, panel_fill, panel_outline
+from core.sheets.symbols import CORNER_EDGE, CORNER_EDGE_SMALL, corner_edge, fill_grey, mount, panel_fill, panel_outline
 from core.sheets.view import View, faces_in
 
 _LEADER = Pen(0.18)
-_CLEAR_MM = 0.6
+_CLEAR_MM = 0.3
 
 
 @dataclass(slots=True)
@@ -35,7 +36,9 @@ def panels(setout: SetOut, view: View, placer: Placer) -> Drawn:
         drawn.fills += panel_fill(panel.kind, rings[0], rings[1:])
         drawn.lines += panel_outline(panel.kind, rings[0], rings[1:])
         if len(panel.faces) > 1:
-            drawn.lines.append(_corner(panel, face, rings[0]))
+            edge = _corner(panel, face, rings[0], CORNER_EDGE if view.scale.factor <= 12 else CORNER_EDGE_SMALL)
+            placer.claim(item_box(edge).grown(edge.pen.width_mm / 2 if edge.pen else 0.0))
+            drawn.lines.append(edge)
         drawn.lines += _mounts(setout, view, face, placer)
     homeless: list[tuple[Panel, list[Point]]] = []
     for (panel, _), rings in zip(shown, outlines, strict=True):
@@ -44,8 +47,11 @@ def panels(setout: SetOut, view: View, placer: Placer) -> Drawn:
             homeless.append((panel, rings[0]))
         else:
             drawn.marks += [_patch(text, fill_grey(panel.kind)), text]
+    walled = Placer(view.field.grown(100.0))
+    for rings in outlines:
+        walled.claim(_bounds(rings[0]))
     for panel, outline in homeless:
-        drawn.marks += _led(panel, outline, placer)
+        drawn.marks += _led(panel, outline, walled, placer)
     return drawn
 
 
@@ -53,12 +59,12 @@ def _rings(setout: SetOut, view: View, face: Face) -> list[list[Point]]:
     return [[view.point(at) for at in ring_mm(setout, face.wall, ring)] for ring in (face.outline, *face.holes)]
 
 
-def _corner(panel: Panel, face: Face, outline: list[Point]) -> Item:
+def _corner(panel: Panel, face: Face, outline: list[Point], pen: Pen) -> Path:
     """The heavy edge on the side where the panel goes round the corner: the first face's right, the second's left."""
     is_right = face is panel.faces[0]
     x = max(p[0] for p in outline) if is_right else min(p[0] for p in outline)
     heights = [p[1] for p in outline if abs(p[0] - x) < 1e-6]
-    return corner_edge(x, min(heights), max(heights), -1.0 if is_right else 1.0)
+    return corner_edge(x, min(heights), max(heights), -1.0 if is_right else 1.0, pen)
 
 
 def _mounts(setout: SetOut, view: View, face: Face, placer: Placer) -> list[Item]:
@@ -73,32 +79,39 @@ def _mounts(setout: SetOut, view: View, face: Face, placer: Placer) -> list[Item
 
 def _inside(panel: Panel, rings: list[list[Point]], placer: Placer) -> Text | None:
     """The mark as large as it fits in the panel, level before upright."""
-    area = Polygon(rings[0], rings[1:]).buffer(-_CLEAR_MM)
-    if area.is_empty:
-        return None
-    prepare(area)
-    spots = list(around(_bounds(rings[0]), 0.0, 1.5))
+    bounds = _bounds(rings[0]).grown(-_CLEAR_MM)
+    area = None if len(rings) == 1 and len(rings[0]) == 4 else Polygon(rings[0], rings[1:]).buffer(-_CLEAR_MM)
+    if area is not None:
+        prepare(area)
     for height in (3.5, 2.5):
         for turn in (0, 90):
-            found = placer.first_free(_fitting(panel.mark, height, turn, spots, area))
+            found = placer.first_free(_fitting(panel.mark, height, turn, bounds, area))
             if found is not None:
                 return found[0]
     return None
 
 
-def _fitting(mark: str, height: float, turn: int, spots: list[Point], area: Polygon) -> Iterator[tuple[Text, ...]]:
-    for spot in spots:
-        lines = stacked(spot, (mark,), height, turn_degrees=turn)
-        outer = item_box(lines[0])
-        if area.contains(box(outer.left, outer.top, outer.right, outer.bottom)):
-            yield lines
+def _fitting(mark: str, height: float, turn: int, bounds: Box, area: Polygon | MultiPolygon | None) -> Iterator[tuple[Text, ...]]:
+    """The mark at every place where it lies in the bounds and, for a panel that is no rectangle, in its area."""
+    size = item_box(Text((0.0, 0.0), mark, height, "middle", turn))
+    if size.width > bounds.width or size.height > bounds.height:
+        return
+    for x, y in around(bounds, 0.0, 1.5):
+        outer = Box(x - size.width / 2, y - size.height / 2, x + size.width / 2, y + size.height / 2)
+        if bounds.holds(outer) and (area is None or area.contains(box(outer.left, outer.top, outer.right, outer.bottom))):
+            yield stacked((x, y), (mark,), height, turn_degrees=turn)
 
 
-def _led(panel: Panel, outline: list[Point], placer: Placer) -> list[Item]:
-    """The mark in the nearest free place, with a leader to a dot in its panel."""
+def _led(panel: Panel, outline: list[Point], walled: Placer, placer: Placer) -> list[Item]:
+    """The mark in the nearest free place, off all panels if there is one near, with a leader to a dot in its panel.
+
+    ``walled`` knows where panels are.
+    """
     home = _bounds(outline)
-    spots = around(home, 60.0)
-    found = placer.first_free(stacked(spot, (panel.mark,), 2.5) for spot in spots)
+    near = (stacked(spot, (panel.mark,), 2.5) for spot in around(home, 20.0, 1.0))
+    off_panels = (lines for lines in near if walled.is_free(block_box(lines)))
+    far = (stacked(spot, (panel.mark,), 2.5) for spot in around(home, 80.0))
+    found = placer.first_free(chain(off_panels, far))
     if found is None:
         return []
     target = Polygon(outline).representative_point()
@@ -113,7 +126,7 @@ def led_label(lines: tuple[Text, ...], target: Point) -> list[Item]:
 
 
 def _patch(text: Text, grey: float | None) -> Path:
-    return rectangle(item_box(text).grown(0.4), None, fill=1.0 if grey is None else grey)
+    return rectangle(item_box(text).grown(0.25), None, fill=1.0 if grey is None else grey)
 
 
 def _bounds(outline: list[Point]) -> Box:

@@ -11,7 +11,7 @@ from core.sheets.symbols import corner_edge, mount, panel_fill, panel_outline
 
 _ROW_MM = 6.0
 _SYMBOL = Box(0.0, 0.0, 8.0, 4.4)
-_DASHED = Pen(0.18, (2.0, 1.0), grey=0.35)
+_DASHED = Pen(0.18, (2.0, 1.0), grey=0.45)
 
 Symbol = Callable[[Box], list[Item]]
 
@@ -24,7 +24,7 @@ def legend(box: Box) -> list[Item]:
         (_panel("shaped"), "shaped: notch or cut-out"),
         (_leg, "corner panel: goes on round the corner"),
         (_mount(lands=True), "mounting point, timber behind it"),
-        (_mount(lands=False), "mounting point WITHOUT timber: add blocking"),
+        (_mount(lands=False), "mounting point WITHOUT timber"),
         (_timber, "timber behind the panels"),
         (_opening, "opening, nothing here"),
     )

@@ -1,11 +1,14 @@
 """Finds room for text on a crowded drawing: nothing may cover what was placed before."""
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from itertools import product
 
 from core.drawing import Box, Text, item_box
 from core.drawing.items import Point
 
 _AIR_MM = 0.4
+_CELL_MM = 8.0
 
 
 class Placer:
@@ -13,16 +16,19 @@ class Placer:
 
     def __init__(self, area: Box) -> None:
         self._area = area
-        self._taken: list[Box] = []
+        self._taken: defaultdict[tuple[int, int], list[Box]] = defaultdict(list)
 
     def claim(self, box: Box) -> None:
         """Keeps later text off this box."""
-        self._taken.append(box)
+        for cell in _cells(box):
+            self._taken[cell].append(box)
 
     def is_free(self, box: Box) -> bool:
         """Whether the box lies in the area and touches nothing claimed."""
         aired = box.grown(_AIR_MM)
-        return self._area.holds(box) and not any(aired.overlaps(taken) for taken in self._taken)
+        if not self._area.holds(box):
+            return False
+        return not any(aired.overlaps(taken) for cell in _cells(aired) for taken in self._taken.get(cell, ()))
 
     def first_free(self, candidates: Iterable[tuple[Text, ...]]) -> tuple[Text, ...] | None:
         """The first candidate whose block of lines is free, claimed at once; None where none is."""
@@ -32,6 +38,13 @@ class Placer:
                 self.claim(block)
                 return lines
         return None
+
+
+def _cells(box: Box) -> Iterator[tuple[int, int]]:
+    """The squares of a coarse grid that a box touches: only what is near is ever compared."""
+    columns = range(int(box.left // _CELL_MM), int(box.right // _CELL_MM) + 1)
+    lines = range(int(box.top // _CELL_MM), int(box.bottom // _CELL_MM) + 1)
+    return product(columns, lines)
 
 
 def block_box(lines: tuple[Text, ...]) -> Box:

@@ -57,6 +57,8 @@ class Along:
 
 def running_dimension(lie: Along, origin: float, ticks: Sequence[Tick], *, has_origin: bool = True) -> list[Item]:
     """The dimension's items. ``origin`` is its 0 on the sheet; without ``has_origin`` that lies on another sheet."""
+    if not ticks:
+        return []
     ticks = sorted(ticks, key=lambda tick: tick.at)
     start = origin if has_origin else (lie.low if origin < lie.low else lie.high)
     ends = [tick.at for tick in ticks] + [start]

@@ -8,7 +8,7 @@ from core.drawing.items import Point
 from core.setout.result import PanelKind
 
 OUTLINE, OUTLINE_SPECIAL = Pen(0.35), Pen(0.5)
-CORNER_EDGE = Pen(1.0)
+CORNER_EDGE, CORNER_EDGE_SMALL = Pen(1.0), Pen(0.7)
 _HATCH = Pen(0.13)
 _HOLE = Pen(0.25)
 CLOSER_GREY = 0.88
@@ -34,10 +34,10 @@ def panel_outline(kind: PanelKind, outline: Sequence[Point], holes: Sequence[Seq
     return [Path(tuple(ring), pen, closed=True) for ring in (outline, *holes)]
 
 
-def corner_edge(x: float, top: float, bottom: float, inward: float) -> Item:
+def corner_edge(x: float, top: float, bottom: float, inward: float, pen: Pen = CORNER_EDGE) -> Path:
     """The heavy line down the corner side of a corner panel's leg; ``inward`` is +1 where the leg lies to the right."""
-    at = x + inward * CORNER_EDGE.width_mm / 2
-    return Path(((at, top), (at, bottom)), CORNER_EDGE)
+    at = x + inward * pen.width_mm / 2
+    return Path(((at, top), (at, bottom)), pen)
 
 
 def mount(centre: Point, radius_mm: float, *, lands: bool) -> list[Item]:

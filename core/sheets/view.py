@@ -1,7 +1,7 @@
 """Which part of a wall a sheet shows, and where on the paper: the only place where a wall turns into a sheet."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from core.drawing import Box, Paper
 from core.drawing.items import Point
@@ -26,6 +26,7 @@ class Part:
     """In wall millimetres, z upwards: ``top`` is the lower and ``bottom`` the upper height."""
     number: int = 1
     count: int = 1
+    columns: int = 1
     is_left_end: bool = True
     is_right_end: bool = True
     is_bottom: bool = True
@@ -115,7 +116,7 @@ def split(setout: SetOut, wall: int, width_mm: float, height_mm: float) -> list[
                 "is_bottom": band == 0,
                 "is_top": band == len(bands) - 1,
             }
-            blank = Part(wall, edges[column], edges[column + 1], rows, whole.shown, len(parts) + 1, count, **ends)
+            blank = Part(wall, edges[column], edges[column + 1], rows, whole.shown, len(parts) + 1, count, int(columns), **ends)
             parts.append(_fitted(setout, blank))
     return parts
 
@@ -128,8 +129,7 @@ def _fitted(setout: SetOut, part: Part) -> Part:
     low = 0.0 if part.is_bottom or not part.rows else z_mm(kit, part.rows[0].z_plates)
     last = part.rows[-1] if part.rows else None
     high = _head_mm(setout) if part.is_top or last is None else z_mm(kit, last.z_plates + last.height_plates)
-    flags = (part.number, part.count, part.is_left_end, part.is_right_end, part.is_bottom, part.is_top)
-    return Part(part.wall, part.from_mm, part.to_mm, part.rows, Box(left, low, right, high), *flags)
+    return replace(part, shown=Box(left, low, right, high))
 
 
 def _bands(setout: SetOut, height_mm: float) -> list[tuple[Row, ...]]:
