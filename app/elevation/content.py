@@ -1,19 +1,29 @@
 """What one wall's picture shows, as one comparable value: equal contents need no new picture."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from core.kit import Kit
 from core.room import Opening
-from core.setout.result import Face, Panel, Row, SetOut, Timber, WallShell
+from core.setout.result import Face, Panel, PanelKind, Row, SetOut, Timber, WallShell
 
 
 @dataclass(frozen=True, slots=True)
 class PlacedFace:
-    """A panel's face on a wall; ``end`` is the wall's end around which the panel goes on: -1 left, 1 right, 0 flat."""
+    """A panel's face on a wall; ``end`` is the wall's end around which the panel goes on: -1 left, 1 right, 0 flat.
 
-    panel: Panel
+    Design names and minutes are not drawn, so a picture does not depend on them: they may change all over the room.
+    """
+
+    panel: Panel = field(compare=False)
+    mark: str
+    kind: PanelKind
+    row: int
     face: Face
     end: int
+
+    @classmethod
+    def of(cls, panel: Panel, face: Face, end: int) -> "PlacedFace":
+        return cls(panel, panel.mark, panel.kind, panel.row, face, end)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +44,11 @@ def wall_contents(setout: SetOut) -> tuple[WallContent, ...]:
     faces: list[list[PlacedFace]] = [[] for _ in setout.walls]
     for panel in setout.panels:
         if len(panel.faces) == 1:
-            faces[panel.faces[0].wall].append(PlacedFace(panel, panel.faces[0], 0))
+            faces[panel.faces[0].wall].append(PlacedFace.of(panel, panel.faces[0], 0))
         else:
             before, after = panel.faces
-            faces[before.wall].append(PlacedFace(panel, before, 1))
-            faces[after.wall].append(PlacedFace(panel, after, -1))
+            faces[before.wall].append(PlacedFace.of(panel, before, 1))
+            faces[after.wall].append(PlacedFace.of(panel, after, -1))
     timber: list[list[Timber]] = [[] for _ in setout.walls]
     for member in setout.timber:
         timber[member.wall].append(member)

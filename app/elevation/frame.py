@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+import numpy as np
 from PySide6.QtCore import QPoint, QRect
 
 from app.elevation.content import GridBox, WallContent
@@ -20,20 +21,34 @@ def picture_top_mm(content: WallContent) -> float:
 
 @dataclass(frozen=True, slots=True)
 class PictureFrame:
-    """Pixels count from the whole picture's upper left corner; ``region`` is the part of it that is drawn."""
+    """Pixels count from the whole picture's upper left corner; ``region`` is the part of it that is drawn.
+
+    ``columns`` holds the pixel of every pitch line of the shell, ``levels`` that of every half plate above the floor: a
+    wall asks for thousands of them.
+    """
 
     scale: float
     top_mm: float
-    start_mm: float
-    pitch_mm: float
-    plate_mm: float
+    course_mm: float
     region: QRect
+    columns: tuple[int, ...]
+    levels: tuple[int, ...]
 
     @classmethod
     def of(cls, content: WallContent, scale: float, region: QRect) -> "PictureFrame":
         """The frame for a region of a wall's picture."""
-        kit = content.kit
-        return cls(scale, picture_top_mm(content), content.shell.start_mm, kit.pitch_mm, kit.plate_mm, region)
+        kit, top_mm = content.kit, picture_top_mm(content)
+        half_plates = 2 * max((row.z_plates + row.height_plates for row in content.rows), default=0)
+        x_mm = content.shell.start_mm + FOLD_MM / 2 + np.arange(content.shell.pitches + 1) * kit.pitch_mm
+        z_mm = np.arange(half_plates + 1) * (kit.plate_mm / 2)
+        return cls(
+            scale=scale,
+            top_mm=top_mm,
+            course_mm=kit.plate_mm * kit.plates_per_course,
+            region=region,
+            columns=tuple(np.rint(x_mm * scale).astype(int).tolist()),
+            levels=tuple(np.rint((top_mm - z_mm) * scale).astype(int).tolist()),
+        )
 
     def x_px(self, x_mm: float) -> int:
         return round((x_mm + FOLD_MM / 2) * self.scale)
@@ -45,19 +60,23 @@ class PictureFrame:
         """A rectangle of millimetres; its right and bottom edge are those of its neighbours."""
         return _spanned(self.x_px(left_mm), self.y_px(top_mm), self.x_px(right_mm), self.y_px(bottom_mm))
 
-    def column_px(self, pitches: float) -> int:
-        return self.x_px(self.start_mm + pitches * self.pitch_mm)
+    def column_px(self, pitches: int) -> int:
+        return self.columns[pitches]
 
-    def level_px(self, plates: float) -> int:
-        return self.y_px(plates * self.plate_mm)
+    def level_px(self, plates: int) -> int:
+        return self.levels[2 * plates]
 
-    def point(self, pitches: float, plates: float) -> QPoint:
-        return QPoint(self.column_px(pitches), self.level_px(plates))
+    def half_level_px(self, half_plates: int) -> int:
+        return self.levels[half_plates]
+
+    def point(self, pitches: int, plates: int) -> QPoint:
+        return QPoint(self.columns[pitches], self.levels[2 * plates])
 
     def rect(self, box: GridBox) -> QRect:
         """A rectangle of grid counts."""
         left, bottom, right, top = box
-        return _spanned(self.column_px(left), self.level_px(top), self.column_px(right), self.level_px(bottom))
+        columns, levels = self.columns, self.levels
+        return _spanned(columns[left], levels[2 * top], columns[right], levels[2 * bottom])
 
     def sees(self, rect: QRect) -> bool:
         return self.region.intersects(rect)

@@ -29,20 +29,19 @@ def width_px(text: str, size_px: int, *, bold: bool = False) -> float:
 
 
 @lru_cache(maxsize=8192)
-def _prepared(text: str, size_px: int, bold: bool) -> QStaticText:
+def _prepared(text: str, size_px: int, bold: bool) -> tuple[QStaticText, float, float]:
+    """The text laid out, and half its width and height."""
     static = QStaticText(text)
     static.setTextFormat(Qt.TextFormat.PlainText)
     static.setPerformanceHint(QStaticText.PerformanceHint.AggressiveCaching)
     static.prepare(font=font(size_px, bold=bold))
-    return static
+    return static, width_px(text, size_px, bold=bold) / 2, line_height_px(size_px, bold=bold) / 2
 
 
 def write(painter: QPainter, centre: QPointF, text: str, size_px: int, *, bold: bool = False) -> None:
     """Draw one line of text about its centre with the painter's pen; the caller sets the font with ``font``."""
-    corner = QPointF(
-        round(centre.x() - width_px(text, size_px, bold=bold) / 2), round(centre.y() - line_height_px(size_px, bold=bold) / 2)
-    )
-    painter.drawStaticText(corner, _prepared(text, size_px, bold))
+    static, half_wide, half_high = _prepared(text, size_px, bold)
+    painter.drawStaticText(round(centre.x() - half_wide), round(centre.y() - half_high), static)
 
 
 def pill(painter: QPainter, box: QRectF, text: str, size_px: int, ground: QColor, ink: QColor) -> None:

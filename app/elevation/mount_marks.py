@@ -30,7 +30,7 @@ def _stamp(painter: QPainter, sprite: QPixmap, mounts: Sequence[Mount], frame: P
     """Copy a small picture to every point: a tenth of the cost of drawing as many smooth circles."""
     half = int(sprite.deviceIndependentSize().width()) // 2
     for mount in mounts:
-        painter.drawPixmap(frame.column_px(mount.x_pitches) - half, frame.level_px(mount.z_half_plates / 2) - half, sprite)
+        painter.drawPixmap(frame.column_px(mount.x_pitches) - half, frame.half_level_px(mount.z_half_plates) - half, sprite)
 
 
 def _sprite(size_px: int, ratio: float, draw: Callable[[QPainter, QPointF, float], None]) -> QPixmap:

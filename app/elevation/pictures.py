@@ -49,18 +49,25 @@ class WallPictures:
         kept = self._kept.get(wall)
         if kept and (kept.scale, kept.ratio) == (scale, ratio) and kept.region.contains(region) and kept.content == content:
             return kept
-        self._kept[wall] = fresh = _Picture(content, scale, ratio, region, _painted(content, scale, region, ratio))
+        same_size = kept is not None and (kept.region.size(), kept.ratio) == (region.size(), ratio)
+        pixmap = kept.pixmap if kept and same_size else _blank(region, ratio)
+        _paint(pixmap, content, scale, region)
+        self._kept[wall] = fresh = _Picture(content, scale, ratio, region, pixmap)
         return fresh
 
 
-def _painted(content: WallContent, scale: float, region: QRect, ratio: float) -> QPixmap:
+def _blank(region: QRect, ratio: float) -> QPixmap:
     pixmap = QPixmap(region.size() * ratio)
     pixmap.setDevicePixelRatio(ratio)
+    return pixmap
+
+
+def _paint(pixmap: QPixmap, content: WallContent, scale: float, region: QRect) -> None:
+    """Paint over all of a picture, which a drag does into the same memory again and again."""
     painter = QPainter(pixmap)
     painter.translate(-region.topLeft())
     paint_wall(painter, content, PictureFrame.of(content, scale, region))
     painter.end()
-    return pixmap
 
 
 def _tiled(rect: QRect) -> QRect:
