@@ -64,7 +64,7 @@ def assemble(problem: Problem, plan: Plan, tariff: Tariff, names: DesignNames) -
 def _standing(problem: Problem, division: Division) -> Iterator[Standing]:
     row = division.view.row.index
     for wall in range(len(division.joints)):
-        for placed, body in division.bodies(wall):
+        for placed, body in division.walls[wall].placed:
             left = placed.begin + _left(body)
             if body.right_faces:
                 yield Standing(wall, max(0, left), row, placed, body)

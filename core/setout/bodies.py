@@ -131,11 +131,10 @@ def _kind(extent: PieceExtent, candidate: Candidate, kit: Kit) -> PanelKind:
         return "corner" if extent.piece.is_rectangle else "shaped-corner"
     if not extent.piece.is_rectangle:
         return "shaped"
-    whole = extent.piece.high - extent.piece.low == candidate.layers.count
-    width, courses = int(extent.width), candidate.layers.courses
-    if whole and courses == kit.full_courses and width in kit.widths_pitches:
+    width, made = int(extent.width), make_up(candidate.layers, extent.piece.low, extent.piece.high)
+    if width in kit.widths_pitches and made == (kit.full_courses, True, True):
         return "full" if width == kit.full_width else "half-width"
-    if whole and courses == kit.half_courses and width in kit.widths_pitches:
+    if width in kit.widths_pitches and made == (kit.half_courses, True, True):
         return "half-height" if width == kit.full_width else "quarter"
     return "closer"
 

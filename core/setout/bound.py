@@ -2,6 +2,8 @@
 
 from functools import lru_cache
 
+from collections.abc import Hashable
+
 from core.room import Opening
 from core.setout.problem import Problem
 from core.setout.tariff import Tariff
@@ -17,9 +19,21 @@ class RowBound:
         self._kit = problem.room.kit
         self._rate = min(tariff.build_plain, tariff.build_shaped, tariff.build_corner, tariff.build_shaped_corner)
         self._pitches = sum(wall.pitches for wall in problem.shell.walls)
-        self._spans = [self._span(opening) for opening in problem.room.openings]
+        self._spans = tuple(self._span(opening) for opening in problem.room.openings)
+        self._known: dict[tuple[int, int], int] = {}
+
+    @property
+    def key(self) -> Hashable:
+        """Rooms with equal keys have equal bounds."""
+        return self._problem.key, self._spans
 
     def __call__(self, bottom: int, courses: int) -> int:
+        step = bottom, courses
+        if step not in self._known:
+            self._known[step] = self._bound(bottom, courses)
+        return self._known[step]
+
+    def _bound(self, bottom: int, courses: int) -> int:
         height = self._kit.row_plates(courses)
         top = bottom + height
         free = self._pitches * height

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from core.setout.extent import PieceExtent
 from core.setout.mounting import MountLines
 from core.setout.strip import Strip
-from core.setout.tariff import UNREACHABLE, Ints, MakeUp, Prices, Tariff, make_up
+from core.setout.tariff import UNREACHABLE, Ints, MakeUp, PriceList, Tariff, make_up
 
 Backing = Callable[[int], NDArray[np.int64]]
 """For a course of the row: 1 for each pitch line of the strip with no timber behind it, shape (pitches + 1,)."""
@@ -24,6 +24,11 @@ class PlainUse:
     widths: Ints
     applies: NDArray[np.bool_]
 
+    def charge(self, prices: PriceList) -> Ints:
+        """Set-up prices where the piece stands, 0 elsewhere."""
+        price = prices.plain(self.made)
+        return self.applies * (prices.each if price is None else price[self.widths])
+
 
 @dataclass(frozen=True)
 class WallTable:
@@ -37,13 +42,11 @@ class WallTable:
     shaped: Ints
     plain_uses: tuple[PlainUse, ...]
 
-    def priced(self, prices: Prices) -> Ints:
+    def priced(self, prices: PriceList) -> Ints:
         """The costs with set-up prices added, shape as ``cost``."""
         total = self.cost + self.shaped * prices.each
         for use in self.plain_uses:
-            price = prices.plain(use.made)
-            if price.any():
-                total[use.rows] += np.where(use.applies, price[use.widths], 0)
+            total[use.rows] += use.charge(prices)
         return total
 
 
@@ -54,16 +57,15 @@ class CornerTable:
     cost: Ints
     shaped: Ints
     plain_uses: tuple[PlainUse, ...]
-    kind: str
     corner_uses: tuple[tuple[MakeUp, NDArray[np.bool_]], ...]
 
-    def priced(self, prices: Prices, legs: Ints) -> Ints:
+    def priced(self, prices: PriceList, legs: Ints) -> Ints:
         """The costs with set-up prices added, shape (legs, legs)."""
         total = self.cost + self.shaped * prices.each
         for use in self.plain_uses:
-            total += np.where(use.applies, prices.plain(use.made)[use.widths], 0)
+            total += use.charge(prices)
         for made, applies in self.corner_uses:
-            total += np.where(applies, prices.corner(self.kind, made, legs), 0)
+            total += applies * prices.corner(made, legs)
         return total
 
 
@@ -92,7 +94,7 @@ def wall_table(strip: Strip, tariff: Tariff, backing: Backing | None) -> WallTab
     return WallTable(cost, shaped, tuple(uses))
 
 
-def corner_table(strip: Strip, tariff: Tariff, kind: str, legs: Ints, backing: Backing | None) -> CornerTable:
+def corner_table(strip: Strip, tariff: Tariff, legs: Ints, backing: Backing | None) -> CornerTable:
     """Cost every corner candidate; the strip holds the corner at pitch 0 and ends where a wall does."""
     shape = (len(legs), len(legs))
     cost = np.full(shape, UNREACHABLE, dtype=np.int64)
@@ -121,7 +123,7 @@ def corner_table(strip: Strip, tariff: Tariff, kind: str, legs: Ints, backing: B
                 PlainUse(made, slice(None), np.broadcast_to(size, shape), applies) for made, size in block.plain_widths
             ]
             corner_uses += [(made, applies) for made in block.plain_corners]
-    return CornerTable(cost, shaped, tuple(plain_uses), kind, tuple(corner_uses))
+    return CornerTable(cost, shaped, tuple(plain_uses), tuple(corner_uses))
 
 
 @dataclass(slots=True)

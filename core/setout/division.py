@@ -1,17 +1,20 @@
 """One row divided: the legs at its corners, the joints on its walls, and the candidates between them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from core.setout.bodies import Body, Candidate, near_blocks
-from core.setout.chain import ChainLegs, close_chain
-from core.setout.fillings import Filling
+from core.setout.bodies import Body, Candidate, DesignKey, near_blocks
+from core.setout.chain import ChainClosing, Leaf
 from core.setout.layers import Block, Layers
 from core.setout.problem import Problem
 from core.setout.result import Row
-from core.setout.tariff import Ints, Prices
-from core.setout.workshop import UNBACKED, Backed, Workshop
+from core.setout.shell import Chain
+from core.setout.tariff import Prices
+from core.setout.workshop import UNBACKED, Backed, FilledWall, Workshop
+
+Joints = tuple[tuple[int, ...], ...]
+"""Per wall, the pitch lines from the end of its left leg to the end of its right one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,13 @@ class RowView:
         look_up = self.problem.wall_backing(wall, self.row)
         if look_up is None:
             return UNBACKED
-        return Backed((self.problem.backing_key(wall), self.row.z_plates), look_up)
+        return Backed(self.problem.backing_key(wall, self.row, whole=not self.has_partial_blocks), look_up)
+
+    @property
+    def has_partial_blocks(self) -> bool:
+        """Whether pieces of this row can be other than whole-height, and so be screwed through other courses."""
+        count = self.layers.count
+        return any(b.low > 0 or b.high < count for blocks in self.blocks for b in blocks)
 
     @property
     def layers(self) -> Layers:
@@ -54,20 +63,19 @@ class RowView:
         """Rows with equal keys have the same cheapest divisions."""
         return (self.row.courses, self.blocks, tuple(b.key for b in self.backed))
 
-    def filling(self, wall: int, prices: Prices) -> Filling:
+    def filling(self, wall: int, prices: Prices) -> FilledWall:
         shell = self.problem.shell.walls[wall]
         free_ends = shell.left == "free", shell.right == "free"
         return self.workshop.filling(self.layers, shell.pitches, free_ends, self.blocks[wall], prices, self.backed[wall])
 
-    def corner(self, wall: int, prices: Prices) -> Ints:
+    def corner(self, wall: int, prices: Prices) -> Leaf:
         """Corner costs at a wall's left end."""
         before, reach = self.problem.before(wall), self.problem.corner_reach(wall)
-        kind = self.problem.shell.walls[wall].left
         look_up = self.problem.corner_backing(wall, self.row)
         backing = UNBACKED
         if look_up is not None:
             backing = Backed((wall, reach, self.backed[before].key, self.backed[wall].key), look_up)
-        return self.workshop.corner(self.layers, kind, reach, self.corner_blocks(wall), prices, backing)
+        return self.workshop.corner(self.layers, reach, self.corner_blocks(wall), prices, backing)
 
     def corner_blocks(self, wall: int) -> tuple[Block, ...]:
         """Blocked cells around a wall's left corner, counted from the corner line, as far as legs reach."""
@@ -78,41 +86,45 @@ class RowView:
         right = [Block(b.left, min(b.right, reach_right), b.low, b.high) for b in self.blocks[wall]]
         return tuple(b for b in (*left, *right) if b.left < b.right)
 
-    def close(self, prices: Prices) -> "RowLegs":
-        """The cheapest legs of all chains of the row."""
-        return RowLegs(
-            tuple(
-                close_chain(
-                    [self.filling(w, prices).ends for w in chain.walls],
-                    [self.corner(w, prices) if self._is_wrapped(w) else self.workshop.legs for w in chain.walls],
-                    closed=chain.closed,
-                )
-                for chain in self.problem.chains
-            )
+    def closings(self, prices: Prices) -> tuple[ChainClosing, ...]:
+        """Every chain of the row, ready to have its legs chosen."""
+        return tuple(self._closing(chain, prices) for chain in self.problem.chains)
+
+    def _closing(self, chain: Chain, prices: Prices) -> ChainClosing:
+        return ChainClosing(
+            [self.filling(w, prices).leaf for w in chain.walls],
+            [self.corner(w, prices) for w in chain.walls[1:]],
+            self.corner(chain.walls[0], prices) if chain.closed else None,
+            self.workshop.products,
         )
 
-    def divide(self, prices: Prices) -> "Division":
-        """One cheapest division of the row."""
-        legs = self.close(prices)
-        joints: dict[int, list[int]] = {}
-        for chain, found in zip(self.problem.chains, legs.chains, strict=True):
-            for wall, (left, right) in zip(chain.walls, found.legs, strict=True):
-                joints[wall] = self.filling(wall, prices).joints(left, right)
-        return Division(self, tuple(tuple(joints[w]) for w in range(len(joints))))
+    def cost(self, prices: Prices) -> int:
+        """Units of the cheapest division at these prices."""
+        return sum(closing.cost() for closing in self.closings(prices))
 
-    def _is_wrapped(self, wall: int) -> bool:
-        return self.problem.shell.walls[wall].left != "free"
+    def divide(self, prices: Prices) -> Joints:
+        """The joints of one cheapest division."""
+        legs: dict[int, tuple[int, int]] = {}
+        for chain, closing in zip(self.problem.chains, self.closings(prices), strict=True):
+            legs |= dict(zip(chain.walls, closing.legs().legs, strict=True))
+        return self.joints_for(legs, prices)
+
+    def joints_for(self, legs: Mapping[int, tuple[int, int]], prices: Prices) -> Joints:
+        """The joints of one cheapest division with given legs, by wall as indices of the left and the right leg."""
+        return tuple(self.filling(w, prices).joints(*legs[w]) for w in range(len(self.blocks)))
 
 
-@dataclass(frozen=True, slots=True)
-class RowLegs:
-    """The legs of a row, chain by chain."""
+@dataclass(frozen=True)
+class WallPanels:
+    """The candidates of one wall of a divided row with their panels, from the corner at its left end on.
 
-    chains: tuple[ChainLegs, ...]
+    ``serial`` tells it from all others. ``units`` is what its panels cost without set-up and blocking, ``designs`` are those outside the kit.
+    """
 
-    @property
-    def cost(self) -> int:
-        return sum(chain.cost for chain in self.chains)
+    serial: int
+    placed: tuple[tuple[Placed, Body], ...]
+    units: int
+    designs: frozenset[DesignKey]
 
 
 @dataclass(frozen=True)
@@ -120,7 +132,38 @@ class Division:
     """A row's joints, per wall, the ends of its corner legs included."""
 
     view: RowView
-    joints: tuple[tuple[int, ...], ...]
+    joints: Joints
+
+    @cached_property
+    def walls(self) -> tuple[WallPanels, ...]:
+        """The panels of every wall."""
+        return tuple(self._wall_panels(wall) for wall in range(len(self.joints)))
+
+    def _wall_panels(self, wall: int) -> WallPanels:
+        view = self.view
+        before = view.problem.before(wall)
+        leg = view.problem.pitches(before) - self.joints[before][-1]
+        key = (wall, view.problem.key, view.row.courses, view.blocks[wall], view.corner_blocks(wall), self.joints[wall], leg)
+        return view.workshop.walls.get(key, lambda: self._make_wall_panels(wall))
+
+    def _make_wall_panels(self, wall: int) -> WallPanels:
+        bodies = tuple((placed, body) for placed in self.placed(wall) for body in self.view.workshop.bodies(placed.candidate))
+        return WallPanels(
+            self.view.workshop.next_serial(),
+            bodies,
+            sum(body.total for _, body in bodies),
+            frozenset(body.design for _, body in bodies if not body.in_kit),
+        )
+
+    @cached_property
+    def units(self) -> int:
+        """Units of the whole row without set-up."""
+        return sum(wall.units for wall in self.walls) + self.blocking
+
+    @cached_property
+    def designs(self) -> frozenset[DesignKey]:
+        """The designs of the row that are not in the kit."""
+        return frozenset().union(*(wall.designs for wall in self.walls))
 
     def placed(self, wall: int) -> Iterator[Placed]:
         """The candidates of one wall from the left, beginning with the corner at its left end."""
@@ -137,17 +180,6 @@ class Division:
         for begin, end in zip(here, here[1:], strict=False):
             near = near_blocks(kit, view.blocks[wall], begin, end - begin)
             yield Placed(wall, begin, Candidate(layers, end - begin, near, None))
-
-    def bodies(self, wall: int) -> Iterator[tuple[Placed, Body]]:
-        """The panels of one wall's candidates."""
-        for placed in self.placed(wall):
-            for body in self.view.workshop.bodies(placed.candidate):
-                yield placed, body
-
-    @cached_property
-    def all_bodies(self) -> tuple[Body, ...]:
-        """All panels of the row."""
-        return tuple(body for wall in range(len(self.joints)) for _, body in self.bodies(wall))
 
     def mount_places(self, placed: Placed, body: Body) -> Iterator[tuple[int, int, int]]:
         """A panel's mounting points as (wall, pitch line on that wall, course of the row)."""
@@ -167,7 +199,7 @@ class Division:
             return 0
         missing = 0
         for wall in range(len(self.joints)):
-            for placed, body in self.bodies(wall):
+            for placed, body in self.walls[wall].placed:
                 for at, x, course in self.mount_places(placed, body):
                     look_up = self.view.backed[at].look_up
                     missing += 0 if look_up is None else int(look_up(course)[x])

@@ -1,5 +1,6 @@
 """A row's layers, and the cells that openings block in it."""
 
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
@@ -73,8 +74,8 @@ def blocked_pitches(room: Room, shell: Shell, opening: Opening) -> tuple[int, in
 
 
 def _blocked_layers(kit: Kit, opening: Opening, bottom_plates: int, layers: Layers) -> tuple[int, int]:
+    """First layer an opening overlaps and the first one above that it does not; equal where it misses the row."""
     plate = to_nm(kit.plate_mm)
-    sill, head = to_nm(opening.sill_mm), to_nm(opening.head_mm)
-    low = sum((bottom_plates + edge) * plate <= sill for edge in layers.edges[1:])
-    high = sum((bottom_plates + edge) * plate < head for edge in layers.edges[:-1])
-    return low, high
+    sill = to_nm(opening.sill_mm) // plate - bottom_plates
+    head = -(-to_nm(opening.head_mm) // plate) - bottom_plates
+    return bisect_right(layers.edges, sill, lo=1) - 1, bisect_left(layers.edges, head, hi=layers.count)

@@ -1,18 +1,21 @@
 """The room's rows planned together: the cheapest stack, then every row divided, sharing set-ups where that pays."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-from core.setout.rows import cheapest_stack, stacking_of
-from core.setout.bodies import Body, DesignKey, ShapeKey
+from core.setout.bodies import DesignKey
 from core.setout.bound import RowBound
+from core.setout.chain import ChainClosing, Leaf
 from core.setout.division import Division, RowView
 from core.setout.problem import Problem
 from core.setout.result import Row
-from core.setout.tariff import CornerKey, PlainKey, Prices
+from core.setout.rows import cheapest_stack, stacking_of
+from core.setout.shell import Chain
+from core.setout.tariff import Prices
 from core.setout.workshop import Workshop
 
-ROUNDS = 4
+SPREADS = (1, 2)
+"""How strongly a flat design's set-up is held to be shared: by all rows of its height, or by half of them."""
 
 
 @dataclass(frozen=True)
@@ -25,109 +28,149 @@ class Plan:
 
 def plan(problem: Problem, workshop: Workshop) -> Plan:
     """Choose the row stack and divide every row. The plan is empty where no stack fits the clad height."""
-    planner = _Planner(problem, workshop)
+    planner = Planner(problem, workshop)
     rows = planner.stack()
-    return Plan(rows, planner.share(planner.groups(rows)) if rows else ())
+    return Plan(rows, planner.divide(rows) if rows else ())
 
 
-@dataclass
-class _Group:
-    """Rows that are alike in everything, divided alike."""
+@dataclass(frozen=True)
+class Group:
+    """Rows that are alike in everything and so are divided alike."""
 
-    views: list[RowView]
-    division: Division = field(init=False)
+    views: tuple[RowView, ...]
 
     @property
     def view(self) -> RowView:
         return self.views[0]
 
     @property
-    def cost(self) -> int:
-        """Units of all its rows without set-up."""
-        return len(self.views) * (sum(body.total for body in self.division.all_bodies) + self.division.blocking)
+    def courses(self) -> int:
+        return self.view.row.courses
 
-    def designs(self) -> set[DesignKey]:
-        """The designs it uses that are not in the kit."""
-        return {body.design for body in self.division.all_bodies if not body.in_kit}
+    def marginal(self, division: Division, others: frozenset[DesignKey], setup: int) -> int:
+        """Units that a division of its rows adds to a room in which the designs ``others`` are set up already."""
+        return len(self.views) * division.units + setup * len(division.designs - others)
 
 
-class _Planner:
+class Planner:
+    """Plans one room with the kept work of its workshop."""
+
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
         self._problem = problem
         self._workshop = workshop
-        self._row_height = problem.room.kit.row_plates(problem.room.kit.full_courses)
-        self._usual_rows = max(1, round(problem.room.clad_height_mm / problem.room.kit.plate_mm / self._row_height))
-
-    def view(self, bottom: int, courses: int) -> RowView:
-        kit = self._problem.room.kit
-        return RowView(self._problem, self._workshop, Row(0, bottom, courses, kit.row_plates(courses)))
-
-    def _first_prices(self, courses: int) -> Prices:
-        """Before the stack is known a full row's set-ups count as shared by all full rows, other rows' as their own."""
-        full = courses == self._problem.room.kit.full_courses
-        return Prices(self._workshop.tariff, self._usual_rows if full else 1)
+        self._setup = workshop.tariff.setup
 
     def stack(self) -> tuple[Row, ...]:
-        """The cheapest row stack at first prices."""
-        bound = RowBound(self._problem, self._workshop.tariff)
+        """The cheapest row stack, each row solved alone, its set-ups charged as if all full rows shared them."""
+        kit = self._problem.room.kit
+        stacking = stacking_of(kit, self._problem.room.clad_height_mm)
+        full_rows = max(1, stacking.most_plates // kit.row_plates(kit.full_courses))
 
         def evaluate(steps: list[tuple[int, int]]) -> list[int]:
-            return [self._row_cost(bottom, courses) for bottom, courses in steps]
+            return [self._row_cost(bottom, courses, full_rows) for bottom, courses in steps]
 
-        return cheapest_stack(stacking_of(self._problem.room.kit, self._problem.room.clad_height_mm), bound, evaluate)
+        return cheapest_stack(stacking, self._bound(), evaluate)
 
-    def _row_cost(self, bottom: int, courses: int) -> int:
-        view, prices = self.view(bottom, courses), self._first_prices(courses)
-        return self._workshop.plans.get(("row", self._problem.key, view.key, prices.key), lambda: view.close(prices).cost)
+    def _bound(self) -> RowBound:
+        bound = RowBound(self._problem, self._workshop.tariff)
+        return self._workshop.rows.get(("bound", bound.key), lambda: bound)
 
-    def groups(self, rows: tuple[Row, ...]) -> list[_Group]:
-        """Rows gathered by what they look like, each group divided at first prices."""
-        found: dict[object, _Group] = {}
+    def _row_cost(self, bottom: int, courses: int, full_rows: int) -> int:
+        kit = self._problem.room.kit
+        view = self._view(Row(0, bottom, courses, kit.row_plates(courses)))
+        sharing = full_rows if courses == kit.full_courses else 1
+        prices = Prices(sharing, sharing)
+        return self._workshop.rows.get(("cost", self._problem.key, view.key, prices), lambda: view.cost(prices))
+
+    def _view(self, row: Row) -> RowView:
+        return RowView(self._problem, self._workshop, row)
+
+    def divide(self, rows: tuple[Row, ...]) -> tuple[Division, ...]:
+        """Divide all rows of a stack.
+
+        Rows of one height are divided with the same corner legs throughout, and each row also by itself. Beginning with
+        common legs, each group of rows then takes whichever division adds least to the room.
+        """
+        groups = self._groups(rows)
+        common = [self._with_common_legs(groups, spread) for spread in SPREADS]
+        alone = [self._alone(group, groups) for group in groups]
+        choices = list(zip(*common, alone, strict=True))
+        outcomes = [self._settled(groups, start, choices) for start in common]
+        best = min(outcomes, key=lambda divisions: self._total(groups, divisions))
+        placed = [Division(view, division.joints) for group, division in zip(groups, best, strict=True) for view in group.views]
+        return tuple(sorted(placed, key=lambda division: division.view.row.index))
+
+    def _groups(self, rows: tuple[Row, ...]) -> list[Group]:
+        alike: dict[object, list[RowView]] = {}
         for row in rows:
-            view = RowView(self._problem, self._workshop, row)
-            if view.key in found:
-                found[view.key].views.append(view)
-            else:
-                found[view.key] = _Group([view])
-        for group in found.values():
-            group.division = self._divide(group, self._first_prices(group.view.row.courses))
-        return list(found.values())
+            view = self._view(row)
+            alike.setdefault(view.key, []).append(view)
+        return [Group(tuple(views)) for views in alike.values()]
 
-    def _divide(self, group: _Group, prices: Prices) -> Division:
-        joints = self._workshop.plans.get(
-            ("joints", self._problem.key, group.view.key, prices.key), lambda: group.view.divide(prices).joints
+    def _alone(self, group: Group, groups: list[Group]) -> Division:
+        """The group's rows divided for themselves."""
+        prices = self._prices(_rows_as_high(group, groups), 1)
+        key = ("joints", self._problem.key, group.view.key, prices)
+        return Division(group.view, self._workshop.rows.get(key, lambda: group.view.divide(prices)))
+
+    @staticmethod
+    def _prices(rows: int, spread: int) -> Prices:
+        return Prices(max(1, rows // spread), rows * spread)
+
+    def _with_common_legs(self, groups: list[Group], spread: int) -> list[Division]:
+        """All groups divided, with one choice of legs for all rows of a height."""
+        found: dict[int, Division] = {}
+        for courses in dict.fromkeys(group.courses for group in groups):
+            members = [(n, group) for n, group in enumerate(groups) if group.courses == courses]
+            alike = [group for _, group in members]
+            prices = self._prices(_rows_as_high(alike[0], groups), spread)
+            legs = self._common_legs(alike, prices)
+            for n, group in members:
+                found[n] = Division(group.view, group.view.joints_for(legs, prices))
+        return [found[n] for n in range(len(groups))]
+
+    def _common_legs(self, groups: list[Group], prices: Prices) -> dict[int, tuple[int, int]]:
+        """The legs that serve all these rows best, by wall: indices of the left and the right leg."""
+        legs: dict[int, tuple[int, int]] = {}
+        for chain in self._problem.chains:
+            closing = self._summed_closing(chain, groups, prices)
+            legs |= dict(zip(chain.walls, closing.legs().legs, strict=True))
+        return legs
+
+    def _summed_closing(self, chain: Chain, groups: list[Group], prices: Prices) -> ChainClosing:
+        def summed(leaves: Sequence[Leaf]) -> Leaf:
+            return self._workshop.summed(leaves, [len(group.views) for group in groups])
+
+        corners = [
+            summed([group.view.corner(w, prices) for group in groups]) for w in (chain.walls if chain.closed else chain.walls[1:])
+        ]
+        return ChainClosing(
+            [summed([group.view.filling(w, prices).leaf for group in groups]) for w in chain.walls],
+            corners[1:] if chain.closed else corners,
+            corners[0] if chain.closed else None,
+            self._workshop.products,
         )
-        return Division(group.view, joints)
 
-    def share(self, groups: list[_Group]) -> tuple[Division, ...]:
-        """Divide groups again, one at a time, with the designs that other groups use set up already, while that saves."""
-        for _ in range(ROUNDS):
-            if not any([self._improve(group, groups) for group in groups]):
-                break
-        divisions = [Division(view, group.division.joints) for group in groups for view in group.views]
-        return tuple(sorted(divisions, key=lambda division: division.view.row.index))
+    def _settled(self, groups: list[Group], start: list[Division], choices: list[tuple[Division, ...]]) -> list[Division]:
+        """Let one group after another take the choice that adds least, until none would change."""
+        divisions = list(start)
+        changed = True
+        while changed:
+            changed = False
+            for n, group in enumerate(groups):
+                others = frozenset[DesignKey]().union(*(d.designs for k, d in enumerate(divisions) if k != n))
+                here = group.marginal(divisions[n], others, self._setup)
+                best = min(choices[n], key=lambda division: group.marginal(division, others, self._setup))
+                if group.marginal(best, others, self._setup) < here:
+                    divisions[n] = best
+                    changed = True
+        return divisions
 
-    def _improve(self, group: _Group, groups: list[_Group]) -> bool:
-        """Divide one group again given the others' designs; keep the outcome if the room gets cheaper by it."""
-        others: set[DesignKey] = set().union(*(g.designs() for g in groups if g is not group))
-        before, was = group.division, self._marginal(group, others)
-        group.division = self._divide(group, self._prices_given(others, len(group.views)))
-        if self._marginal(group, others) < was:
-            return True
-        group.division = before
-        return False
+    def _total(self, groups: list[Group], divisions: list[Division]) -> int:
+        designs = frozenset[DesignKey]().union(*(division.designs for division in divisions))
+        units = sum(len(group.views) * d.units for group, d in zip(groups, divisions, strict=True))
+        return units + self._setup * len(designs)
 
-    def _marginal(self, group: _Group, others: set[DesignKey]) -> int:
-        return group.cost + self._workshop.tariff.setup * len(group.designs() - others)
 
-    def _prices_given(self, open_designs: Iterable[DesignKey], rows: int) -> Prices:
-        plain: set[PlainKey] = set()
-        corner: set[CornerKey] = set()
-        for design in open_designs:
-            if isinstance(design, ShapeKey):
-                continue
-            if len(design) == 2:
-                plain.add(design)
-            else:
-                corner.add(design)
-        return Prices(self._workshop.tariff, rows, frozenset(plain), frozenset(corner))
+def _rows_as_high(group: Group, groups: list[Group]) -> int:
+    return sum(len(other.views) for other in groups if other.courses == group.courses)

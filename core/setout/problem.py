@@ -25,6 +25,7 @@ class Problem:
     room: Room
     shell: Shell = field(init=False)
     tariff: Tariff = field(init=False)
+    _bare_lines: dict[tuple[int, float], Ints] = field(init=False, default_factory=dict, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "shell", shell_of(self.room))
@@ -73,15 +74,28 @@ class Problem:
             for w in range(self.room.wall_count)
         )
 
-    def backing_key(self, wall: int) -> Hashable:
-        """Walls with equal keys have the same timber behind the same pitch lines."""
+    def backing_key(self, wall: int, row: Row, *, whole: bool) -> Hashable:
+        """Rows with equal keys have the same timber behind their mounting points.
+
+        ``whole`` tells that all pieces are as high as the row, so that only the kit's two courses matter.
+        """
+        look_up = self.wall_backing(wall, row)
+        if look_up is None:
+            return None
+        if whole:
+            rule = self.room.kit.mounts
+            low, high = rule.course - 1, row.courses - rule.course
+            courses = (low, high) if row.courses >= 2 * rule.course else ((row.courses - 1) // 2,)
+            return tuple(look_up(course).tobytes() for course in courses)
         backing = self.backings[wall]
-        return None if backing is None else (backing.members, self.shell.starts_nm[wall], self.pitches(wall))
+        assert backing is not None
+        return backing.members, self.shell.starts_nm[wall], self.pitches(wall), row.z_plates
 
     def pitch_lines_mm(self, wall: int) -> NDArray[np.float64]:
         """Wall-local millimetres of all pitch lines of a wall, shape (pitches + 1,)."""
         start = self.shell.walls[wall].start_mm
-        return start + np.arange(self.pitches(wall) + 1) * self.room.kit.pitch_mm
+        lines: NDArray[np.float64] = start + np.arange(self.pitches(wall) + 1) * self.room.kit.pitch_mm
+        return lines
 
     def course_height_mm(self, row: Row, course: int) -> float:
         """Height of the middle of a row's course above the floor."""
@@ -90,11 +104,17 @@ class Problem:
 
     def wall_backing(self, wall: int, row: Row) -> CourseBacking | None:
         """For a course of the row: 1 for each pitch line of the wall with nothing behind it."""
-        backing = self.backings[wall]
-        if backing is None:
+        if self.backings[wall] is None:
             return None
-        lines = self.pitch_lines_mm(wall)
-        return lambda course: backing.missing(lines, self.course_height_mm(row, course))
+        return lambda course: self._bare(wall, self.course_height_mm(row, course))
+
+    def _bare(self, wall: int, z_mm: float) -> Ints:
+        key = wall, z_mm
+        if key not in self._bare_lines:
+            backing = self.backings[wall]
+            assert backing is not None
+            self._bare_lines[key] = backing.missing(self.pitch_lines_mm(wall), z_mm)
+        return self._bare_lines[key]
 
     def corner_backing(self, wall: int, row: Row) -> CourseBacking | None:
         """The same for the strip around a wall's left corner, as far as legs reach."""

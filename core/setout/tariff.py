@@ -3,8 +3,7 @@
 One unit is 1/10 000 minute divided by the area of a full panel, with room below it for tie-breaks.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -88,50 +87,40 @@ PlainKey = tuple[int, MakeUp]
 CornerKey = tuple[str, int, int, MakeUp]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Prices:
-    """What each use of a design outside the kit is charged while rows are solved one by one.
+    """What each use of a design outside the kit is charged while rows are solved one by one: its set-up, spread over the
+    pieces thought to share it."""
 
-    ``shared_by`` spreads a set-up over the rows likely to use it too; designs in ``open_plain`` and ``open_corner`` are
-    set up already and cost nothing.
-    """
-
-    tariff: Tariff
-    shared_by: int = 1
-    open_plain: frozenset[PlainKey] = frozenset()
-    open_corner: frozenset[CornerKey] = frozenset()
-    _plain: dict[MakeUp, Ints] = field(default_factory=dict, compare=False, repr=False)
+    plain_shared_by: int
+    corner_shared_by: int
 
     @property
-    def each(self) -> int:
-        """Charge for one use of a design that is neither in the kit nor open."""
-        return self.tariff.setup // self.shared_by
-
-    @property
-    def key(self) -> tuple[int, frozenset[PlainKey], frozenset[CornerKey]]:
+    def key(self) -> tuple[int, int]:
         """What tells one set of prices of a tariff from another."""
-        return self.shared_by, self.open_plain, self.open_corner
+        return self.plain_shared_by, self.corner_shared_by
 
-    def plain(self, made: MakeUp) -> Ints:
-        """Price of a plain piece by its width in pitches, shape (full_width + 1,)."""
-        if made not in self._plain:
-            kit = self.tariff.kit
-            prices = np.full(kit.full_width + 1, self.each, dtype=np.int64)
-            if self.tariff.has_all_layers(made):
-                prices[list(kit.widths_pitches)] = 0
-            prices[[width for width, other in self.open_plain if other == made]] = 0
-            self._plain[made] = prices
-        return self._plain[made]
 
-    def corner(self, kind: str, made: MakeUp, legs: Ints) -> Ints:
+class PriceList:
+    """Prices laid out by size for one tariff."""
+
+    def __init__(self, tariff: Tariff, prices: Prices) -> None:
+        self._kit = tariff.kit
+        self._is_kit_make = tariff.has_all_layers
+        self.each = tariff.setup // prices.plain_shared_by
+        """Charge for one use of a flat design or a shaped corner that is not in the kit."""
+        self._corner_each = tariff.setup // prices.corner_shared_by
+        self._in_kit = np.full(self._kit.full_width + 1, self.each, dtype=np.int64)
+        self._in_kit[list(self._kit.widths_pitches)] = 0
+
+    def plain(self, made: MakeUp) -> Ints | None:
+        """Price of a plain piece by its width in pitches, shape (full_width + 1,); None where every width costs ``each``."""
+        return self._in_kit if self._is_kit_make(made) else None
+
+    def corner(self, made: MakeUp, legs: Ints) -> Ints:
         """Price of a plain corner piece by its left and right leg, shape (legs, legs)."""
-        kit = self.tariff.kit
-        prices = np.full((len(legs), len(legs)), self.each, dtype=np.int64)
-        place: Mapping[int, int] = {int(leg): n for n, leg in enumerate(legs)}
-        if self.tariff.has_all_layers(made):
-            in_kit = [place[leg] for leg in kit.legs_pitches]
+        prices = np.full((len(legs), len(legs)), self._corner_each, dtype=np.int64)
+        if self._is_kit_make(made):
+            in_kit = np.isin(legs, self._kit.legs_pitches)
             prices[np.ix_(in_kit, in_kit)] = 0
-        for other_kind, left, right, other in self.open_corner:
-            if (other_kind, other) == (kind, made):
-                prices[place[left], place[right]] = 0
         return prices

@@ -3,45 +3,28 @@
 Everything here is a pure function of its key; forgetting it changes nothing but the time taken.
 """
 
-from collections import OrderedDict
-from collections.abc import Callable, Hashable
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
-from typing import TypeVar, cast
+from itertools import count
 
 import numpy as np
 
 from core.kit import Kit, Rates
 from core.setout.bodies import Body, Candidate, bodies_of
+from core.setout.chain import Leaf
 from core.setout.costs import Backing, CornerTable, WallTable, corner_table, wall_table
 from core.setout.fillings import Filling, OpenFilling, OpenRuns, WholeFilling, Zone, ZonedFilling
+from core.setout.kept import Kept
 from core.setout.layers import Block, Layers
 from core.setout.paths import FREE_END, WallPaths, legs_of
 from core.setout.strip import strip_of
-from core.setout.tariff import Ints, Prices, tariff_of
+from core.setout.tariff import PriceList, Prices, tariff_of
 
-T = TypeVar("T")
-
-KEPT = 20_000
 RUN_STEP = 512
 
-
-class Kept:
-    """A bounded memory of results; the longest unused go first."""
-
-    def __init__(self, most: int = KEPT) -> None:
-        self._most = most
-        self._held: OrderedDict[Hashable, object] = OrderedDict()
-
-    def get(self, key: Hashable, make: Callable[[], T]) -> T:
-        """The result kept under ``key``, made now if it is not there."""
-        if key in self._held:
-            self._held.move_to_end(key)
-            return cast(T, self._held[key])
-        made = make()
-        self._held[key] = made
-        if len(self._held) > self._most:
-            self._held.popitem(last=False)
-        return made
+FAR = np.int64(1 << 53)
+"""Stands for UNREACHABLE in sums over rows, so that they cannot overflow."""
 
 
 class Workshop:
@@ -54,23 +37,42 @@ class Workshop:
         self._tables = Kept(400)
         self._fillings = Kept(4_000)
         self._bodies = Kept(20_000)
-        self.plans = Kept(600)
+        self._serials = count()
+        self.products = Kept(3_000)
+        self.rows = Kept(4_000)
+        self.walls = Kept(4_000)
+
+    def next_serial(self) -> int:
+        """A number nothing else in this workshop has."""
+        return next(self._serials)
+
+    def summed(self, leaves: Sequence[Leaf], times: Sequence[int]) -> Leaf:
+        """The sum of cost matrices, each taken so many times."""
+
+        def make() -> Leaf:
+            total = sum(n * np.minimum(leaf.costs, FAR) for n, leaf in zip(times, leaves, strict=True))
+            return Leaf(self.next_serial(), np.asarray(total))
+
+        return self.products.get(("sum", *(leaf.serial for leaf in leaves), *times), make)
 
     def bodies(self, candidate: Candidate) -> tuple[Body, ...]:
         """The panels a candidate leaves."""
         return self._bodies.get(candidate, lambda: bodies_of(candidate, self.tariff))
 
     def corner(
-        self, layers: Layers, kind: str, reach: tuple[int, int], blocks: tuple[Block, ...], prices: Prices, backing: "Backed"
-    ) -> Ints:
+        self, layers: Layers, reach: tuple[int, int], blocks: tuple[Block, ...], prices: Prices, backing: "Backed"
+    ) -> Leaf:
         """Priced corner costs by (leg left of the corner, leg right of it)."""
-        table_key = ("corner", layers, kind, reach, blocks, backing.key)
+        table_key = ("corner", layers, reach, blocks, backing.key)
 
         def table() -> CornerTable:
             strip = strip_of(layers, -reach[0], reach[1], blocks, corner=0)
-            return corner_table(strip, self.tariff, kind, self.legs, backing.look_up)
+            return corner_table(strip, self.tariff, self.legs, backing.look_up)
 
-        return self._fillings.get((table_key, prices.key), lambda: self._tables.get(table_key, table).priced(prices, self.legs))
+        def priced() -> Leaf:
+            return Leaf(self.next_serial(), self._tables.get(table_key, table).priced(self._list(prices), self.legs))
+
+        return self._fillings.get((table_key, prices.key), priced)
 
     def filling(
         self,
@@ -80,7 +82,7 @@ class Workshop:
         blocks: tuple[Block, ...],
         prices: Prices,
         backing: "Backed",
-    ) -> Filling:
+    ) -> "FilledWall":
         """The cheapest fillings of one row of one wall."""
         key = ("wall", layers, pitches, free_ends, blocks, backing.key, prices.key)
         left, right = (FREE_END if free else self.legs for free in free_ends)
@@ -88,7 +90,7 @@ class Workshop:
         def make() -> Filling:
             zones = None if backing.look_up else _zones(blocks, pitches, free_ends, self.kit.full_width)
             if zones is None:
-                tables = self._wall_table(layers, pitches, blocks, backing).priced(prices)
+                tables = self._wall_table(layers, pitches, blocks, backing).priced(self._list(prices))
                 return WholeFilling(WallPaths(tables[None], self.kit.least_width_pitches, left), left, right)
             runs = self._open_runs(layers, pitches, prices)
             if not zones:
@@ -96,7 +98,14 @@ class Workshop:
             placed = [(group[0].left, self._zone(layers, group, prices)) for group in zones]
             return ZonedFilling(runs, placed, pitches, left, right)
 
-        return self._fillings.get(key, make)
+        def numbered() -> FilledWall:
+            filling = make()
+            return FilledWall(filling, Leaf(self.next_serial(), filling.ends), {})
+
+        return self._fillings.get(key, numbered)
+
+    def _list(self, prices: Prices) -> PriceList:
+        return self._tables.get(prices, lambda: PriceList(self.tariff, prices))
 
     def _wall_table(self, layers: Layers, pitches: int, blocks: tuple[Block, ...], backing: "Backed") -> WallTable:
         key = ("table", layers, pitches, blocks, backing.key)
@@ -107,7 +116,7 @@ class Workshop:
         least, full = self.kit.least_width_pitches, self.kit.full_width
 
         def make() -> OpenRuns:
-            by_width = self._wall_table(layers, full, (), UNBACKED).priced(prices)[0]
+            by_width = self._wall_table(layers, full, (), UNBACKED).priced(self._list(prices))[0]
             return OpenRuns(by_width, least, longest)
 
         return self._fillings.get(("runs", layers, longest, prices.key), make)
@@ -120,11 +129,26 @@ class Workshop:
         shifted = tuple(Block(b.left - origin, b.right - origin, b.low, b.high) for b in group)
 
         def make() -> Zone:
-            tables = self._wall_table(layers, extent + 2 * margin, shifted, UNBACKED).priced(prices)
+            tables = self._wall_table(layers, extent + 2 * margin, shifted, UNBACKED).priced(self._list(prices))
             entries = np.arange(margin + 1, dtype=np.int64)
             return Zone(WallPaths(tables[None], self.kit.least_width_pitches, entries), margin, extent)
 
         return self._fillings.get(("zone", layers, shifted, prices.key), make)
+
+
+@dataclass(frozen=True, slots=True)
+class FilledWall:
+    """A filling and its costs as a leaf of the row's chain."""
+
+    filling: Filling
+    leaf: Leaf
+    _joints: dict[tuple[int, int], tuple[int, ...]]
+
+    def joints(self, left: int, right: int) -> tuple[int, ...]:
+        """The joints of one cheapest filling for leg indices ``left`` and ``right``."""
+        if (left, right) not in self._joints:
+            self._joints[left, right] = tuple(self.filling.joints(left, right))
+        return self._joints[left, right]
 
 
 class Backed:
