@@ -79,6 +79,8 @@ class _OpeningDrag:
         self._wanted = wanted
         shown = self._document.preview_edit(lambda room: self._edit(room, wanted))
         self.refused = None if shown else wanted
+        if not shown:
+            self.guides = ()
 
     def _edit(self, room: Room, wanted: Opening) -> Room:
         raise NotImplementedError

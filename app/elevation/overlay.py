@@ -19,7 +19,7 @@ GRIP_PX = 7.0
 LABEL_PX = 13
 TICK_PX = 5.0
 ROOMY_PX = 96.0
-"""An opening at least this wide and high carries its width and height apart; a smaller one in one label."""
+"""An opening at least this wide and high carries its width and height apart and inside; a smaller one in one label above."""
 
 
 def opening_box(strip: Strip, opening: Opening) -> Box:
@@ -116,11 +116,11 @@ class Overlay:
 
     def _sizes(self, opening: Opening, shown: QRectF) -> None:
         width, height = self._length(opening.width_mm), self._length(opening.height_mm)
-        above = QPointF(shown.center().x(), shown.top() - 18)
         if min(shown.width(), shown.height()) < ROOMY_PX:
+            above = QPointF(shown.center().x(), shown.top() - 18)
             self._label(above, f"{format_length(opening.width_mm, self._room.display_units, with_unit=False)} × {height}")
             return
-        self._label(above, width)
+        self._label(QPointF(shown.center().x(), shown.top() + 18), width)
         box = lettering.pill_box(QPointF(0, 0), height, LABEL_PX)
         self._label(QPointF(shown.right() - box.width() / 2 - 8, shown.top() + shown.height() * 0.22), height)
 

@@ -11,8 +11,11 @@ from pytestqt.qtbot import QtBot
 from app.document import Document
 from app.elevation import ElevationView
 from app.elevation.content import wall_contents
+from app.elevation.gestures import Guide, MoveOpening, Pointer
+from app.elevation.strip import Strip, WallPoint
 from core.room import Opening, Room
 from core.setout import solve
+from core.snap import wall_lines
 
 NONE, LEFT = Qt.KeyboardModifier.NoModifier, Qt.MouseButton.LeftButton
 
@@ -229,6 +232,19 @@ def test_a_drag_ends_on_the_brick_grid_or_a_joint_or_a_stud(view: ElevationView,
     door, shell = document.room.opening("door"), document.setout.walls[3]
     offsets = [((edge - shell.start_mm) / 8.0) % 1 for edge in (door.left_mm, door.right_mm)]
     assert any(min(offset, 1 - offset) < 1e-6 for offset in offsets)
+
+
+def test_a_drag_says_what_it_has_snapped_to(document: Document) -> None:
+    window, strip = document.room.opening("window"), Strip.of(document.room)
+    joints = {line.at_mm for line in wall_lines(document.setout, 2).along.strong if line.kind == "panel joint"}
+    joint = max(at_mm for at_mm in joints if at_mm < 1500.0)
+    grab = strip.place(WallPoint(window.wall, window.left_mm, window.sill_mm))
+    gesture = MoveOpening(document, window, grab, strip)
+    gesture.step(Pointer(at=strip.place(WallPoint(2, joint + 3.0, window.sill_mm)), pixel_mm=2.0))
+    assert gesture.guides == (Guide(2, "across", joint, "panel joint"),)
+    gesture.step(Pointer(at=strip.place(WallPoint(2, joint + 3.0, window.sill_mm)), pixel_mm=2.0, snapping=False))
+    assert gesture.guides == ()
+    gesture.cancel()
 
 
 @pytest.mark.parametrize("modifier", [Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier])
