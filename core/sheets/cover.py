@@ -9,7 +9,7 @@ from core.drawing.lettering import text_width_mm
 from core.setout.metric import z_mm
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, papers
-from core.sheets.flow import Column, Line, gap, heading, pages, paragraph, row
+from core.sheets.flow import LINE_MM, Column, Line, gap, heading, pages, paragraph, row
 from core.sheets.wording import CAUTIONS, KIND_NAMES, hours, term_rows
 from core.units import format_length
 
@@ -54,8 +54,7 @@ def _title(setout: SetOut, width: float) -> list[Line]:
     name = setout.room.name
     height = next((h for h in (7.0, 5.0, 3.5) if text_width_mm(name, h) <= width), 3.5)
     said = (
-        f"Panels of interlocking bricks on a timber frame: {setout.tally.panels} panels on {len(setout.walls)} walls, "
-        f"about {hours(setout.minutes.total)} of crew time."
+        f"{setout.tally.panels} panels of bricks on {len(setout.walls)} walls, about {hours(setout.minutes.total)} of crew time."
     )
     return [*paragraph(name, width, height), *paragraph(said, width, 3.5)]
 
@@ -83,7 +82,7 @@ def _rows(setout: SetOut) -> Pairs:
     kit, units = setout.room.kit, setout.room.display_units
     return [
         (
-            f"row {band.index + 1}, from {format_length(z_mm(kit, band.z_plates), units)} up",
+            f"row {band.index + 1}, from {format_length(z_mm(kit, band.z_plates), units)}",
             f"{band.courses} courses, {format_length(z_mm(kit, band.height_plates), units)}",
         )
         for band in reversed(setout.rows)
@@ -96,7 +95,7 @@ def _heights(setout: SetOut) -> Pairs:
     named = (
         ("clad height asked for", room.clad_height_mm),
         ("top of the last row", top),
-        ("head gap, covered by trim", room.clad_height_mm - top),
+        ("head gap under the trim", room.clad_height_mm - top),
     )
     return [(name, format_length(value, room.display_units)) for name, value in named]
 
@@ -112,7 +111,7 @@ def _side_by_side(left: Pairs, right: Pairs, titles: tuple[str, str], width: flo
     for mine, yours in zip_longest(left, right):
         first = row(mine_columns, mine).items if mine else ()
         second = row(yours_columns, yours).items if yours else ()
-        lines.append(Line(5.0, (*first, *(moved(item, shift, 0.0) for item in second))))
+        lines.append(Line(LINE_MM, (*first, *(moved(item, shift, 0.0) for item in second))))
     return lines
 
 

@@ -18,6 +18,7 @@ from core.sheets.view import Part, View, split, whole_wall
 from core.units import format_length
 
 MATCH_MM = 7.0
+VALUE_MM = 2.0
 _TITLE_MM, _LEAD_MM = 7.0, 4.2
 SMALLEST_FACTOR = {"mm": 20, "ft-in": 24}
 """The smallest scale at which every mark can still be read at arm's length; longer walls go on several sheets."""
@@ -51,7 +52,7 @@ def _insets(setout: SetOut, part: Part) -> tuple[float, float, float, float]:
     """What dimensions, heading and match lines take round the field: left, top, right, bottom."""
     left, right = side_depths_mm(setout, part)
     match = MATCH_MM if part.count > 1 else 0.0
-    return left + match, match, right + match, bottom_depth_mm(setout, part) + match
+    return left + match, VALUE_MM + match, right + match, bottom_depth_mm(setout, part) + match
 
 
 def _area(setout: SetOut, part: Part, paper: Paper) -> Box:
@@ -127,7 +128,7 @@ def _facts(setout: SetOut, part: Part) -> str:
     return (
         f"Frame {shown(shell.length_mm)}. Panels {shown(shell.pitches * room.kit.pitch_mm)} = {shell.pitches} pitches, "
         f"beginning {shown(shell.start_mm)} from the left frame corner. Packing behind them {shown(shell.packing_mm)}. "
-        f"Lengths in {unit}."
+        f"Lengths in {unit}; below, joints of a row from the panels' left end, openings from the frame's left corner."
     )
 
 

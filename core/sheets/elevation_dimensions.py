@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from core.drawing import Item
+from core.drawing import Item, Text
 from core.room import Opening
 from core.setout.metric import x_mm, z_mm
 from core.setout.result import SetOut
@@ -48,6 +48,13 @@ def dimensions(setout: SetOut, view: View) -> list[Item]:
         Along(below, field.bottom + match, False, *along), view.x(shell_left), joints, has_origin=part.is_left_end
     )
     items += running_dimension(Along(second, second - 2, False, *along), view.x(0.0), edges, has_origin=part.is_left_end)
+    start = field.left - (3.0 if part.is_left_end else 9.0)
+    lowest = part.rows[0].index + 1 if part.rows else 1
+    items += [
+        Text((start, line + 1.25), words, 2.5, "end")
+        for line, words, ticks in ((below, f"row {lowest}", joints), (second, "frame", edges))
+        if ticks
+    ]
     left, right = field.left - LINE_GAP_MM - match, field.right + LINE_GAP_MM + match
     items += running_dimension(Along(left, field.left - match, True, *up), view.y(0.0), rows, has_origin=part.is_bottom)
     if heads:

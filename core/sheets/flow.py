@@ -7,8 +7,9 @@ from core.drawing import Box, Item, Path, Pen, Text
 from core.drawing.items import Anchor, moved
 from core.drawing.lettering import shorten, text_width_mm, wrap
 
-LINE_MM = 5.0
+LINE_MM = 4.6
 _RULE = Pen(0.13)
+_AIR_MM = 2.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,7 @@ def pages(lines: Sequence[Line], box: Box, header: Sequence[Line] = ()) -> list[
 
 def heading(text: str, width_mm: float) -> Line:
     """A heading with the air above it; stays with what follows."""
-    return Line(9.0, (Text((0, 7.0), shorten(text, width_mm, 3.5), 3.5),), keeps=True)
+    return Line(8.6, (Text((0, 6.8), shorten(text, width_mm, 3.5), 3.5),), keeps=True)
 
 
 def paragraph(text: str, width_mm: float, height_mm: float = 2.5, *, has_bullet: bool = False) -> list[Line]:
@@ -81,29 +82,39 @@ def row(columns: Sequence[Column], cells: Sequence[str], *, is_ruled: bool = Tru
         if cell:
             text = shorten(cell, column.width_mm - 2, 2.5)
             at = {"start": x + 1, "middle": x + column.width_mm / 2, "end": x + column.width_mm - 1}[column.anchor]
-            items.append(Text((at, 3.6), text, 2.5, column.anchor))
+            items.append(Text((at, 3.4), text, 2.5, column.anchor))
         x += column.width_mm
     if is_ruled:
         items.append(Path(((0.0, LINE_MM), (x, LINE_MM)), _RULE))
     return Line(LINE_MM, tuple(items))
 
 
-def sized(columns: Sequence[Column], rows: Sequence[Sequence[str]], width_mm: float) -> list[Column]:
-    """The columns as wide as their longest cell; what is left over is shared, what is missing comes off the widest."""
-    needs = [
-        max(column.width_mm, *(text_width_mm(cell, 2.5) for cell in (column.title, *cells))) + 3.0
+def needed_mm(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[float]:
+    """The width each column needs for its longest cell and its title."""
+    return [
+        max(text_width_mm(cell, 2.5) for cell in (*column.title.split("\n"), *cells)) + _AIR_MM
         for column, *cells in zip(columns, *rows, strict=True)
     ]
+
+
+def sized(columns: Sequence[Column], rows: Sequence[Sequence[str]], width_mm: float) -> list[Column]:
+    """The columns as wide as their longest cell; what is left over is shared, what is missing comes off the widest."""
+    needs = needed_mm(columns, rows)
     spare = width_mm - sum(needs)
     if spare < 0:
-        widest = needs.index(max(needs))
-        needs[widest] += spare
+        needs[needs.index(max(needs))] += spare
         spare = 0.0
     return [replace(column, width_mm=need + spare / len(needs)) for column, need in zip(columns, needs, strict=True)]
 
 
 def header_row(columns: Sequence[Column]) -> Line:
-    """The row of column titles, with a strong rule under it."""
+    """The row of column titles, on as many lines as the tallest has, with a strong rule under it."""
     width = sum(column.width_mm for column in columns)
-    named = row(columns, [column.title for column in columns], is_ruled=False)
-    return Line(6.0, (*named.items, Path(((0.0, LINE_MM), (width, LINE_MM)), Pen(0.5))), keeps=True)
+    titles = [column.title.split("\n") for column in columns]
+    depth = max(len(title) for title in titles)
+    items: list[Item] = []
+    for level in range(depth):
+        words = [(["", *title] if len(title) < depth else title)[level] for title in titles]
+        items += [moved(item, 0.0, level * 4.0) for item in row(columns, words, is_ruled=False).items]
+    bottom = LINE_MM + (depth - 1) * 4.0
+    return Line(bottom + 1.0, (*items, Path(((0.0, bottom), (width, bottom)), Pen(0.5))), keeps=True)

@@ -6,11 +6,13 @@ from core.drawing import Box, Item, Pen
 from core.drawing.items import rectangle
 from core.setout.result import Design, Face, Panel, SetOut
 from core.sheets.draft import Draft, drawing_box, papers
-from core.sheets.flow import Column, Line, header_row, heading, pages, row, sized
+from core.sheets.flow import Column, Line, header_row, heading, needed_mm, pages, row, sized
 from core.sheets.wording import KIND_NAMES
 from core.units import format_length
 
 _BOX = Pen(0.25)
+_TICKED = ("built", "hung")
+"""Boxes for the crew to tick, where the sheet is wide enough for them."""
 
 
 def schedule(setout: SetOut) -> list[Draft]:
@@ -62,9 +64,13 @@ def mount_words(faces: tuple[Face, ...]) -> str:
 
 def _panel_table(setout: SetOut) -> tuple[list[Column], list[Line]]:
     width = table_area(setout).width
-    titles = ("mark", "design", "kind", f"size, {unit_words(setout)}", "pitches × courses", "points")
-    names = [*map(Column, titles), Column("min", anchor="end"), *(Column(name, anchor="middle") for name in ("built", "hung"))]
+    titles = ("mark", "design", "kind", f"size, {unit_words(setout)}", "pitches\n× courses", "mounting\npoints")
+    names = [*map(Column, titles), Column("min", anchor="end")]
     cells = [_panel_cells(setout, panel) for panel in setout.panels]
+    ticked = [*names, *(Column(name, anchor="middle") for name in _TICKED)]
+    has_boxes = sum(needed_mm(ticked, [[*texts, "", ""] for texts in cells])) <= width
+    if has_boxes:
+        names, cells = ticked, [[*texts, "", ""] for texts in cells]
     columns = sized(names, cells, width)
     lines: list[Line] = []
     group: tuple[str, int] | None = None
@@ -74,7 +80,7 @@ def _panel_table(setout: SetOut) -> tuple[list[Column], list[Line]]:
             group = (letter, panel.row)
             lines.append(heading(f"Wall {letter}, row {panel.row + 1}", width))
         made = row(columns, texts)
-        lines.append(Line(made.height_mm, (*made.items, *_tick_boxes(columns))))
+        lines.append(Line(made.height_mm, (*made.items, *(_tick_boxes(columns) if has_boxes else ()))))
     return columns, lines
 
 
@@ -85,14 +91,14 @@ def unit_words(setout: SetOut) -> str:
 
 def _panel_cells(setout: SetOut, panel: Panel) -> list[str]:
     named = [panel.mark, panel.design, KIND_NAMES[panel.kind], *size_words(setout, panel)]
-    return [*named, mount_words(panel.faces), f"{panel.minutes:.1f}", "", ""]
+    return [*named, mount_words(panel.faces), f"{panel.minutes:.1f}"]
 
 
 def _tick_boxes(columns: list[Column]) -> list[Item]:
     """Boxes to tick in the last two columns, where the crew notes what is built and what is hung."""
     ends = list(accumulate(column.width_mm for column in columns))
     middles = [end - column.width_mm / 2 for end, column in zip(ends[-2:], columns[-2:], strict=True)]
-    return [rectangle(Box(middle - 1.6, 0.9, middle + 1.6, 4.1), _BOX) for middle in middles]
+    return [rectangle(Box(middle - 1.6, 0.7, middle + 1.6, 3.9), _BOX) for middle in middles]
 
 
 def _design_table(setout: SetOut) -> tuple[list[Column], list[Line]]:
@@ -101,7 +107,9 @@ def _design_table(setout: SetOut) -> tuple[list[Column], list[Line]]:
     names = [Column("design"), Column("kind"), Column("in the kit"), *numbers]
     each = {panel.design: panel.minutes for panel in setout.panels}
     total = sum(panel.minutes for panel in setout.panels)
-    cells = [_design_cells(design, each[design.name]) for design in setout.designs]
+    order = list(KIND_NAMES)
+    designs = sorted(setout.designs, key=lambda design: (not design.in_kit, order.index(design.kind), design.name))
+    cells = [_design_cells(design, each[design.name]) for design in designs]
     sums = ["all designs", "", "", f"{len(setout.panels)}", "", f"{total:.0f}"]
     columns = sized(names, [*cells, sums], width)
     return columns, [*(row(columns, texts) for texts in cells), row(columns, sums)]

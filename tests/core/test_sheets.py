@@ -85,6 +85,8 @@ def _setout(name: str) -> SetOut:
         return solve(_den())
     if name == "demo by hand":
         return handmade(_demo())
+    if name == "demo in feet":
+        return solve(_demo().model_copy(update={"display_units": "ft-in"}))
     if name == "den by hand":
         return handmade(_den())
     if name == "workshop by hand":
@@ -97,7 +99,7 @@ def _sheets(name: str) -> tuple[Sheet, ...]:
     return sheets_for(_setout(name), issued=date(2026, 3, 1))
 
 
-NAMES = ("demo", "den", "demo by hand", "den by hand", "workshop by hand", "bay by hand")
+NAMES = ("demo", "demo in feet", "den", "demo by hand", "den by hand", "workshop by hand", "bay by hand")
 every_room = pytest.mark.parametrize("name", NAMES)
 
 
