@@ -1,5 +1,6 @@
 """The ground state: one immutable room as a person measured and wished it. Everything else is derived from it."""
 
+from itertools import pairwise
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
@@ -66,7 +67,7 @@ class MeasuredFrame(Settings):
     @model_validator(mode="after")
     def _studs_stand_apart(self) -> Self:
         for name, centres in (("centres_mm", self.centres_mm), ("rails_mm", self.rails_mm)):
-            for before, after in zip(centres, centres[1:], strict=False):
+            for before, after in pairwise(centres):
                 if after - before < self.stud_mm:
                     raise ValueError(
                         f"{name} holds {before:g} and then {after:g}; list them in rising order, "

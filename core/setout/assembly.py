@@ -3,26 +3,25 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from core.setout.framing import FrameDesign, design_frame
-from core.room import FrameToBuild, wall_letter
+from core.room import wall_letter
 from core.setout.bodies import Body, BodyMount, Rings
 from core.setout.division import Division, Placed
+from core.setout.framing import FrameDesign, design_frame
 from core.setout.naming import DesignNames
 from core.setout.planning import Plan
 from core.setout.problem import Problem
 from core.setout.result import Face, Mount, Panel, Timber
-from core.setout.tariff import Tariff
+from core.setout.workshop import Workshop
 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """A body where it stands: the wall its mark names, its left end there, and its row."""
+    """A body where it stands: the wall its mark names, its left end there, the faces it shows."""
 
     wall: int
     left: int
-    row: int
-    placed: Placed
     body: Body
+    faces: tuple[Face, ...]
 
 
 @dataclass(frozen=True)
@@ -30,101 +29,111 @@ class Assembly:
     """All panels in order of wall, row and place, what each was made from, and every wall's timber."""
 
     panels: tuple[Panel, ...]
-    standing: tuple[Standing, ...]
+    bodies: tuple[Body, ...]
     timber: tuple[Timber, ...]
 
 
-def assemble(problem: Problem, plan: Plan, tariff: Tariff, names: DesignNames) -> Assembly:
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """A wall's frame design with a number that tells it from others."""
+
+    serial: int
+    design: FrameDesign
+
+
+def assemble(problem: Problem, plan: Plan, workshop: Workshop, names: DesignNames) -> Assembly:
     """Name, mark and place every panel of a plan."""
-    standing = sorted(
-        (s for division in plan.divisions for s in _standing(problem, division)),
-        key=lambda s: (s.wall, s.row, s.left, _bottom(s.body)),
-    )
-    frames = _frames(problem, plan)
-    panels: list[Panel] = []
-    counter = (-1, -1, 0)
-    for s in standing:
-        place = counter[2] + 1 if counter[:2] == (s.wall, s.row) else 1
-        counter = s.wall, s.row, place
-        mark = f"{wall_letter(s.wall)}-{s.row + 1}-{place:02d}"
-        panels.append(
-            Panel(
-                mark=mark,
-                design=names.name(s.body),
-                kind=s.body.kind,
-                row=s.row,
-                minutes=tariff.minutes(s.body.build + s.body.handling),
-                faces=tuple(_faces(problem, plan.divisions[s.row], s, frames)),
-            )
+    return _Assembler(problem, plan, workshop).assembly(names)
+
+
+class _Assembler:
+    def __init__(self, problem: Problem, plan: Plan, workshop: Workshop) -> None:
+        self._problem = problem
+        self._plan = plan
+        self._workshop = workshop
+        self._frames = [self._frame(wall) for wall in range(problem.room.wall_count)]
+
+    def assembly(self, names: DesignNames) -> Assembly:
+        panels: list[Panel] = []
+        bodies: list[Body] = []
+        placed = [self._rows_standing(division) for division in self._plan.divisions]
+        for wall in range(self._problem.room.wall_count):
+            for row, by_wall in enumerate(placed):
+                for place, standing in enumerate(by_wall[wall], start=1):
+                    mark = f"{wall_letter(wall)}-{row + 1}-{place:02d}"
+                    panels.append(self._panel(mark, row, standing, names))
+                    bodies.append(standing.body)
+        timber = tuple(t for frame in self._frames for t in frame.design.members)
+        return Assembly(tuple(panels), tuple(bodies), timber)
+
+    def _panel(self, mark: str, row: int, standing: Standing, names: DesignNames) -> Panel:
+        body = standing.body
+        minutes = self._workshop.tariff.minutes(body.build + body.handling)
+        return Panel(mark, names.name(body), body.kind, row, minutes, standing.faces)
+
+    def _rows_standing(self, division: Division) -> list[list[Standing]]:
+        """What stands on each wall in one row, from left to right and from below."""
+        by_wall: list[list[Standing]] = [[] for _ in self._frames]
+        for wall in range(len(self._frames)):
+            for standing in self._standing(division, wall):
+                by_wall[standing.wall].append(standing)
+        for standings in by_wall:
+            standings.sort(key=lambda s: (s.left, s.faces[0].bottom))
+        return by_wall
+
+    def _standing(self, division: Division, wall: int) -> tuple[Standing, ...]:
+        before = self._problem.before(wall)
+        panels, row = division.walls[wall], division.view.row
+        key = ("standing", panels.serial, row.z_plates, self._frames[before].serial, self._frames[wall].serial)
+        return self._workshop.walls.get(key, lambda: tuple(self._stand(division, placed, body) for placed, body in panels.placed))
+
+    def _stand(self, division: Division, placed: Placed, body: Body) -> Standing:
+        faces = tuple(self._faces(division, placed, body))
+        left = min(x for outline, *_ in (*body.left_faces, *body.right_faces) for x, _ in outline) + placed.begin
+        if body.right_faces:
+            return Standing(placed.wall, max(0, left), body, faces)
+        before = self._problem.before(placed.wall)
+        return Standing(before, self._problem.pitches(before) + left, body, faces)
+
+    def _faces(self, division: Division, placed: Placed, body: Body) -> Iterator[Face]:
+        before = self._problem.before(placed.wall)
+        sides = (
+            (before, self._problem.pitches(before) + placed.begin, body.left_faces, True),
+            (placed.wall, placed.begin, body.right_faces, False),
         )
-    timber = tuple(t for frame in frames for t in frame.members)
-    return Assembly(tuple(panels), tuple(standing), timber)
+        bottom = division.view.row.z_plates
+        for wall, shift, faces, is_left in sides:
+            mounts = [m for m in body.mounts if (placed.begin + m.x < 0) == is_left]
+            for rings in faces:
+                mine = [m for m in mounts if len(faces) == 1 or self._holds(rings, m)]
+                moved = tuple(tuple((x + shift, z + bottom) for x, z in ring) for ring in rings)
+                yield Face(wall, moved[0], moved[1:], tuple(self._mount(division, wall, m, m.x + shift) for m in mine))
 
+    def _holds(self, rings: Rings, mount: BodyMount) -> bool:
+        xs = [x for x, _ in rings[0]]
+        zs = [z for _, z in rings[0]]
+        course_bottom = mount.course * self._problem.room.kit.plates_per_course
+        return min(xs) < mount.x < max(xs) and min(zs) <= course_bottom < max(zs)
 
-def _standing(problem: Problem, division: Division) -> Iterator[Standing]:
-    row = division.view.row.index
-    for wall in range(len(division.joints)):
-        for placed, body in division.walls[wall].placed:
-            left = placed.begin + _left(body)
-            if body.right_faces:
-                yield Standing(wall, max(0, left), row, placed, body)
-            else:
-                before = problem.before(wall)
-                yield Standing(before, problem.pitches(before) + left, row, placed, body)
+    def _mount(self, division: Division, wall: int, mount: BodyMount, x: int) -> Mount:
+        kit = self._problem.room.kit
+        z_half_plates = 2 * division.view.row.z_plates + (2 * mount.course + 1) * kit.plates_per_course
+        x_mm = self._problem.shell.walls[wall].start_mm + x * kit.pitch_mm
+        lands_on = self._frames[wall].design.lands_on(x_mm, z_half_plates / 2 * kit.plate_mm)
+        return Mount(wall, x, z_half_plates, lands_on)
 
+    def _frame(self, wall: int) -> _Frame:
+        """A wall's timber: as it stands, or designed to the panels."""
+        room, backing = self._problem.room, self._problem.backings[wall]
+        start, pitch = self._problem.shell.walls[wall].start_mm, room.kit.pitch_mm
+        joints = () if backing else tuple(division.joints[wall] for division in self._plan.divisions)
+        openings = tuple(o for o in room.openings if o.wall == wall)
+        measures = start, room.wall_length_mm(wall), room.clad_height_mm
 
-def _left(body: Body) -> int:
-    return min(x for outline, *_ in (*body.left_faces, *body.right_faces) for x, _ in outline)
+        def make() -> _Frame:
+            if backing is not None:
+                return _Frame(self._workshop.next_serial(), FrameDesign(backing.members, backing.edge_mm, None))
+            joints_mm = [[start + x * pitch for x in row] for row in joints]
+            return _Frame(self._workshop.next_serial(), design_frame(room, wall, joints_mm))
 
-
-def _bottom(body: Body) -> int:
-    return min(z for outline, *_ in (*body.left_faces, *body.right_faces) for _, z in outline)
-
-
-def _faces(problem: Problem, division: Division, s: Standing, frames: list[FrameDesign]) -> Iterator[Face]:
-    before = problem.before(s.placed.wall)
-    sides = (
-        (before, problem.pitches(before) + s.placed.begin, s.body.left_faces, True),
-        (s.placed.wall, s.placed.begin, s.body.right_faces, False),
-    )
-    bottom = division.view.row.z_plates
-    for wall, shift, faces, is_left in sides:
-        mounts = [m for m in s.body.mounts if (s.placed.begin + m.x < 0) == is_left]
-        for n, rings in enumerate(faces):
-            mine = [m for m in mounts if len(faces) == 1 or _holds(rings, m, problem.room.kit.plates_per_course)]
-            moved = tuple(tuple((x + shift, z + bottom) for x, z in ring) for ring in rings)
-            points = tuple(_mount(problem, division, wall, m, m.x + shift, frames[wall]) for m in mine)
-            yield Face(wall, moved[0], moved[1:], points)
-
-
-def _holds(rings: Rings, mount: BodyMount, plates_per_course: int) -> bool:
-    xs = [x for x, _ in rings[0]]
-    zs = [z for _, z in rings[0]]
-    return min(xs) < mount.x < max(xs) and min(zs) <= mount.course * plates_per_course < max(zs)
-
-
-def _mount(problem: Problem, division: Division, wall: int, mount: BodyMount, x: int, frame: FrameDesign) -> Mount:
-    row = division.view.row
-    kit = problem.room.kit
-    z_half_plates = 2 * row.z_plates + (2 * mount.course + 1) * kit.plates_per_course
-    x_mm = problem.shell.walls[wall].start_mm + x * kit.pitch_mm
-    return Mount(wall, x, z_half_plates, frame.lands_on(x_mm, z_half_plates / 2 * kit.plate_mm))
-
-
-def _frames(problem: Problem, plan: Plan) -> list[FrameDesign]:
-    """Every wall's timber: as it stands, or designed to the panels."""
-    frames = []
-    for wall in range(problem.room.wall_count):
-        backing = problem.backings[wall]
-        frame = problem.room.frame(wall)
-        if backing is not None or not isinstance(frame, FrameToBuild):
-            frames.append(FrameDesign(backing.members if backing else (), problem.room.kit.mounts.edge_mm, None))
-        else:
-            frames.append(design_frame(problem.room, wall, _joints_mm(problem, plan, wall)))
-    return frames
-
-
-def _joints_mm(problem: Problem, plan: Plan, wall: int) -> list[list[float]]:
-    """Per row, the panel joints and leg ends of a wall in wall-local millimetres."""
-    start, pitch = problem.shell.walls[wall].start_mm, problem.room.kit.pitch_mm
-    return [[start + x * pitch for x in division.joints[wall]] for division in plan.divisions]
+        return self._workshop.walls.get(("frame", wall, room.frame(wall), measures, openings, joints), make)

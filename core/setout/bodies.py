@@ -105,8 +105,7 @@ def near_blocks(kit: Kit, blocks: tuple[Block, ...], begin: int, width: int) -> 
 
 
 def _body(extent: PieceExtent, candidate: Candidate, lines: MountLines, tariff: Tariff) -> Body:
-    piece, strip = extent.piece, extent.strip
-    corner_at = strip.corner
+    corner_at = extent.strip.corner
     left_faces = () if corner_at is None else _faces(extent, -FAR, corner_at)
     right_faces = _faces(extent, -FAR if corner_at is None else corner_at, FAR)
     design, in_kit = _design(extent, candidate, tariff)

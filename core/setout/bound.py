@@ -1,60 +1,144 @@
 """A cheap lower bound of a row's cost, so that hopeless row stacks are never worked out."""
 
-from functools import lru_cache
-
 from collections.abc import Hashable
+from dataclasses import dataclass
+
+import numpy as np
 
 from core.room import Opening
+from core.setout.layers import blocked_pitches
+from core.setout.mounting import whole_row_courses
+from core.setout.paths import FREE_END, WallPaths
 from core.setout.problem import Problem
-from core.setout.tariff import Tariff
+from core.setout.result import Row, WallShell
 from core.setout.shell import to_nm
+from core.setout.tariff import UNREACHABLE, Ints, Tariff
+
+
+@dataclass(frozen=True, slots=True)
+class _Reach:
+    """What an opening overlaps: plates from and to, pitches at most; and whether a corner panel can meet it.
+
+    Where exactly it stands (``left`` to ``right``) is kept only on walls with standing timber, where it matters.
+    """
+
+    wall: int
+    low: int
+    high: int
+    pitches: int
+    near_left: bool
+    near_right: bool
+    left: int
+    right: int
 
 
 class RowBound:
-    """Bounds rows of one room from below: least rates for the area surely covered, handling for the panels surely needed."""
+    """Bounds rows of one room from below, set-up and penalties left out.
+
+    Least build rates for the area that is surely covered; a corner panel at every corner that no opening comes near, its legs at
+    least as short as they may be; and on every wall the fewest further panels that can cover what is not blocked from bottom to top.
+    """
 
     def __init__(self, problem: Problem, tariff: Tariff) -> None:
         self._problem = problem
         self._tariff = tariff
         self._kit = problem.room.kit
-        self._rate = min(tariff.build_plain, tariff.build_shaped, tariff.build_corner, tariff.build_shaped_corner)
-        self._pitches = sum(wall.pitches for wall in problem.shell.walls)
-        self._spans = tuple(self._span(opening) for opening in problem.room.openings)
+        self._least_rate = min(tariff.build_plain, tariff.build_shaped, tariff.build_corner, tariff.build_shaped_corner)
+        self._corner_extra = min(tariff.build_corner, tariff.build_shaped_corner) - self._least_rate
+        self._reaches = tuple(self._reach(opening) for opening in problem.room.openings)
         self._known: dict[tuple[int, int], int] = {}
+        self._ways: dict[Hashable, int] = {}
 
     @property
     def key(self) -> Hashable:
         """Rooms with equal keys have equal bounds."""
-        return self._problem.key, self._spans
+        return self._problem.key, self._reaches, self._problem.backings, self._problem.shell.starts_nm
 
     def __call__(self, bottom: int, courses: int) -> int:
+        """Units that a row of ``courses`` from ``bottom`` plates up costs at least."""
         step = bottom, courses
         if step not in self._known:
-            self._known[step] = self._bound(bottom, courses)
+            self._known[step] = self._bound(Row(0, bottom, courses, self._kit.row_plates(courses)))
         return self._known[step]
 
-    def _bound(self, bottom: int, courses: int) -> int:
-        height = self._kit.row_plates(courses)
-        top = bottom + height
-        free = self._pitches * height
-        for low, high, width, _ in self._spans:
-            free -= width * max(0, min(top, high) - max(bottom, low))
-        return self._rate * max(0, free) + self._handling(bottom, top)
-
-    def _handling(self, bottom: int, top: int) -> int:
-        """Every pitch column with a free cell needs a panel; a panel covers at most the full width, twice that at a corner."""
-        count = 0
-        full = self._kit.full_width
+    def _bound(self, row: Row) -> int:
+        bottom, top = row.z_plates, row.z_plates + row.height_plates
+        meets = [r for r in self._reaches if r.low < top and bottom < r.high]
+        free = sum(wall.pitches for wall in self._problem.shell.walls) * (top - bottom)
+        margin = self._kit.plates_per_course
+        free -= sum(r.pitches * (min(top, r.high + margin) - max(bottom, r.low - margin)) for r in meets)
+        total = self._least_rate * max(0, free)
         for wall in self._problem.shell.walls:
-            blocked = sum(w for low, high, w, at in self._spans if at == wall.wall and low <= bottom and top <= high)
-            wrapped = (wall.left != "free") + (wall.right != "free")
-            count += max(0, -(-(wall.pitches - blocked - wrapped * full) // full))
-        return count * self._tariff.handling
+            total += self._wall_bound(wall, meets, row)
+        return total
 
-    def _span(self, opening: Opening) -> tuple[int, int, int, int]:
-        """What an opening can block at most: plates from and to, pitches, and its wall."""
-        kit = self._kit
-        low = to_nm(opening.sill_mm) // to_nm(kit.plate_mm) - kit.plates_per_course
-        high = -(-to_nm(opening.head_mm) // to_nm(kit.plate_mm)) + kit.plates_per_course
-        width = to_nm(opening.width_mm) // to_nm(kit.pitch_mm) + 2
-        return low, high, width, opening.wall
+    def _wall_bound(self, wall: WallShell, meets: list[_Reach], row: Row) -> int:
+        """The corner panel at the wall's left end and everything flat on it."""
+        bottom, top, margin = row.z_plates, row.z_plates + row.height_plates, self._kit.plates_per_course
+        here = [r for r in meets if r.wall == wall.wall]
+        blocked = sum(r.pitches for r in here if r.low - margin <= bottom and top <= r.high + margin)
+        left_clear = wall.left != "free" and not any(r.near_left for r in here)
+        right_clear = wall.right != "free" and not any(r.near_right for r in here)
+        before = self._problem.before(wall.wall)
+        corner_clear = left_clear and not any(r.near_right for r in meets if r.wall == before)
+        full, least = self._kit.full_width, self._kit.least_width_pitches
+        doubtful = (wall.left != "free") + (wall.right != "free") - left_clear - right_clear
+        rest, sides = wall.pitches - blocked - full * doubtful, left_clear + right_clear
+        extra = self._corner_extra * (top - bottom)
+        fewest = max(0, -(-(rest - full * sides) // full))
+        most = max(0, -(-(rest - least * sides) // full))
+        if self._problem.backings[wall.wall] is not None:
+            clear = (extra * left_clear, extra * right_clear)
+            return self._backed_bound(wall.wall, here, clear, row) + self._tariff.handling * corner_clear
+        flat = min(
+            self._tariff.handling * count + extra * max(least * sides, rest - full * count) for count in range(fewest, most + 1)
+        )
+        return flat + self._tariff.handling * corner_clear
+
+    def _backed_bound(self, wall: int, here: list[_Reach], extra: tuple[int, int], row: Row) -> int:
+        """Handling, long legs and blocking on a wall whose timber stands, by the cheapest way along it.
+
+        Where an opening meets the row, only pitch lines with no timber at any of its heights count as bare, and a candidate
+        that the opening may touch costs nothing.
+        """
+        spans = tuple((r.left, r.right) for r in here)
+        courses = whole_row_courses(self._kit, row.courses)
+        heights = [self._problem.course_height_mm(row, course) for course in (range(row.courses) if spans else courses)]
+        bare = [self._problem.bare(wall, height) for height in heights]
+        points = np.minimum.reduce(bare) * len(courses) if spans else np.sum(bare, axis=0)
+        key = wall, spans, extra, points.tobytes()
+        if key not in self._ways:
+            self._ways[key] = self._cheapest_way(points * self._tariff.blocking, spans, extra)
+        return self._ways[key]
+
+    def _cheapest_way(self, blocking: Ints, spans: tuple[tuple[int, int], ...], extra: tuple[int, int]) -> int:
+        """The least sum along one wall; ``blocking`` is what holes on each pitch line owe, ``extra`` what a leg does per pitch."""
+        pitches, least, inset = len(blocking) - 1, self._kit.least_width_pitches, self._kit.mounts.inset_pitches
+        widths = np.arange(least, self._kit.full_width + 1)
+        starts = np.arange(pitches)[:, None]
+        ends = np.minimum(starts + widths, pitches)
+        at_left, at_right = blocking[np.minimum(starts + inset, pitches)], blocking[ends - inset]
+        costs = self._tariff.handling + at_left + at_right
+        costs[0] = extra[0] * widths + at_right[0]
+        costs = np.where(starts + widths == pitches, extra[1] * widths + at_left, costs)
+        for left, right in spans:
+            costs[(starts < right) & (ends > left)] = 0
+        costs[starts + widths > pitches] = UNREACHABLE
+        return int(WallPaths(costs[None], least, FREE_END).ends(0, FREE_END)[0, 0])
+
+    def _reach(self, opening: Opening) -> _Reach:
+        kit, shell = self._kit, self._problem.shell
+        low = to_nm(opening.sill_mm) // to_nm(kit.plate_mm)
+        high = -(-to_nm(opening.head_mm) // to_nm(kit.plate_mm))
+        left, right = blocked_pitches(self._problem.room, shell, opening)
+        backed = self._problem.backings[opening.wall] is not None
+        return _Reach(
+            wall=opening.wall,
+            low=low,
+            high=high,
+            pitches=to_nm(opening.width_mm) // to_nm(kit.pitch_mm) + 2,
+            near_left=left < kit.full_width,
+            near_right=right > shell.walls[opening.wall].pitches - kit.full_width,
+            left=left if backed else 0,
+            right=right if backed else 0,
+        )

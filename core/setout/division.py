@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 
 from core.setout.bodies import Body, Candidate, DesignKey, near_blocks
 from core.setout.chain import ChainClosing, Leaf
@@ -118,7 +119,8 @@ class RowView:
 class WallPanels:
     """The candidates of one wall of a divided row with their panels, from the corner at its left end on.
 
-    ``serial`` tells it from all others. ``units`` is what its panels cost without set-up and blocking, ``designs`` are those outside the kit.
+    ``serial`` tells it from all others. ``units`` is what its panels cost without set-up and blocking, ``designs`` are those
+    outside the kit.
     """
 
     serial: int
@@ -177,7 +179,7 @@ class Division:
             width = leg + here[0]
             near = near_blocks(kit, view.corner_blocks(wall), -leg, width)
             yield Placed(wall, -leg, Candidate(layers, width, near, (kind, leg)))
-        for begin, end in zip(here, here[1:], strict=False):
+        for begin, end in pairwise(here):
             near = near_blocks(kit, view.blocks[wall], begin, end - begin)
             yield Placed(wall, begin, Candidate(layers, end - begin, near, None))
 

@@ -4,11 +4,11 @@ from collections import Counter
 from collections.abc import Iterator
 
 from core.room import Opening, wall_letter
-from core.setout.rows import stacking_of
 from core.setout.assembly import Assembly
 from core.setout.layers import blocked_pitches
 from core.setout.problem import Problem
 from core.setout.result import Check, Reveal, Row
+from core.setout.rows import stacking_of
 
 LEVELS = {"error": 0, "warning": 1, "note": 2}
 
@@ -18,7 +18,7 @@ def findings(problem: Problem, rows: tuple[Row, ...], assembly: Assembly) -> tup
     found = [
         *_about_rows(problem, rows),
         *_about_walls(problem, assembly),
-        *_about_panels(problem, assembly),
+        *_about_panels(assembly),
         *_about_openings(problem),
         *_standing_notes(problem),
     ]
@@ -54,8 +54,8 @@ def _about_rows(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
             "error",
             "no-row-stack",
             "room",
-            f"No stack of rows ends within {room.kit.head_gap_mm:g} mm under clad_height_mm = {room.clad_height_mm:g}; the lowest "
-            f"lining is {low:g} mm high. Change the clad height, or allow a larger head gap.",
+            f"No stack of rows ends within {room.kit.head_gap_mm:g} mm under clad_height_mm = {room.clad_height_mm:g}; "
+            f"the lowest lining is {low:g} mm high. Change the clad height, or allow a larger head gap.",
         )
         return
     top = rows[-1].z_plates + rows[-1].height_plates
@@ -87,17 +87,17 @@ def _about_walls(problem: Problem, assembly: Assembly) -> Iterator[Check]:
             )
 
 
-def _about_panels(problem: Problem, assembly: Assembly) -> Iterator[Check]:
-    for panel, standing in zip(assembly.panels, assembly.standing, strict=True):
-        body, where = standing.body, f"panel {panel.mark}"
+def _about_panels(assembly: Assembly) -> Iterator[Check]:
+    for panel, body in zip(assembly.panels, assembly.bodies, strict=True):
+        where = f"panel {panel.mark}"
         points = sum(len(face.mounts) for face in panel.faces)
         if body.weak:
             yield Check(
                 "warning",
                 "weak-panel",
                 where,
-                "A part under 4 pitches wide, or fewer than 3 courses: it will not hold together well. Move or resize the opening "
-                "beside it, or leave the place to trim.",
+                "A part under 4 pitches wide, or fewer than 3 courses: it will not hold together well. Move or resize the "
+                "opening beside it, or leave the place to trim.",
             )
         if points < 2:
             yield Check(
@@ -127,8 +127,8 @@ def _about_openings(problem: Problem) -> Iterator[Check]:
                 "note",
                 "box-extension",
                 where,
-                "The lining is combustible: the electrical box must come flush with its face. Power off; work for a licensed electrician; "
-                "local code decides.",
+                "The lining is combustible: the electrical box must come flush with its face. Power off; work for a licensed "
+                "electrician; local code decides.",
             )
         hidden = _hidden_by_next_wall_mm(problem, opening)
         if hidden > 0:

@@ -13,13 +13,18 @@ LEAST_POINTS = 2
 
 
 def mount_courses(kit: Kit, strip: Strip, piece: Piece) -> tuple[int, ...]:
-    """The layers (brick courses of the row) a piece is screwed through, lowest first; none if it has no brick course."""
+    """The brick courses of the row a piece is screwed through, lowest first; none if it has no brick course."""
     low, high = piece.low, min(piece.high, strip.layers.courses)
-    if high <= low:
+    return tuple(low + course for course in whole_row_courses(kit, high - low))
+
+
+def whole_row_courses(kit: Kit, courses: int) -> tuple[int, ...]:
+    """The courses, counted from 0, that a panel of so many courses is screwed through."""
+    if courses <= 0:
         return ()
-    if high - low < 2 * kit.mounts.course:
-        return ((low + high - 1) // 2,)
-    return low + kit.mounts.course - 1, high - kit.mounts.course
+    if courses < 2 * kit.mounts.course:
+        return ((courses - 1) // 2,)
+    return kit.mounts.course - 1, courses - kit.mounts.course
 
 
 class MountLines:

@@ -17,8 +17,8 @@ FREE_END = np.zeros(1, dtype=np.int64)
 class WallPaths:
     """All cheapest fillings of the rows of one wall.
 
-    ``tables`` holds the priced candidate costs of each row, shape (rows, pitches, widths); ``starts`` the left legs to begin from.
-    Widths run from ``least`` up. Since no candidate is narrower than ``least``, that many pitch lines are reached in one step.
+    ``tables`` holds the priced candidate costs of each row, shape (rows, pitches, widths), widths from ``least`` up; ``starts``
+    the left legs to begin from. Since no candidate is narrower than ``least``, that many pitch lines are reached in one step.
     """
 
     def __init__(self, tables: Ints, least: int, starts: Ints) -> None:
@@ -68,7 +68,10 @@ class WallPaths:
 
 
 def _costs_by_end(tables: Ints, least: int) -> Ints:
-    """Candidate costs by width (widest first), row and right end, padded by one step: shape (widths, rows, pitches + 1 + least)."""
+    """Candidate costs by width (widest first), row and right end, padded by one step.
+
+    Shape (widths, rows, pitches + 1 + least).
+    """
     rows, pitches, widths = tables.shape
     by_end = np.full((widths, rows, pitches + 1 + least), UNREACHABLE, dtype=np.int64)
     for k in range(widths):

@@ -9,10 +9,11 @@ from numpy.typing import NDArray
 
 from core.room import Room
 from core.setout.layers import Block, Layers, blocks_in_row, layers_of
+from core.setout.mounting import whole_row_courses
 from core.setout.paths import FREE_END, legs_of
 from core.setout.result import Row
-from core.setout.tariff import Ints, Tariff, tariff_of
 from core.setout.shell import Chain, Shell, shell_of
+from core.setout.tariff import Ints, Tariff, tariff_of
 from core.setout.timber import Backing, standing_timber
 
 CourseBacking = Callable[[int], Ints]
@@ -83,9 +84,7 @@ class Problem:
         if look_up is None:
             return None
         if whole:
-            rule = self.room.kit.mounts
-            low, high = rule.course - 1, row.courses - rule.course
-            courses = (low, high) if row.courses >= 2 * rule.course else ((row.courses - 1) // 2,)
+            courses = whole_row_courses(self.room.kit, row.courses)
             return tuple(look_up(course).tobytes() for course in courses)
         backing = self.backings[wall]
         assert backing is not None
@@ -94,8 +93,8 @@ class Problem:
     def pitch_lines_mm(self, wall: int) -> NDArray[np.float64]:
         """Wall-local millimetres of all pitch lines of a wall, shape (pitches + 1,)."""
         start = self.shell.walls[wall].start_mm
-        lines: NDArray[np.float64] = start + np.arange(self.pitches(wall) + 1) * self.room.kit.pitch_mm
-        return lines
+        lines = start + np.arange(self.pitches(wall) + 1) * self.room.kit.pitch_mm
+        return lines.astype(np.float64)
 
     def course_height_mm(self, row: Row, course: int) -> float:
         """Height of the middle of a row's course above the floor."""
@@ -106,9 +105,10 @@ class Problem:
         """For a course of the row: 1 for each pitch line of the wall with nothing behind it."""
         if self.backings[wall] is None:
             return None
-        return lambda course: self._bare(wall, self.course_height_mm(row, course))
+        return lambda course: self.bare(wall, self.course_height_mm(row, course))
 
-    def _bare(self, wall: int, z_mm: float) -> Ints:
+    def bare(self, wall: int, z_mm: float) -> Ints:
+        """1 for each pitch line of a wall with standing timber that has none behind it at a height, shape (pitches + 1,)."""
         key = wall, z_mm
         if key not in self._bare_lines:
             backing = self.backings[wall]

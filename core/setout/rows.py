@@ -9,9 +9,11 @@ from core.kit import Kit
 from core.setout.result import Row
 from core.setout.shell import to_nm
 
-NO_STACK = math.inf
+RowCost = Callable[[int, int], int]
+"""Cost of a row by its bottom in plates and its courses."""
 
 State = tuple[int, bool]
+"""A height reached, in plates, and whether the closing row is used up."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,59 +33,89 @@ def stacking_of(kit: Kit, clad_height_mm: float) -> Stacking:
     return Stacking(kit, max(1, int(least)), int(most))
 
 
-RowCost = Callable[[int, int], int]
-"""Cost of a row by its bottom in plates and its courses."""
-
-
 def cheapest_stack(stacking: Stacking, bound: RowCost, evaluate: Callable[[list[tuple[int, int]]], list[int]]) -> tuple[Row, ...]:
-    """The stack with the least sum of row costs; among equals the one with fewer rows, then full rows lowest.
+    """The stack with the least sum of row costs; among equals the one with fewer rows, then taller rows lower down.
 
-    ``bound`` never exceeds a row's cost and is cheap; ``evaluate`` costs rows exactly, several at a time. The shortest path
-    under what is known so far is sought, its unknown rows are evaluated, until a path is known altogether. Returns an
-    empty stack where none fits.
+    ``bound`` never exceeds a row's cost and is cheap; ``evaluate`` costs rows exactly, several at a time. The cheapest stack
+    under what is known so far is sought and its unknown rows are evaluated, until a cheapest stack is known altogether.
+    Returns an empty stack where none fits.
     """
-    known: dict[tuple[int, int], int] = {}
-
-    def cost(bottom: int, courses: int) -> int:
-        return known[bottom, courses] if (bottom, courses) in known else bound(bottom, courses)
-
+    graph = stack_graph(stacking)
+    costs: list[float] = [bound(bottom, courses) for bottom, courses in graph.steps]
+    known: set[int] = set()
     while True:
-        path = _shortest(stacking, cost)
+        path = graph.cheapest(costs)
         unknown = [step for step in path if step not in known]
         if not unknown:
-            return _rows(stacking.kit, path)
-        known |= dict(zip(unknown, evaluate(unknown), strict=True))
+            break
+        for step, cost in zip(unknown, evaluate([graph.steps[step] for step in unknown]), strict=True):
+            costs[step] = cost
+        known.update(unknown)
+    return tuple(
+        Row(n, bottom, courses, stacking.kit.row_plates(courses))
+        for n, (bottom, courses) in enumerate(graph.steps[step] for step in path)
+    )
+
+
+@dataclass(frozen=True)
+class StackGraph:
+    """Every row that can be part of a stack that fits.
+
+    ``steps`` lists them as (bottom in plates, courses). ``onward`` lists, for every state from the highest down, whether the stack may
+    end there and which (step, number of the state above) lead on; the floor comes last.
+    """
+
+    steps: tuple[tuple[int, int], ...]
+    onward: tuple[tuple[bool, tuple[tuple[int, int], ...]], ...]
+
+    def cheapest(self, costs: list[float]) -> list[int]:
+        """The steps of the cheapest stack, from the floor up."""
+        best: list[tuple[float, int, int]] = []
+        for may_end, leads in self.onward:
+            here = (0.0, 0, -1) if may_end else (math.inf, 0, -1)
+            for n, (step, above) in enumerate(leads):
+                cost, rows, _ = best[above]
+                if (cost + costs[step], rows + 1) < here[:2]:
+                    here = (cost + costs[step], rows + 1, n)
+            best.append(here)
+        path: list[int] = []
+        state = len(best) - 1
+        while state >= 0 and best[state][2] >= 0:
+            step, state = self.onward[state][1][best[state][2]]
+            path.append(step)
+        return path
 
 
 @lru_cache(maxsize=32)
-def feasible_rows(stacking: Stacking) -> dict[State, list[tuple[int, State]]]:
-    """The graph of stacks: from a state to (courses, the state above), only steps that can be completed.
-
-    A state is (bottom in plates, closing row used); states come highest first.
-    """
+def stack_graph(stacking: Stacking) -> StackGraph:
+    """The rows of all stacks that fit; none where no stack does."""
     kit = stacking.kit
     standard = (kit.full_courses, kit.half_courses)
-    closing = [c for c in range(kit.least_closing_courses, kit.full_courses) if c != kit.half_courses]
-    plain = _sums(0, standard, stacking)
+    closing = [c for c in range(kit.full_courses - 1, kit.least_closing_courses - 1, -1) if c != kit.half_courses]
+    plain = _sums(1, standard, stacking)
     reachable = {False: plain, True: _closed_sums(plain, closing, standard, stacking)}
-    graph: dict[State, list[tuple[int, State]]] = {}
+    numbers: dict[State, int] = {}
+    steps: dict[tuple[int, int], int] = {}
+    onward: list[tuple[bool, tuple[tuple[int, int], ...]]] = []
     for bottom in range(stacking.most_plates, -1, -1):
         for used in (True, False):
             if not reachable[used] >> bottom & 1:
                 continue
-            onward = [(c, (bottom + kit.row_plates(c), used)) for c in standard]
-            if not used:
-                onward += [(c, (bottom + kit.row_plates(c), True)) for c in closing]
-            good = [(c, above) for c, above in onward if above in graph]
-            if good or bottom >= stacking.least_plates:
-                graph[bottom, used] = good
-    return graph
+            leads = []
+            for courses in (*standard, *(() if used else closing)):
+                above = (bottom + kit.row_plates(courses), used or courses not in standard)
+                if above in numbers:
+                    leads.append((steps.setdefault((bottom, courses), len(steps)), numbers[above]))
+            if leads or bottom >= stacking.least_plates:
+                numbers[bottom, used] = len(onward)
+                onward.append((bottom >= stacking.least_plates, tuple(leads)))
+    return StackGraph(tuple(steps), tuple(onward) if (0, False) in numbers else ())
 
 
 def _sums(begin: int, courses: tuple[int, ...], stacking: Stacking) -> int:
-    """Heights reachable by adding standard rows to those in the bit set ``begin`` (0 stands for the floor alone)."""
-    sums = begin or 1
+    """The set of heights reached by stacking standard rows on those in the set ``begin``; bit n stands for n plates."""
     within = (1 << (stacking.most_plates + 1)) - 1
+    sums = begin
     while True:
         more = sums
         for c in courses:
@@ -94,36 +126,9 @@ def _sums(begin: int, courses: tuple[int, ...], stacking: Stacking) -> int:
 
 
 def _closed_sums(plain: int, closing: list[int], standard: tuple[int, ...], stacking: Stacking) -> int:
+    """The set of heights of stacks that hold a closing row."""
     within = (1 << (stacking.most_plates + 1)) - 1
     closed = 0
     for c in closing:
         closed |= plain << stacking.kit.row_plates(c) & within
-    return _sums(closed, standard, stacking) if closed else 0
-
-
-def _shortest(stacking: Stacking, cost: RowCost) -> list[tuple[int, int]]:
-    graph = feasible_rows(stacking)
-    start = (0, False)
-    if start not in graph:
-        return []
-    best: dict[State, tuple[float, int, int]] = {}
-    for state in graph:
-        bottom, _ = state
-        done = (0.0, 0, -1) if bottom >= stacking.least_plates else (NO_STACK, 0, -1)
-        options = [done]
-        for courses, above in graph[state]:
-            if above in best:
-                onward = best[above]
-                options.append((cost(bottom, courses) + onward[0], onward[1] + 1, courses))
-        best[state] = min(options, key=lambda option: (option[0], option[1], -option[2]))
-    path = []
-    state = start
-    while best[state][2] >= 0:
-        bottom, courses = state[0], best[state][2]
-        path.append((bottom, courses))
-        state = next(above for c, above in graph[state] if c == courses)
-    return path
-
-
-def _rows(kit: Kit, path: list[tuple[int, int]]) -> tuple[Row, ...]:
-    return tuple(Row(n, bottom, courses, kit.row_plates(courses)) for n, (bottom, courses) in enumerate(path))
+    return _sums(closed, standard, stacking)

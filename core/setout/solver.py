@@ -23,7 +23,7 @@ def solve(room: Room) -> SetOut:
     workshop = workshop_for(room.kit, room.rates)
     planned = plan(problem, workshop)
     names = DesignNames()
-    assembly = assemble(problem, planned, workshop.tariff, names)
+    assembly = assemble(problem, planned, workshop, names)
     designs = _designs(assembly)
     return SetOut(
         room=room,
@@ -43,9 +43,9 @@ def _designs(assembly: Assembly) -> tuple[Design, ...]:
     """Every design in order of first appearance."""
     counts = Counter(panel.design for panel in assembly.panels)
     found: dict[str, Design] = {}
-    for panel, standing in zip(assembly.panels, assembly.standing, strict=True):
+    for panel, body in zip(assembly.panels, assembly.bodies, strict=True):
         if panel.design not in found:
-            found[panel.design] = Design(panel.design, panel.kind, counts[panel.design], standing.body.in_kit)
+            found[panel.design] = Design(panel.design, panel.kind, counts[panel.design], body.in_kit)
     return tuple(found.values())
 
 
@@ -55,7 +55,7 @@ def _tally(assembly: Assembly, designs: tuple[Design, ...]) -> Tally:
 
 
 def _minutes(assembly: Assembly, designs: tuple[Design, ...], tariff: Tariff) -> CrewMinutes:
-    bodies = [standing.body for standing in assembly.standing]
+    bodies = assembly.bodies
     bare = sum(m.lands_on is None for panel in assembly.panels for face in panel.faces for m in face.mounts)
     return CrewMinutes(
         build=tariff.minutes(sum(body.build for body in bodies)),

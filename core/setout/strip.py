@@ -7,6 +7,7 @@ is what lets costs be worked out for whole arrays of candidates at once.
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 
 from core.setout.layers import Block, Layers
 
@@ -121,7 +122,7 @@ def strip_of(layers: Layers, left: int, right: int, blocks: Iterable[Block], cor
     ordered = sorted(edges)
     segments = tuple(
         Segment(x0, x1, _free_intervals(layers.count, [b for b in inside if b.left <= x0 and x1 <= b.right]))
-        for x0, x1 in zip(ordered, ordered[1:], strict=False)
+        for x0, x1 in pairwise(ordered)
     )
     return Strip(layers, segments, inside, corner)
 

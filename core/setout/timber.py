@@ -5,6 +5,7 @@ Sizes from memory: timber 38 mm thick, a header 89 mm deep. The head of the fram
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -131,6 +132,10 @@ def _cut(opening: Opening, around: Sequence[Timber]) -> tuple[float, float]:
     return low, high
 
 
+Extent = tuple[str, float, float, float, float]
+"""A member and the rectangle in which a screw may stand: left, right, bottom, top in wall-local millimetres."""
+
+
 @dataclass(frozen=True)
 class Backing:
     """Answers what a screw at a given place goes into, with the edge distance it needs."""
@@ -139,27 +144,37 @@ class Backing:
     edge_mm: float
 
     def lands_on(self, x_mm: float, z_mm: float) -> str | None:
-        """The member behind a point, uprights first; None where the screw would miss or split an edge."""
-        for member in self.members:
-            (x0, x1), (z0, z1) = self._across(member)
-            if x0 <= x_mm <= x1 and z0 <= z_mm <= z1:
-                return member.member
+        """The member behind a point, the first listed; None where the screw would miss or split an edge."""
+        for name, _, _, bottom, top in self._over(x_mm):
+            if bottom <= z_mm <= top:
+                return name
         return None
 
     def missing(self, xs_mm: NDArray[np.float64], z_mm: float) -> NDArray[np.int64]:
         """1 for every place along a height with no timber behind it, shape of ``xs_mm``."""
         bare = np.ones(xs_mm.shape, dtype=np.int64)
-        for member in self.members:
-            (x0, x1), (z0, z1) = self._across(member)
-            if z0 <= z_mm <= z1:
-                bare[(x0 <= xs_mm) & (xs_mm <= x1)] = 0
+        for _, left, right, bottom, top in self._extents:
+            if bottom <= z_mm <= top:
+                bare[(left <= xs_mm) & (xs_mm <= right)] = 0
         return bare
 
-    def _across(self, member: Timber) -> tuple[tuple[float, float], tuple[float, float]]:
-        """The member's extent with the edge distance taken off its long edges."""
+    @cached_property
+    def _columns(self) -> dict[float, list[Extent]]:
+        return {}
+
+    def _over(self, x_mm: float) -> list[Extent]:
+        """The members that a vertical line meets; panels stand on few such lines, so they are remembered."""
+        if x_mm not in self._columns:
+            self._columns[x_mm] = [extent for extent in self._extents if extent[1] <= x_mm <= extent[2]]
+        return self._columns[x_mm]
+
+    @cached_property
+    def _extents(self) -> tuple[Extent, ...]:
+        """The members with the edge distance taken off their long edges."""
         grace = 1e-6
-        dx, dz = (self.edge_mm, 0.0) if member.member in UPRIGHTS else (0.0, self.edge_mm)
-        return (
-            (member.left_mm + dx - grace, member.left_mm + member.width_mm - dx + grace),
-            (member.bottom_mm + dz - grace, member.bottom_mm + member.height_mm - dz + grace),
-        )
+        found = []
+        for t in self.members:
+            dx, dz = (self.edge_mm, 0.0) if t.member in UPRIGHTS else (0.0, self.edge_mm)
+            left, right = t.left_mm + dx - grace, t.left_mm + t.width_mm - dx + grace
+            found.append((t.member, left, right, t.bottom_mm + dz - grace, t.bottom_mm + t.height_mm - dz + grace))
+        return tuple(found)
