@@ -40,6 +40,7 @@ def dress(application: QApplication) -> None:
     application.setOrganizationName("Coursewright")
     application.setApplicationName("Coursewright")
     application.setStyle("Fusion")
+    application.setPalette(theme.palette())
     font = QFont(fonts.family())
     font.setPixelSize(theme.TEXT_PX)
     application.setFont(font)

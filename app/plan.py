@@ -16,6 +16,8 @@ from core.units import format_length
 
 STEP_MM = 10.0
 FINE_STEP_MM = 1.0
+BEND_MM = 150.0
+"""How far a new corner stands out of the wall at first, so that it can be seen and grasped."""
 GRAB_PX = 9.0
 MARGIN_PX = 46.0
 
@@ -185,8 +187,12 @@ class PlanView(QWidget):
         length = self._document.room.wall_length_mm(wall)
         along = ((point[0] - x0) * (x1 - x0) + (point[1] - y0) * (y1 - y0)) / length
         along = round(along / STEP_MM) * STEP_MM
-        on_wall = (x0 + (x1 - x0) * along / length, y0 + (y1 - y0) * along / length)
-        if self._document.commit_edit(lambda room: insert_corner(room, wall, on_wall), f"Bend wall {wall_letter(wall)}"):
+        out = BEND_MM / length
+        bent = (
+            x0 + (x1 - x0) * along / length - (y1 - y0) * out,
+            y0 + (y1 - y0) * along / length + (x1 - x0) * out,
+        )
+        if self._document.commit_edit(lambda room: insert_corner(room, wall, bent), f"Bend wall {wall_letter(wall)}"):
             self._corner = wall + 1
             self.update()
 

@@ -1,7 +1,6 @@
 """The tally board: the few figures that decide, in big type, each with its difference while the person drags."""
 
-from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, QSize, Qt
@@ -71,15 +70,12 @@ class TallyBoard(QFrame):
         self._base: tuple[SetOut, list[float]] | None = None
         self._figures = [_FigureView(figure) for figure in FIGURES]
         self._kinds = KindKey()
-        self.compared = QLabel()
-        self.compared.setWordWrap(True)
-        self.compared.setStyleSheet(f"color: {theme.QUIET_CHALK}; font-size: {theme.SMALL_PX}px")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(18, 6, 18, 8)
         layout.setSpacing(18)
         for view in self._figures:
             layout.addWidget(view)
-        layout.addWidget(self.compared, 1)
+        layout.addStretch(1)
         layout.addWidget(self._kinds)
         document.changed.connect(self.show_setout)
         self.show_setout(document.setout)
@@ -91,18 +87,20 @@ class TallyBoard(QFrame):
         before = self._values_of(base) if base else values
         for view, value, old in zip(self._figures, values, before, strict=True):
             view.show_value(value, value - old)
-        self.compared.setText(self._comparison())
-        self._kinds.show_counts(setout.tally.by_kind, base.tally.by_kind if base else setout.tally.by_kind)
+        differs = any(view.difference.text() for view in self._figures)
+        self._kinds.show_counts(setout.tally.by_kind, (base or setout).tally.by_kind, self.comparison if differs else "")
         minutes = setout.minutes
         self._figures[1].setToolTip(
             f"{FIGURES[1].hint}, in minutes: build {minutes.build:.0f}, handling {minutes.handling:.0f}, "
             f"set-up {minutes.setup:.0f}, slivers {minutes.sliver:.0f}, weak {minutes.weak:.0f}, blocking {minutes.blocking:.0f}"
         )
 
-    def _comparison(self) -> str:
+    @property
+    def comparison(self) -> str:
+        """What the differences on the board are measured from."""
         if self._document.gesture_base:
-            return "▲▼ since this drag began"
-        return "▲▼ by the last change" if self._document.previous else ""
+            return "▲▼ in this drag"
+        return "▲▼ by last change" if self._document.previous else ""
 
     def text_of(self, caption: str) -> tuple[str, str]:
         """The number and the difference shown under a caption."""
@@ -159,13 +157,14 @@ def _label(pixels: int, weight: QFont.Weight) -> QLabel:
 class KindKey(QWidget):
     """The key to the panels' fills, with how many there are of each kind."""
 
-    COLUMN_PX, LINE_PX, LINES = 146, 25, 3
+    COLUMN_PX, LINE_PX, LINES = 162, 25, 3
 
     def __init__(self) -> None:
         super().__init__()
         self.setAccessibleName("Panels by kind")
         self._counts: dict[PanelKind, int] = {}
         self._before: dict[PanelKind, int] = {}
+        self._note = ""
         font = QFont(self.font())
         font.setPixelSize(theme.TEXT_PX)
         self.setFont(font)
@@ -176,11 +175,11 @@ class KindKey(QWidget):
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()
 
-    def show_counts(self, counts: object, before: object) -> None:
-        """Show counts per kind; repaints only where they differ from what stands there."""
-        new, old = Counter(counts), Counter(before)  # type: ignore[call-overload]
-        if (new, old) != (self._counts, self._before):
-            self._counts, self._before = new, old
+    def show_counts(self, counts: Mapping[PanelKind, int], before: Mapping[PanelKind, int], note: str) -> None:
+        """Show counts per kind and a note in the last place; repaints only where they differ from what stands there."""
+        shown = (dict(counts), dict(before), note)
+        if shown != (self._counts, self._before, self._note):
+            self._counts, self._before, self._note = shown
             self.update()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
@@ -189,6 +188,9 @@ class KindKey(QWidget):
         for place, kind in enumerate(KIND_WORDS):
             column, line = divmod(place, self.LINES)
             self._paint_kind(painter, kind, QRectF(column * self.COLUMN_PX, line * self.LINE_PX, self.COLUMN_PX, self.LINE_PX))
+        last = QRectF(2 * self.COLUMN_PX, 2 * self.LINE_PX, self.COLUMN_PX, self.LINE_PX)
+        painter.setPen(QColor(theme.QUIET_CHALK))
+        painter.drawText(last, Qt.AlignmentFlag.AlignVCenter, self._note)
         painter.end()
 
     def _paint_kind(self, painter: QPainter, kind: PanelKind, box: QRectF) -> None:

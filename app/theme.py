@@ -6,6 +6,8 @@ What the kit covers is cool and quiet, what must be made specially is warm; blue
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from PySide6.QtGui import QColor, QPalette
+
 from core.room import OpeningKind
 from core.setout.result import Level, PanelKind
 
@@ -98,6 +100,27 @@ TEXT_PAIRS: tuple[tuple[str, str], ...] = (
 """Every ink and the grounds it is written on."""
 
 
+def palette() -> QPalette:
+    """The same colours for what the style draws itself."""
+    roles = QPalette.ColorRole
+    made = QPalette()
+    for role, colour in (
+        (roles.Window, BENCH),
+        (roles.WindowText, INK),
+        (roles.Base, "#ffffff"),
+        (roles.AlternateBase, CARD),
+        (roles.Text, INK),
+        (roles.Button, CARD),
+        (roles.ButtonText, INK),
+        (roles.Highlight, ACCENT),
+        (roles.HighlightedText, ON_ACCENT),
+        (roles.PlaceholderText, QUIET_INK),
+    ):
+        made.setColor(role, QColor(colour))
+    made.setColor(QPalette.ColorGroup.Disabled, roles.ButtonText, QColor(QUIET_INK))
+    return made
+
+
 def stylesheet() -> str:
     """The window's look as a Qt style sheet."""
     return f"""
@@ -116,12 +139,10 @@ def stylesheet() -> str:
     QLabel#heading {{ font-size: {HEADING_PX}px; font-weight: 700; color: {INK}; }}
     QLabel#quiet {{ font-size: {SMALL_PX}px; color: {QUIET_INK}; }}
     QLabel#fault {{ font-size: {SMALL_PX}px; color: {LEVEL_INKS["error"]}; }}
-    QLineEdit, QComboBox {{ background: #ffffff; border: 1px solid {FIELD_EDGE}; border-radius: 2px; padding: 2px 6px;
+    QLineEdit {{ background: #ffffff; border: 1px solid {FIELD_EDGE}; border-radius: 2px; padding: 2px 6px;
         selection-background-color: {ACCENT}; selection-color: {ON_ACCENT}; }}
-    QLineEdit:focus, QComboBox:focus {{ border: 2px solid {ACCENT}; padding: 1px 5px; }}
+    QLineEdit:focus {{ border: 2px solid {ACCENT}; padding: 1px 5px; }}
     QLineEdit[wrong="true"] {{ border: 2px solid {LEVEL_INKS["error"]}; padding: 1px 5px; }}
-    QComboBox QAbstractItemView {{ background: {CARD}; selection-background-color: {ACCENT};
-        selection-color: {ON_ACCENT}; }}
     QPushButton, QToolButton {{ background: {CARD}; border: 1px solid {FIELD_EDGE}; border-radius: 2px; padding: 5px 12px; }}
     QPushButton:hover, QToolButton:hover {{ background: {ACCENT_WASH}; }}
     QPushButton:focus, QToolButton:focus {{ border: 2px solid {ACCENT}; padding: 4px 11px; }}
@@ -130,5 +151,10 @@ def stylesheet() -> str:
     QListView {{ background: {CARD}; border: none; outline: none; }}
     QScrollArea#middle, QScrollArea#middle > QWidget > QWidget#inspector {{ background: {BENCH}; }}
     QSplitter::handle {{ background: {BENCH}; }}
+    QScrollBar:vertical {{ background: {BENCH}; width: 12px; margin: 0; }}
+    QScrollBar:horizontal {{ background: {BENCH}; height: 12px; margin: 0; }}
+    QScrollBar::handle {{ background: {FIELD_EDGE}; border-radius: 4px; margin: 2px; min-height: 28px; min-width: 28px; }}
+    QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+    QScrollBar::add-page, QScrollBar::sub-page {{ background: {BENCH}; }}
     QToolTip {{ background: {CARD}; color: {INK}; border: 1px solid {FIELD_EDGE}; padding: 3px; }}
     """

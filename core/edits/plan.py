@@ -75,7 +75,7 @@ def remove_corner(room: Room, corner: int) -> Room:
     if room.wall_count == 3:
         raise RoomError("a room needs at least three corners; this one cannot be removed")
     left = (corner - 1) % room.wall_count
-    shift = room.wall_length_mm(left) if _is_straight(room, corner) else 0.0
+    shift = max(0.0, _corner_along_join_mm(room, corner))
     openings = tuple(_after_join(opening, corner, left, shift) for opening in room.openings)
     corners = [p for i, p in enumerate(room.corners_mm) if i != corner]
     frames = tuple(f for i, f in enumerate(room.frames) if i != corner)
@@ -159,10 +159,12 @@ def _after_join(opening: Opening, corner: int, left: int, shift_mm: float) -> Op
     return revise(opening, wall=opening.wall - 1) if opening.wall > corner else opening
 
 
-def _is_straight(room: Room, corner: int) -> bool:
-    (ax, ay), (bx, by) = room.wall_ends_mm((corner - 1) % room.wall_count)
-    cx, cy = room.wall_ends_mm(corner)[1]
-    return math.isclose((bx - ax) * (cy - by), (by - ay) * (cx - bx), abs_tol=1.0)
+def _corner_along_join_mm(room: Room, corner: int) -> float:
+    """Where a corner falls on the straight line between its neighbours, from the left one."""
+    ax, ay = room.wall_ends_mm((corner - 1) % room.wall_count)[0]
+    (bx, by), (cx, cy) = room.wall_ends_mm(corner)
+    length = math.hypot(cx - ax, cy - ay)
+    return ((bx - ax) * (cx - ax) + (by - ay) * (cy - ay)) / length if length else 0.0
 
 
 def _known_corner(room: Room, corner: int) -> None:

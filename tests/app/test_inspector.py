@@ -9,7 +9,7 @@ from app.document import Document
 from app.inspector import Inspector
 from app.inspector.wall import split_lengths
 from core import edits
-from core.room import MeasuredFrame
+from core.room import MeasuredFrame, RegularFrame
 
 
 @pytest.fixture
@@ -92,6 +92,8 @@ def test_renaming_keeps_the_opening_selected(inspector: Inspector, document: Doc
 
 
 def test_a_wall_is_set_to_length_and_its_frame_described(inspector: Inspector, document: Document, qtbot: QtBot) -> None:
+    regular = RegularFrame(mode="regular", spacing_mm=406.4, first_centre_mm=19.05)
+    document.commit_edit(lambda room: edits.set_frame(room, 1, regular), "Frame")
     type_into(qtbot, inspector.wall.length_line.line, "12'")
     assert document.room.wall_length_mm(1) == pytest.approx(3657.6)
     qtbot.keyClick(inspector.wall.mode.box, Qt.Key.Key_Down)

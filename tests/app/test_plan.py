@@ -90,7 +90,7 @@ def test_insert_bends_the_current_wall_and_delete_straightens_it(plan: PlanView,
     before = document.room
     document.set_wall(2)
     qtbot.keyClick(plan, Qt.Key.Key_Insert)
-    assert document.room.corners_mm[3] == (3048, 1528)
+    assert document.room.corners_mm[3] == (3198, 1528)
     assert plan.corner == 3
     qtbot.keyClick(plan, Qt.Key.Key_Delete)
     assert document.room == before

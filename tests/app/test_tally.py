@@ -31,7 +31,7 @@ def test_a_drag_shows_the_difference_since_it_began(board: TallyBoard, document:
     more = document.setout.tally.panels - before
     assert more > 0
     assert board.text_of("panels") == (str(before + more), f"▲ +{more}")
-    assert board.compared.text().endswith("since this drag began")
+    assert board.comparison.endswith("in this drag")
 
 
 def test_giving_up_the_drag_takes_the_difference_away(board: TallyBoard, document: Document) -> None:

@@ -180,3 +180,12 @@ def test_every_room_an_edit_gives_is_valid_as_a_file_is(wall: int, length_mm: in
     hall = edits.rectangle("Hall", width_mm=6000, depth_mm=4000, clad_height_mm=2400)
     changed = edits.add_opening(edits.set_wall_length(hall, wall, length_mm), "window", wall, at_mm)
     assert Room.model_validate_json(changed.model_dump_json()) == changed
+
+
+def test_removing_a_bend_keeps_openings_where_they_stood_along_it(hall: Room) -> None:
+    with_door = edits.add_opening(hall, "door", 1, 4000)
+    bent = edits.insert_corner(with_door, 1, (3000, 4150))
+    assert bent.opening("door").wall == 2
+    straight = edits.remove_corner(bent, 2)
+    assert straight.corners_mm == hall.corners_mm
+    assert straight.opening("door").left_mm == pytest.approx(4000, abs=5)
