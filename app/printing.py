@@ -1,25 +1,44 @@
-"""The sheets on a printer, and in the preview that shows them first."""
+"""The sheets on a printer, and in the preview that shows them first.
 
-from collections.abc import Sequence
+A print job has one paper: Qt refuses to change it between pages, and so do most machines. Sheets on different papers are
+therefore separate jobs.
+"""
 
-from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrintPreviewDialog
-from PySide6.QtWidgets import QDialog, QWidget
+from collections.abc import Callable, Sequence
 
-from app.painter import page_layout, paint_pages
+from PySide6.QtGui import QPainter
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrintPreviewDialog, QPrintPreviewWidget
+from PySide6.QtWidgets import QComboBox, QDialog, QToolBar, QWidget
+
+from app.painter import page_layout, paint_sheet
 from app.progress import Progress
-from core.drawing import Sheet
+from core.drawing import Paper, Sheet
 from core.setout.result import SetOut
 from core.sheets import sheets_for
 
+MM_PER_INCH = 25.4
+Job = tuple[Paper, tuple[Sheet, ...]]
 
-def make_printer(sheets: Sequence[Sheet], name: str) -> QPrinter:
-    """A printer set up for the sheets: true to size, no margins of its own, named after the room."""
+
+def jobs_for(sheets: Sequence[Sheet]) -> tuple[Job, ...]:
+    """The sheets by the paper they need, in the order in which the papers first come up."""
+    papers = list(dict.fromkeys(sheet.paper for sheet in sheets))
+    return tuple((paper, tuple(sheet for sheet in sheets if sheet.paper == paper)) for paper in papers)
+
+
+def job_words(job: Job) -> str:
+    """``A3, 5 sheets``."""
+    paper, sheets = job
+    return f"{paper.name}, {len(sheets)} sheet{'s' if len(sheets) != 1 else ''}"
+
+
+def make_printer(paper: Paper, name: str) -> QPrinter:
+    """A printer set up for one paper: true to size, no margins of its own, named after the room."""
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     printer.setDocName(name)
     printer.setCreator("Coursewright")
     printer.setFullPage(True)
-    printer.setPageLayout(page_layout(sheets[0].paper))
-    printer.setFromTo(0, 0)
+    printer.setPageLayout(page_layout(paper))
     return printer
 
 
@@ -30,32 +49,71 @@ def chosen_sheets(printer: QPrinter, sheets: Sequence[Sheet]) -> Sequence[Sheet]
     return sheets[printer.fromPage() - 1 : max(printer.toPage(), printer.fromPage())]
 
 
-def print_setout(setout: SetOut, parent: QWidget) -> bool:
-    """Ask for a printer and print; False where the person gave it up."""
-    sheets = sheets_for(setout)
-    printer = make_printer(sheets, setout.room.name)
+def print_sheets(printer: QPrinter, sheets: Sequence[Sheet], go_on: Callable[[int], bool] = lambda _number: True) -> bool:
+    """Paint the sheets as pages of one job, one millimetre to a millimetre; False if stopped or the printer refused."""
+    painter = QPainter()
+    for number, sheet in enumerate(sheets):
+        ready = painter.begin(printer) if number == 0 else go_on(number) and printer.newPage()
+        if not ready:
+            printer.abort()
+            painter.end()
+            return False
+        painter.resetTransform()
+        painter.scale(printer.logicalDpiX() / MM_PER_INCH, printer.logicalDpiY() / MM_PER_INCH)
+        paint_sheet(painter, sheet)
+    return painter.end()
+
+
+def print_setout(setout: SetOut, parent: QWidget) -> None:
+    """Ask for a printer and print, once for each paper; stops at the first that the person gives up."""
+    for job in jobs_for(sheets_for(setout)):
+        if not _print_job(job, setout.room.name, parent):
+            return
+
+
+def _print_job(job: Job, name: str, parent: QWidget) -> bool:
+    paper, sheets = job
+    printer = make_printer(paper, f"{name}, {paper.name}")
     dialog = QPrintDialog(printer, parent)
+    dialog.setWindowTitle(f"Print on {job_words(job)}")
     dialog.setMinMax(1, len(sheets))
-    if dialog.exec() != QDialog.DialogCode.Accepted:
+    accepted = dialog.exec() == QDialog.DialogCode.Accepted
+    dialog.deleteLater()
+    if not accepted:
         return False
     wanted = chosen_sheets(printer, sheets)
     with Progress(parent, "Printing the sheets …") as progress:
-        return paint_pages(
+        return print_sheets(
             printer, wanted, lambda number: progress.step(number, len(wanted), f"Sheet {number + 1} of {len(wanted)}")
         )
 
 
 class Preview(QPrintPreviewDialog):
-    """The preview of all sheets, from which they can be printed."""
+    """The sheets as they will print, one paper at a time, from where they can be printed."""
 
     def __init__(self, setout: SetOut, parent: QWidget | None = None) -> None:
-        self._sheets = sheets_for(setout)
+        self._jobs = jobs_for(sheets_for(setout))
+        self._job = self._jobs[0]
         # Qt does not own a preview's printer; it must live as long as the dialog.
-        self._printer = make_printer(self._sheets, setout.room.name)
+        self._printer = make_printer(self._job[0], setout.room.name)
         super().__init__(self._printer, parent)
         self.setWindowTitle(f"Print preview: {setout.room.name}")
         self.resize(1100, 800)
+        self.papers = QComboBox()
+        self.papers.setAccessibleName("Paper")
+        self.papers.addItems([job_words(job) for job in self._jobs])
+        self.papers.currentIndexChanged.connect(self._turn_to)
+        bar = self.findChild(QToolBar)
+        if isinstance(bar, QToolBar):
+            bar.addWidget(self.papers)
         self.paintRequested.connect(self._paint)
 
+    def _turn_to(self, place: int) -> None:
+        self._job = self._jobs[place]
+        self._printer.setPageLayout(page_layout(self._job[0]))
+        view = self.findChild(QPrintPreviewWidget)
+        if isinstance(view, QPrintPreviewWidget):
+            view.updatePreview()
+
     def _paint(self, printer: QPrinter) -> None:
-        paint_pages(printer, chosen_sheets(printer, self._sheets))
+        print_sheets(printer, chosen_sheets(printer, self._job[1]))

@@ -1,6 +1,7 @@
 """Printing: what reaches paper or the preview is every sheet asked for, at its own size."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 from pypdf import PdfReader
@@ -8,8 +9,7 @@ from PySide6.QtPrintSupport import QPrinter, QPrintPreviewWidget
 from pytestqt.qtbot import QtBot
 
 from app.document import Document
-from app.painter import paint_pages
-from app.printing import Preview, chosen_sheets, make_printer
+from app.printing import Preview, chosen_sheets, jobs_for, make_printer, print_sheets
 from app.progress import Progress
 from app.window import Window
 from core.sheets import sheets_for
@@ -17,36 +17,58 @@ from tests.app.answers import Answers
 
 
 @pytest.mark.usefixtures("qapp")
-def test_a_print_job_has_every_sheet_at_its_papers_size(document: Document, tmp_path: Path) -> None:
+def test_every_sheet_is_in_one_job_on_its_own_paper(document: Document) -> None:
     sheets = sheets_for(document.setout)
-    printer = make_printer(sheets, "Den")
+    jobs = jobs_for(sheets)
+    assert all(sheet.paper == paper for paper, group in jobs for sheet in group)
+    assert sorted(sheet.code for _, group in jobs for sheet in group) == sorted(sheet.code for sheet in sheets)
+    assert len({paper for paper, _ in jobs}) == len(jobs)
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_job_prints_every_sheet_at_its_papers_size(document: Document, tmp_path: Path, qtlog: Any) -> None:
+    for paper, sheets in jobs_for(sheets_for(document.setout)):
+        printer = make_printer(paper, "Den")
+        printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+        printer.setOutputFileName(str(tmp_path / "job.pdf"))
+        assert print_sheets(printer, sheets)
+        pages = PdfReader(tmp_path / "job.pdf").pages
+        assert len(pages) == len(sheets)
+        for page in pages:
+            assert float(page.mediabox.width) / 72 * 25.4 == pytest.approx(paper.width_mm, abs=0.36)
+    assert [record.message for record in qtlog.records] == []
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_job_that_is_stopped_says_so(document: Document, tmp_path: Path) -> None:
+    paper, sheets = max(jobs_for(sheets_for(document.setout)), key=lambda job: len(job[1]))
+    printer = make_printer(paper, "Den")
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     printer.setOutputFileName(str(tmp_path / "job.pdf"))
-    assert paint_pages(printer, sheets[:3])
-    pages = PdfReader(tmp_path / "job.pdf").pages
-    assert len(pages) == 3
-    width_mm = float(pages[0].mediabox.width) / 72 * 25.4
-    assert width_mm == pytest.approx(sheets[0].paper.width_mm, abs=0.36)
+    assert not print_sheets(printer, sheets, lambda number: number < 2)
 
 
 @pytest.mark.usefixtures("qapp")
 def test_a_page_range_prints_those_sheets_only(document: Document) -> None:
     sheets = sheets_for(document.setout)
-    printer = make_printer(sheets, "Den")
+    printer = make_printer(sheets[0].paper, "Den")
     assert chosen_sheets(printer, sheets) == sheets
     printer.setPrintRange(QPrinter.PrintRange.PageRange)
     printer.setFromTo(2, 3)
     assert chosen_sheets(printer, sheets) == sheets[1:3]
 
 
-def test_the_preview_shows_every_sheet(window: Window, qtbot: QtBot) -> None:
+def test_the_preview_shows_every_sheet_of_the_chosen_paper(window: Window, qtbot: QtBot) -> None:
+    jobs = jobs_for(sheets_for(window.document.setout))
     dialog = Preview(window.document.setout, window)
     qtbot.addWidget(dialog)
     dialog.show()
     preview = dialog.findChild(QPrintPreviewWidget)
     assert isinstance(preview, QPrintPreviewWidget)
     preview.updatePreview()
-    assert preview.pageCount() == len(sheets_for(window.document.setout))
+    assert preview.pageCount() == len(jobs[0][1])
+    dialog.papers.setCurrentIndex(1)
+    assert preview.pageCount() == len(jobs[1][1])
 
 
 def test_the_print_pack_is_written_and_told(window: Window, answers: Answers, tmp_path: Path) -> None:
