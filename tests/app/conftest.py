@@ -31,9 +31,9 @@ def answers() -> Answers:
     return Answers()
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="session", autouse=True)
 def dressed(qapp: QApplication) -> QApplication:
-    """The application with its name and letters."""
+    """The application with its name and letters, there before any test can make a lesser one."""
     dress(qapp)
     return qapp
 
@@ -51,3 +51,8 @@ def window(document: Document, answers: Answers, tmp_path: Path, qtbot: QtBot, d
     window.deleteLater()
     # No event loop runs between tests to do this, and windows that live on make every later one slower.
     dressed.sendPostedEvents(window, QEvent.Type.DeferredDelete.value)
+
+
+@pytest.fixture(autouse=True)
+def _one_application(qapp: QApplication) -> None:
+    """Make the application with windows first: a command that only draws would otherwise make a lesser one, for good."""

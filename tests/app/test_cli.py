@@ -5,6 +5,7 @@ import dataclasses
 import io
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -149,7 +150,7 @@ def test_the_schedule_counts_every_panel(demo_room_path: Path, capsys: pytest.Ca
     assert main(["setout", str(demo_room_path)]) == 0
     out, err = capsys.readouterr()
     section = out.split("Panels, left to right")[1].split("\n\n")[0]
-    counts = [line.split()[-3] for line in section.splitlines()[2:]]
+    counts = [re.split(r"\s{2,}", line.strip())[2] for line in section.splitlines()[2:]]
     assert sum(map(int, counts)) == len(setout.panels)
     assert err == ""
 
