@@ -5,6 +5,7 @@ therefore separate jobs.
 """
 
 from collections.abc import Callable, Sequence
+from datetime import date
 
 from PySide6.QtGui import QPainter
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrintPreviewDialog, QPrintPreviewWidget
@@ -66,7 +67,7 @@ def print_sheets(printer: QPrinter, sheets: Sequence[Sheet], go_on: Callable[[in
 
 def print_setout(setout: SetOut, parent: QWidget) -> None:
     """Ask for a printer and print, once for each paper; stops at the first that the person gives up."""
-    for job in jobs_for(sheets_for(setout)):
+    for job in jobs_for(sheets_for(setout, issued=date.today())):
         if not _print_job(job, setout.room.name, parent):
             return
 
@@ -92,7 +93,7 @@ class Preview(QPrintPreviewDialog):
     """The sheets as they will print, one paper at a time, from where they can be printed."""
 
     def __init__(self, setout: SetOut, parent: QWidget | None = None) -> None:
-        self._jobs = jobs_for(sheets_for(setout))
+        self._jobs = jobs_for(sheets_for(setout, issued=date.today()))
         self._job = self._jobs[0]
         # Qt does not own a preview's printer; it must live as long as the dialog.
         self._printer = make_printer(self._job[0], setout.room.name)
@@ -105,7 +106,7 @@ class Preview(QPrintPreviewDialog):
         self.papers.currentIndexChanged.connect(self._turn_to)
         bar = self.findChild(QToolBar)
         if isinstance(bar, QToolBar):
-            bar.addWidget(self.papers)
+            bar.insertWidget(bar.actions()[0], self.papers)
         self.paintRequested.connect(self._paint)
 
     def _turn_to(self, place: int) -> None:

@@ -181,3 +181,14 @@ def test_help_names_every_caution_and_key() -> None:
     assert "fire is not assessed" in cautions_html()
     page = keys_html()
     assert all(key in page for entry in ENTRIES for key in entry.keys)
+
+
+@pytest.mark.xvfb
+def test_keys_reach_a_real_window(window: Window, qtbot: QtBot) -> None:
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    before = window.document.room
+    qtbot.keyClick(window.elevation, Qt.Key.Key_N)
+    assert window.document.room.openings[-1].kind == "niche"
+    qtbot.keyClick(window.elevation, Qt.Key.Key_Z, CONTROL)
+    assert window.document.room is before

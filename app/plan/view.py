@@ -1,49 +1,23 @@
-"""The plan: the room from above, to pick walls and to sketch its outline."""
+"""The plan as a widget: clicks, drags and keys on it become edits."""
 
 import math
-from dataclasses import dataclass
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtCore import QEvent, QPointF, QSize, Qt
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from app import theme
 from app.document import Document
+from app.plan.drawing import PlanDrawing
+from app.plan.scale import PlanScale, fit_scale, opening_ends_mm
 from core.edits import insert_corner, move_corner, remove_corner
 from core.room import Opening, Point, Room, wall_letter
 from core.setout.result import SetOut
-from core.units import format_length
 
 STEP_MM = 10.0
 FINE_STEP_MM = 1.0
 BEND_MM = 150.0
 """How far a new corner stands out of the wall at first, so that it can be seen and grasped."""
 GRAB_PX = 9.0
-MARGIN_PX = 46.0
-
-
-@dataclass(frozen=True, slots=True)
-class PlanScale:
-    """Where plan millimetres lie on the widget: y up on the plan, down on the screen."""
-
-    px_per_mm: float
-    left_px: float
-    bottom_px: float
-
-    def to_px(self, point: Point) -> QPointF:
-        return QPointF(self.left_px + point[0] * self.px_per_mm, self.bottom_px - point[1] * self.px_per_mm)
-
-    def to_mm(self, position: QPointF) -> Point:
-        return (position.x() - self.left_px) / self.px_per_mm, (self.bottom_px - position.y()) / self.px_per_mm
-
-
-def fit_scale(room: Room, width_px: float, height_px: float) -> PlanScale:
-    """The scale that shows the whole room in the middle of a widget."""
-    xs, ys = [x for x, _ in room.corners_mm], [y for _, y in room.corners_mm]
-    spread_x, spread_y = max(xs) - min(xs), max(ys) - min(ys)
-    scale = max(1e-6, min((width_px - 2 * MARGIN_PX) / spread_x, (height_px - 2 * MARGIN_PX) / spread_y))
-    middle_x, middle_y = (max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2
-    return PlanScale(scale, width_px / 2 - middle_x * scale, height_px / 2 + middle_y * scale)
 
 
 class CornerDrag:
@@ -232,102 +206,6 @@ class PlanView(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         PlanDrawing(painter, self._document, self.scale_now()).draw(self._corner if self.hasFocus() or self._drag else None)
         painter.end()
-
-
-class PlanDrawing:
-    """One painting of the plan."""
-
-    def __init__(self, painter: QPainter, document: Document, scale: PlanScale) -> None:
-        self._painter, self._document, self._scale = painter, document, scale
-        self._room = document.room
-
-    def draw(self, corner: int | None) -> None:
-        """Floor, lining, walls, openings, letters and corners, in that order."""
-        corners = [self._scale.to_px(point) for point in self._room.corners_mm]
-        self._painter.setPen(Qt.PenStyle.NoPen)
-        self._painter.setBrush(QColor(theme.PAPER))
-        self._painter.drawPolygon(QPolygonF(corners))
-        for wall in range(self._room.wall_count):
-            self._draw_wall(wall)
-        for opening in self._room.openings:
-            self._draw_opening(opening)
-        for index, point in enumerate(corners):
-            self._draw_corner(point, chosen=index == corner)
-
-    def _draw_wall(self, wall: int) -> None:
-        start, end = (self._scale.to_px(p) for p in self._room.wall_ends_mm(wall))
-        out = _outwards(start, end)
-        current = wall == self._document.wall
-        self._painter.setPen(_flat_pen(theme.SHELL, 5))
-        self._painter.drawLine(start - out * 4, end - out * 4)
-        self._painter.setPen(QPen(QColor(theme.ACCENT if current else theme.INK), 5 if current else 3))
-        self._painter.drawLine(start, end)
-        self._draw_letter(wall, (start + end) / 2 + out * 23, current=current)
-
-    def _draw_letter(self, wall: int, middle: QPointF, *, current: bool) -> None:
-        room, font = self._room, QFont(self._painter.font())
-        length = format_length(room.wall_length_mm(wall), room.display_units, with_unit=False)
-        if current:
-            self._painter.setPen(Qt.PenStyle.NoPen)
-            self._painter.setBrush(QColor(theme.ACCENT))
-            self._painter.drawRoundedRect(QRectF(middle.x() - 13, middle.y() - 18, 26, 21), 3, 3)
-        font.setPixelSize(17)
-        font.setBold(True)
-        self._painter.setFont(font)
-        self._painter.setPen(QColor(theme.ON_ACCENT if current else theme.INK))
-        self._painter.drawText(_box(middle - QPointF(0, 8)), Qt.AlignmentFlag.AlignCenter, wall_letter(wall))
-        font.setPixelSize(theme.SMALL_PX)
-        font.setBold(False)
-        self._painter.setFont(font)
-        self._painter.setPen(QColor(theme.INK))
-        self._painter.drawText(_box(middle + QPointF(0, 10)), Qt.AlignmentFlag.AlignCenter, length)
-
-    def _draw_opening(self, opening: Opening) -> None:
-        start, end = (self._scale.to_px(p) for p in opening_ends_mm(self._room, opening))
-        out = _outwards(start, end)
-        chosen = self._document.selection == opening.id
-        through = opening.kind in ("door", "window")
-        ink = QColor(theme.ACCENT if chosen else theme.OPENING_EDGE)
-        self._painter.setPen(_flat_pen(theme.OPENING_FILL, 12 if through else 5))
-        self._painter.drawLine(start - out * 2, end - out * 2)
-        self._painter.setPen(QPen(ink, 2.5 if chosen else 1.5))
-        for end_point in (start, end):
-            self._painter.drawLine(end_point + out * 4, end_point - out * 8)
-        inner = 3.0 if opening.kind == "window" else 8.0
-        if opening.kind != "door":
-            self._painter.drawLine(start - out * inner, end - out * inner)
-        if opening.kind in ("window", "niche"):
-            self._painter.drawLine(start + out * 2, end + out * 2)
-
-    def _draw_corner(self, point: QPointF, *, chosen: bool) -> None:
-        size = 6.5 if chosen else 4.0
-        self._painter.setPen(QPen(QColor(theme.ACCENT if chosen else theme.INK), 2))
-        self._painter.setBrush(QColor(theme.ACCENT_WASH if chosen else theme.CARD))
-        self._painter.drawRect(QRectF(point.x() - size, point.y() - size, 2 * size, 2 * size))
-
-
-def opening_ends_mm(room: Room, opening: Opening) -> tuple[Point, Point]:
-    """Where an opening begins and ends on the plan."""
-    (x0, y0), (x1, y1) = room.wall_ends_mm(opening.wall)
-    length = room.wall_length_mm(opening.wall)
-    ux, uy = (x1 - x0) / length, (y1 - y0) / length
-    left, right = opening.left_mm, opening.right_mm
-    return (x0 + ux * left, y0 + uy * left), (x0 + ux * right, y0 + uy * right)
-
-
-def _flat_pen(colour: str, width: float) -> QPen:
-    return QPen(QColor(colour), width, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap)
-
-
-def _outwards(start: QPointF, end: QPointF) -> QPointF:
-    """The unit vector out of the room: corners run clockwise, so it lies to the left of the way."""
-    step = end - start
-    length = math.hypot(step.x(), step.y()) or 1.0
-    return QPointF(step.y() / length, -step.x() / length)
-
-
-def _box(middle: QPointF) -> QRectF:
-    return QRectF(middle.x() - 60, middle.y() - 12, 120, 24)
 
 
 def _distance(a: QPointF, b: QPointF) -> float:
