@@ -35,8 +35,8 @@ class _Reach:
 class RowBound:
     """Bounds rows of one room from below, set-up and penalties left out.
 
-    Least build rates for the area that is surely covered; a corner panel at every corner that no opening comes near, its legs at
-    least as short as they may be; and on every wall the fewest further panels that can cover what is not blocked from bottom to top.
+    Least build rates for the area that is surely covered; a corner panel at every corner that no opening comes near, its
+    legs as short as may be; and on every wall the fewest further panels that cover what is not blocked from bottom to top.
     """
 
     def __init__(self, problem: Problem, tariff: Tariff) -> None:
@@ -112,15 +112,20 @@ class RowBound:
         return self._ways[key]
 
     def _cheapest_way(self, blocking: Ints, spans: tuple[tuple[int, int], ...], extra: tuple[int, int]) -> int:
-        """The least sum along one wall; ``blocking`` is what holes on each pitch line owe, ``extra`` what a leg does per pitch."""
+        """The least sum along one wall.
+
+        ``blocking`` is what holes on each pitch line owe, ``extra`` what the left and the right leg owe per pitch.
+        """
         pitches, least, inset = len(blocking) - 1, self._kit.least_width_pitches, self._kit.mounts.inset_pitches
         widths = np.arange(least, self._kit.full_width + 1)
         starts = np.arange(pitches)[:, None]
         ends = np.minimum(starts + widths, pitches)
-        at_left, at_right = blocking[np.minimum(starts + inset, pitches)], blocking[ends - inset]
-        costs = self._tariff.handling + at_left + at_right
-        costs[0] = extra[0] * widths + at_right[0]
-        costs = np.where(starts + widths == pitches, extra[1] * widths + at_left, costs)
+        at_left, at_right = blocking[np.minimum(starts + inset, pitches)], blocking[np.maximum(ends - inset, 0)]
+        apart = widths - 2 * inset
+        costs = self._tariff.handling + at_left * (apart >= 0) + at_right * (apart >= 2)
+        holds = widths - inset > self._kit.thickness_pitches
+        costs[0] = extra[0] * widths + at_right[0] * holds
+        costs = np.where(starts + widths == pitches, extra[1] * widths + at_left * holds, costs)
         for left, right in spans:
             costs[(starts < right) & (ends > left)] = 0
         costs[starts + widths > pitches] = UNREACHABLE

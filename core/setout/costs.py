@@ -26,8 +26,7 @@ class PlainUse:
 
     def charge(self, prices: PriceList) -> Ints:
         """Set-up prices where the piece stands, 0 elsewhere."""
-        price = prices.plain(self.made)
-        return self.applies * (prices.each if price is None else price[self.widths])
+        return self.applies * prices.plain(self.made)[self.widths]
 
 
 @dataclass(frozen=True)
@@ -147,7 +146,7 @@ def _block(strip: Strip, tariff: Tariff, lines: MountLines, span: tuple[int, int
         elif extent.is_corner:
             block.plain_corners.append(made)
         else:
-            block.plain_widths.append((made, extent.width))
+            block.plain_widths.append((made, np.minimum(extent.width, tariff.kit.full_width)))
     return block
 
 

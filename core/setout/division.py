@@ -5,14 +5,20 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import pairwise
 
+import numpy as np
+
 from core.setout.bodies import Body, Candidate, DesignKey, near_blocks
 from core.setout.chain import ChainClosing, Leaf
 from core.setout.layers import Block, Layers
+from core.setout.paths import WallPaths
 from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.shell import Chain
 from core.setout.tariff import Prices
 from core.setout.workshop import UNBACKED, Backed, FilledWall, Workshop
+
+STRAY = 256
+"""Units for a joint out of line: nothing against any cost, more than all panels of a row against one another."""
 
 Joints = tuple[tuple[int, ...], ...]
 """Per wall, the pitch lines from the end of its left leg to the end of its right one."""
@@ -55,6 +61,10 @@ class RowView:
         count = self.layers.count
         return any(b.low > 0 or b.high < count for blocks in self.blocks for b in blocks)
 
+    def blocked_pitches(self, wall: int) -> int:
+        """How many pitches of a wall openings touch in this row."""
+        return sum(block.right - block.left for block in self.blocks[wall])
+
     @property
     def layers(self) -> Layers:
         return self.problem.layers(self.row)
@@ -68,6 +78,31 @@ class RowView:
         shell = self.problem.shell.walls[wall]
         free_ends = shell.left == "free", shell.right == "free"
         return self.workshop.filling(self.layers, shell.pitches, free_ends, self.blocks[wall], prices, self.backed[wall])
+
+    def in_line(self, wall: int, ends: tuple[int, int], wanted: frozenset[int], prices: Prices) -> tuple[int, ...]:
+        """The joints of one wall between given leg ends that cost least and, among equals, leave ``wanted`` least often."""
+        key = (
+            "in line",
+            self.row.courses,
+            self.blocks[wall],
+            self.backed[wall].key,
+            self.problem.key,
+            wall,
+            ends,
+            wanted,
+            prices,
+        )
+        return self.workshop.walls.get(key, lambda: self._in_line(wall, ends, wanted, prices))
+
+    def _in_line(self, wall: int, ends: tuple[int, int], wanted: frozenset[int], prices: Prices) -> tuple[int, ...]:
+        shell = self.problem.shell.walls[wall]
+        free_ends = shell.left == "free", shell.right == "free"
+        costs = self.workshop.priced_wall(self.layers, shell.pitches, free_ends, self.blocks[wall], prices, self.backed[wall])
+        least = self.problem.room.kit.least_width_pitches
+        reached = np.arange(shell.pitches)[:, None] + least + np.arange(costs.shape[1])
+        strays = ~np.isin(reached, list(wanted))
+        paths = WallPaths((costs + STRAY * strays)[None], least, np.array(ends[:1]))
+        return tuple(paths.joints(0, 0, shell.pitches - ends[1]))
 
     def corner(self, wall: int, prices: Prices) -> Leaf:
         """Corner costs at a wall's left end."""

@@ -33,7 +33,7 @@ class OpenRuns:
 
     def __init__(self, by_width: Ints, least: int, longest: int) -> None:
         self._paths = WallPaths(
-            np.broadcast_to(_within(by_width, least, longest), (1, longest, len(by_width))), least, np.zeros(1, dtype=np.int64)
+            np.broadcast_to(within_run(by_width, least, longest), (1, longest, len(by_width))), least, np.zeros(1, dtype=np.int64)
         )
         self._cost = self._paths.ends(0, np.arange(longest, -1, -1, dtype=np.int64))[0]
         self._longest = longest
@@ -47,8 +47,8 @@ class OpenRuns:
         return [begin + at for at in self._paths.joints(0, 0, self._longest - (end - begin))]
 
 
-def _within(by_width: Ints, least: int, longest: int) -> Ints:
-    """Candidate costs by start and width, UNREACHABLE past the run's end: shape (longest, widths)."""
+def within_run(by_width: Ints, least: int, longest: int) -> Ints:
+    """Candidate costs of an open run by start and width, UNREACHABLE past its end: shape (longest, widths)."""
     ends = np.arange(longest)[:, None] + least + np.arange(len(by_width))
     return np.where(ends <= longest, by_width, UNREACHABLE)
 

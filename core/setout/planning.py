@@ -14,6 +14,9 @@ from core.setout.shell import Chain
 from core.setout.tariff import Prices
 from core.setout.workshop import Workshop
 
+FREE = Prices(1 << 62, 1 << 62)
+"""Set-up left out."""
+
 SPREADS = (1, 2)
 """How strongly a flat design's set-up is held to be shared: by all rows of its height, or by half of them."""
 
@@ -29,8 +32,9 @@ class Plan:
 def plan(problem: Problem, workshop: Workshop) -> Plan:
     """Choose the row stack and divide every row. The plan is empty where no stack fits the clad height."""
     planner = Planner(problem, workshop)
-    rows = planner.stack()
-    return Plan(rows, planner.divide(rows) if rows else ())
+    stacks = dict.fromkeys((planner.stack(sharing=True), planner.stack(sharing=False)))
+    plans = [Plan(rows, planner.divide(rows)) for rows in stacks]
+    return min(plans, key=planner.total)
 
 
 @dataclass(frozen=True)
@@ -60,14 +64,14 @@ class Planner:
         self._workshop = workshop
         self._setup = workshop.tariff.setup
 
-    def stack(self) -> tuple[Row, ...]:
-        """The cheapest row stack, each row solved alone, its set-ups charged as if all full rows shared them."""
+    def stack(self, *, sharing: bool) -> tuple[Row, ...]:
+        """The cheapest row stack, each row solved alone; set-ups charged as if all full rows shared them, or not at all."""
         kit = self._problem.room.kit
         stacking = stacking_of(kit, self._problem.room.clad_height_mm)
         full_rows = max(1, stacking.most_plates // kit.row_plates(kit.full_courses))
 
         def evaluate(steps: list[tuple[int, int]]) -> list[int]:
-            return [self._row_cost(bottom, courses, full_rows) for bottom, courses in steps]
+            return [self._row_cost(step, full_rows if step[1] == kit.full_courses else 1, sharing) for step in steps]
 
         return cheapest_stack(stacking, self._bound(), evaluate)
 
@@ -75,28 +79,35 @@ class Planner:
         bound = RowBound(self._problem, self._workshop.tariff)
         return self._workshop.rows.get(("bound", bound.key), lambda: bound)
 
-    def _row_cost(self, bottom: int, courses: int, full_rows: int) -> int:
-        kit = self._problem.room.kit
-        view = self._view(Row(0, bottom, courses, kit.row_plates(courses)))
-        sharing = full_rows if courses == kit.full_courses else 1
-        prices = Prices(sharing, sharing)
+    def _row_cost(self, step: tuple[int, int], rows: int, sharing: bool) -> int:
+        bottom, courses = step
+        view = self._view(Row(0, bottom, courses, self._problem.room.kit.row_plates(courses)))
+        prices = Prices(rows, rows) if sharing else FREE
         return self._workshop.rows.get(("cost", self._problem.key, view.key, prices), lambda: view.cost(prices))
 
     def _view(self, row: Row) -> RowView:
         return RowView(self._problem, self._workshop, row)
 
+    def total(self, plan: Plan) -> int:
+        """Units of a plan, set-ups included."""
+        designs = frozenset[DesignKey]().union(*(division.designs for division in plan.divisions))
+        return sum(division.units for division in plan.divisions) + self._setup * len(designs)
+
     def divide(self, rows: tuple[Row, ...]) -> tuple[Division, ...]:
         """Divide all rows of a stack.
 
         Rows of one height are divided with the same corner legs throughout, and each row also by itself. Beginning with
-        common legs, each group of rows then takes whichever division adds least to the room.
+        common legs, each group of rows then takes whichever division adds least to the room. Last, joints are brought in line.
         """
         groups = self._groups(rows)
+        if not groups:
+            return ()
         common = [self._with_common_legs(groups, spread) for spread in SPREADS]
-        alone = [self._alone(group, groups) for group in groups]
-        choices = list(zip(*common, alone, strict=True))
-        outcomes = [self._settled(groups, start, choices) for start in common]
-        best = min(outcomes, key=lambda divisions: self._total(groups, divisions))
+        alone = [self._alone(group, self._prices(_rows_as_high(group, groups), 1)) for group in groups]
+        free = [self._alone(group, FREE) for group in groups]
+        choices = list(zip(*common, alone, free, strict=True))
+        outcomes = [self._settled(groups, start, choices) for start in (*common, free)]
+        best = self._in_line(groups, min(outcomes, key=lambda divisions: self._total(groups, divisions)))
         placed = [Division(view, division.joints) for group, division in zip(groups, best, strict=True) for view in group.views]
         return tuple(sorted(placed, key=lambda division: division.view.row.index))
 
@@ -107,9 +118,8 @@ class Planner:
             alike.setdefault(view.key, []).append(view)
         return [Group(tuple(views)) for views in alike.values()]
 
-    def _alone(self, group: Group, groups: list[Group]) -> Division:
+    def _alone(self, group: Group, prices: Prices) -> Division:
         """The group's rows divided for themselves."""
-        prices = self._prices(_rows_as_high(group, groups), 1)
         key = ("joints", self._problem.key, group.view.key, prices)
         return Division(group.view, self._workshop.rows.get(key, lambda: group.view.divide(prices)))
 
@@ -165,6 +175,37 @@ class Planner:
                     divisions[n] = best
                     changed = True
         return divisions
+
+    def _in_line(self, groups: list[Group], divisions: list[Division]) -> list[Division]:
+        """Bring the joints of each wall in line from row to row where that costs nothing.
+
+        The rows with most blocked on the wall come first, since they have least choice; the others follow them.
+        """
+        divisions = list(divisions)
+        for wall in range(self._problem.room.wall_count):
+            wanted: set[int] = set()
+            for n in sorted(range(len(groups)), key=lambda n: (-groups[n].view.blocked_pitches(wall), n)):
+                joints = divisions[n].joints[wall]
+                if wanted and not wanted.issuperset(joints):
+                    divisions[n] = self._followed(groups, divisions, n, wall, frozenset(wanted))
+                wanted.update(divisions[n].joints[wall])
+        return divisions
+
+    def _followed(self, groups: list[Group], divisions: list[Division], n: int, wall: int, wanted: frozenset[int]) -> Division:
+        """One group's division with its joints on a wall moved to wanted lines, unless that costs anything."""
+        group, division = groups[n], divisions[n]
+        others = frozenset[DesignKey]().union(*(d.designs for k, d in enumerate(divisions) if k != n))
+        courses = group.courses
+        usable = others | division.designs
+        plain = frozenset(d for d in usable if isinstance(d, tuple) and len(d) == 2 and d[1][0] <= courses)
+        joints = division.joints[wall]
+        prices = Prices(len(group.views), 1, plain)
+        moved = group.view.in_line(wall, (joints[0], joints[-1]), wanted, prices)
+        if len(set(moved) - wanted) >= len(set(joints) - wanted):
+            return division
+        followed = Division(group.view, (*division.joints[:wall], moved, *division.joints[wall + 1 :]))
+        costs_more = group.marginal(followed, others, self._setup) > group.marginal(division, others, self._setup)
+        return division if costs_more else followed
 
     def _total(self, groups: list[Group], divisions: list[Division]) -> int:
         designs = frozenset[DesignKey]().union(*(division.designs for division in divisions))

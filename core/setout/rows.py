@@ -61,8 +61,8 @@ def cheapest_stack(stacking: Stacking, bound: RowCost, evaluate: Callable[[list[
 class StackGraph:
     """Every row that can be part of a stack that fits.
 
-    ``steps`` lists them as (bottom in plates, courses). ``onward`` lists, for every state from the highest down, whether the stack may
-    end there and which (step, number of the state above) lead on; the floor comes last.
+    ``steps`` lists them as (bottom in plates, courses). ``onward`` lists, for every state from the highest down, whether the
+    stack may end there and which (step, number of the state above) lead on; the floor comes last.
     """
 
     steps: tuple[tuple[int, int], ...]

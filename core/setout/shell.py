@@ -184,10 +184,10 @@ def _best_phase(bounds: list[tuple[int, int]], pitch: int) -> int:
 def _span(room: Room, wall: int, lines: dict[int, _Line], corners: tuple[Corner, ...]) -> tuple[int, int]:
     """The shell's left end in nanometres from the wall's left frame corner, and its length in pitches."""
     line, pitch = lines[wall], to_nm(room.kit.pitch_mm)
-    origin = to_nm(_dot(room.wall_ends_mm(wall)[0], line.along))
     following = (wall + 1) % room.wall_count
-    left = _corner_position_nm(line, lines[(wall - 1) % room.wall_count], corners[wall])
-    right = _corner_position_nm(line, lines[following], corners[following])
+    begin, end = (to_nm(_dot(point, line.along)) for point in room.wall_ends_mm(wall))
+    left = _corner_position_nm(line, lines[(wall - 1) % room.wall_count], corners[wall], begin)
+    right = _corner_position_nm(line, lines[following], corners[following], end)
     short = to_nm(room.kit.thickness_pitches * room.kit.pitch_mm)
     if corners[wall].kind == "free":
         left += _stop_short_nm(short, corners[wall])
@@ -197,16 +197,16 @@ def _span(room: Room, wall: int, lines: dict[int, _Line], corners: tuple[Corner,
     spare = right - left - pitches * pitch
     if corners[wall].kind == "free":
         left += spare // 2 if corners[following].kind == "free" else spare
-    return left - origin, int(pitches)
+    return left - begin, int(pitches)
 
 
-def _corner_position_nm(line: _Line, other: _Line, corner: Corner) -> int:
-    """Where two shell lines meet, along ``line``; a corner that is no turn at all keeps the frame's corner."""
+def _corner_position_nm(line: _Line, other: _Line, corner: Corner, frame_nm: int) -> int:
+    """Where two shell lines meet, along ``line``; a corner that is no turn at all keeps the frame's, ``frame_nm``."""
     facing = _dot(other.inward, line.along)
     if corner.kind != "free":
         return round(facing) * other.offset_nm
-    if abs(facing) < 1e-9:
-        return 0
+    if abs(facing) < 1e-6:
+        return frame_nm
     return round((other.offset_nm - line.offset_nm * _dot(line.inward, other.inward)) / facing)
 
 

@@ -89,16 +89,14 @@ CornerKey = tuple[str, int, int, MakeUp]
 
 @dataclass(frozen=True, slots=True)
 class Prices:
-    """What each use of a design outside the kit is charged while rows are solved one by one: its set-up, spread over the
-    pieces thought to share it."""
+    """What each use of a design outside the kit is charged while rows are solved one by one.
+
+    Its set-up is spread over the pieces thought to share it; flat designs in ``open_plain`` are set up already and free.
+    """
 
     plain_shared_by: int
     corner_shared_by: int
-
-    @property
-    def key(self) -> tuple[int, int]:
-        """What tells one set of prices of a tariff from another."""
-        return self.plain_shared_by, self.corner_shared_by
+    open_plain: frozenset[PlainKey] = frozenset()
 
 
 class PriceList:
@@ -110,12 +108,18 @@ class PriceList:
         self.each = tariff.setup // prices.plain_shared_by
         """Charge for one use of a flat design or a shaped corner that is not in the kit."""
         self._corner_each = tariff.setup // prices.corner_shared_by
-        self._in_kit = np.full(self._kit.full_width + 1, self.each, dtype=np.int64)
-        self._in_kit[list(self._kit.widths_pitches)] = 0
+        self._open = prices.open_plain
+        self._plain: dict[MakeUp, Ints] = {}
 
-    def plain(self, made: MakeUp) -> Ints | None:
-        """Price of a plain piece by its width in pitches, shape (full_width + 1,); None where every width costs ``each``."""
-        return self._in_kit if self._is_kit_make(made) else None
+    def plain(self, made: MakeUp) -> Ints:
+        """Price of a plain piece by its width in pitches, shape (full_width + 1,)."""
+        if made not in self._plain:
+            by_width = np.full(self._kit.full_width + 1, self.each, dtype=np.int64)
+            if self._is_kit_make(made):
+                by_width[list(self._kit.widths_pitches)] = 0
+            by_width[[width for width, other in self._open if other == made]] = 0
+            self._plain[made] = by_width
+        return self._plain[made]
 
     def corner(self, made: MakeUp, legs: Ints) -> Ints:
         """Price of a plain corner piece by its left and right leg, shape (legs, legs)."""

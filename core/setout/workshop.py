@@ -14,12 +14,12 @@ from core.kit import Kit, Rates
 from core.setout.bodies import Body, Candidate, bodies_of
 from core.setout.chain import Leaf
 from core.setout.costs import Backing, CornerTable, WallTable, corner_table, wall_table
-from core.setout.fillings import Filling, OpenFilling, OpenRuns, WholeFilling, Zone, ZonedFilling
+from core.setout.fillings import Filling, OpenFilling, OpenRuns, WholeFilling, Zone, ZonedFilling, within_run
 from core.setout.kept import Kept
 from core.setout.layers import Block, Layers
 from core.setout.paths import FREE_END, WallPaths, legs_of
 from core.setout.strip import strip_of
-from core.setout.tariff import PriceList, Prices, tariff_of
+from core.setout.tariff import UNREACHABLE, Ints, PriceList, Prices, tariff_of
 
 RUN_STEP = 512
 
@@ -72,7 +72,7 @@ class Workshop:
         def priced() -> Leaf:
             return Leaf(self.next_serial(), self._tables.get(table_key, table).priced(self._list(prices), self.legs))
 
-        return self._fillings.get((table_key, prices.key), priced)
+        return self._fillings.get((table_key, prices), priced)
 
     def filling(
         self,
@@ -84,7 +84,7 @@ class Workshop:
         backing: "Backed",
     ) -> "FilledWall":
         """The cheapest fillings of one row of one wall."""
-        key = ("wall", layers, pitches, free_ends, blocks, backing.key, prices.key)
+        key = ("wall", layers, pitches, free_ends, blocks, backing.key, prices)
         left, right = (FREE_END if free else self.legs for free in free_ends)
 
         def make() -> Filling:
@@ -104,6 +104,39 @@ class Workshop:
 
         return self._fillings.get(key, numbered)
 
+    def priced_wall(
+        self,
+        layers: Layers,
+        pitches: int,
+        free_ends: tuple[bool, bool],
+        blocks: tuple[Block, ...],
+        prices: Prices,
+        backing: "Backed",
+    ) -> Ints:
+        """The priced costs of all flat candidates of one row of one wall, shape (pitches, widths)."""
+        zones = None if backing.look_up else _zones(blocks, pitches, free_ends, self.kit.full_width)
+        if zones is None or pitches <= self.kit.full_width:
+            return self._wall_table(layers, pitches, blocks, backing).priced(self._list(prices))
+        by_width = self._wall_table(layers, self.kit.full_width, (), UNBACKED).priced(self._list(prices))[0]
+        table = within_run(by_width, self.kit.least_width_pitches, pitches)
+        margin = self.kit.full_width - 1
+        for group in zones:
+            zone, extent = self._zone_table(layers, group)
+            begin = group[0].left - margin
+            rows = zone.priced(self._list(prices))[max(0, -begin) : margin + extent]
+            table[max(0, begin) : begin + margin + extent] = np.where(
+                table[max(0, begin) : begin + margin + extent] >= UNREACHABLE, UNREACHABLE, rows
+            )
+        return table
+
+    def _zone_table(self, layers: Layers, group: tuple[Block, ...]) -> tuple[WallTable, int]:
+        """Candidate costs around a group of blocks, a full width less one on either side; and the group's extent."""
+        margin = self.kit.full_width - 1
+        origin = group[0].left - margin
+        extent = max(b.right for b in group) - group[0].left
+        shifted = tuple(Block(b.left - origin, b.right - origin, b.low, b.high) for b in group)
+        return self._wall_table(layers, extent + 2 * margin, shifted, UNBACKED), extent
+
     def _list(self, prices: Prices) -> PriceList:
         return self._tables.get(prices, lambda: PriceList(self.tariff, prices))
 
@@ -119,21 +152,20 @@ class Workshop:
             by_width = self._wall_table(layers, full, (), UNBACKED).priced(self._list(prices))[0]
             return OpenRuns(by_width, least, longest)
 
-        return self._fillings.get(("runs", layers, longest, prices.key), make)
+        return self._fillings.get(("runs", layers, longest, prices), make)
 
     def _zone(self, layers: Layers, group: tuple[Block, ...], prices: Prices) -> Zone:
         """The zone of a group of blocks, whichever place they have on the wall."""
         margin = self.kit.full_width - 1
-        origin = group[0].left - margin
-        extent = max(b.right for b in group) - group[0].left
-        shifted = tuple(Block(b.left - origin, b.right - origin, b.low, b.high) for b in group)
+        table, extent = self._zone_table(layers, group)
 
         def make() -> Zone:
-            tables = self._wall_table(layers, extent + 2 * margin, shifted, UNBACKED).priced(self._list(prices))
             entries = np.arange(margin + 1, dtype=np.int64)
-            return Zone(WallPaths(tables[None], self.kit.least_width_pitches, entries), margin, extent)
+            paths = WallPaths(table.priced(self._list(prices))[None], self.kit.least_width_pitches, entries)
+            return Zone(paths, margin, extent)
 
-        return self._fillings.get(("zone", layers, shifted, prices.key), make)
+        shape = tuple(Block(b.left - group[0].left, b.right - group[0].left, b.low, b.high) for b in group)
+        return self._fillings.get(("zone", layers, shape, prices), make)
 
 
 @dataclass(frozen=True, slots=True)
