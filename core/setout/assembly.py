@@ -1,13 +1,16 @@
 """From divisions to the panels of the room: marks, faces, mounting points and the timber they land on."""
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 from core.room import wall_letter
-from core.setout.bodies import Body, BodyMount, Rings
+from core.setout.bodies import Body, BodyMount, BuiltTo, Rings, ShapeKey
 from core.setout.division import Division, Placed
 from core.setout.framing import FrameDesign, design_frame
-from core.setout.naming import DesignNames
+from core.setout.mounting import LEAST_POINTS
+from core.setout.naming import names_of
 from core.setout.planning import Plan
 from core.setout.problem import Problem
 from core.setout.result import Face, Mount, Panel, Timber
@@ -23,14 +26,73 @@ class Standing:
     body: Body
     faces: tuple[Face, ...]
 
+    @property
+    def mounts(self) -> int:
+        """How many mounting points it has."""
+        return len(self.body.mounts)
+
+    @property
+    def is_doubtful(self) -> bool:
+        """Whether anything about the panel is worth a check."""
+        return bool(self.body.weak) or not self.body.mounts_clear or self.mounts < LEAST_POINTS
+
+    @property
+    def bare_mounts(self) -> int:
+        """Mounting points with no timber behind them."""
+        return sum(mount.lands_on is None for face in self.faces for mount in face.mounts)
+
+
+@dataclass(frozen=True, eq=False)
+class Batch:
+    """What stands in one row for one wall's candidates, with a number that tells it from others."""
+
+    serial: int
+    standing: tuple[Standing, ...]
+    designs: frozenset[BuiltTo]
+
+
+@dataclass(frozen=True)
+class WallRow:
+    """The panels whose marks name one wall and one row, in order of place, and what they add up to."""
+
+    panels: tuple[Panel, ...]
+    standing: tuple[Standing, ...]
+
+    @cached_property
+    def designs(self) -> Counter[BuiltTo]:
+        """How many panels are built to each design."""
+        return Counter(standing.body.built_to for standing in self.standing)
+
+    @cached_property
+    def doubtful(self) -> tuple[tuple[Panel, Standing], ...]:
+        """The panels that are worth a check."""
+        return tuple((p, s) for p, s in zip(self.panels, self.standing, strict=True) if s.is_doubtful)
+
+    @cached_property
+    def units(self) -> dict[str, int]:
+        """Sums of the cost terms of its panels in whole units, ``blocking`` counted in mounting points."""
+        bodies = [standing.body for standing in self.standing]
+        return {
+            "build": sum(body.build for body in bodies),
+            "handling": sum(body.handling for body in bodies),
+            "sliver": sum(body.sliver for body in bodies),
+            "weak": sum(body.weak for body in bodies),
+            "blocking": sum(standing.bare_mounts for standing in self.standing),
+        }
+
 
 @dataclass(frozen=True)
 class Assembly:
-    """All panels in order of wall, row and place, what each was made from, and every wall's timber."""
+    """The room put together: its wall rows by wall and row, the names of its designs, and every wall's timber."""
 
-    panels: tuple[Panel, ...]
-    bodies: tuple[Body, ...]
+    wall_rows: tuple[WallRow, ...]
+    names: dict[BuiltTo, str]
     timber: tuple[Timber, ...]
+
+    @property
+    def panels(self) -> tuple[Panel, ...]:
+        """All panels in order of wall, row and place."""
+        return tuple(panel for wall_row in self.wall_rows for panel in wall_row.panels)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,9 +103,9 @@ class _Frame:
     design: FrameDesign
 
 
-def assemble(problem: Problem, plan: Plan, workshop: Workshop, names: DesignNames) -> Assembly:
+def assemble(problem: Problem, plan: Plan, workshop: Workshop) -> Assembly:
     """Name, mark and place every panel of a plan."""
-    return _Assembler(problem, plan, workshop).assembly(names)
+    return _Assembler(problem, plan, workshop).assembly()
 
 
 class _Assembler:
@@ -53,39 +115,48 @@ class _Assembler:
         self._workshop = workshop
         self._frames = [self._frame(wall) for wall in range(problem.room.wall_count)]
 
-    def assembly(self, names: DesignNames) -> Assembly:
-        panels: list[Panel] = []
-        bodies: list[Body] = []
-        placed = [self._rows_standing(division) for division in self._plan.divisions]
-        for wall in range(self._problem.room.wall_count):
-            for row, by_wall in enumerate(placed):
-                for place, standing in enumerate(by_wall[wall], start=1):
-                    mark = f"{wall_letter(wall)}-{row + 1}-{place:02d}"
-                    panels.append(self._panel(mark, row, standing, names))
-                    bodies.append(standing.body)
+    def assembly(self) -> Assembly:
+        walls = range(self._problem.room.wall_count)
+        batches = [[self._batch(division, wall) for wall in walls] for division in self._plan.divisions]
+        names = names_of(design for row in batches for batch in row for design in batch.designs)
+        wall_rows = tuple(self._wall_row(wall, row, batches[row], names) for wall in walls for row in range(len(batches)))
         timber = tuple(t for frame in self._frames for t in frame.design.members)
-        return Assembly(tuple(panels), tuple(bodies), timber)
+        return Assembly(wall_rows, names, timber)
 
-    def _panel(self, mark: str, row: int, standing: Standing, names: DesignNames) -> Panel:
-        body = standing.body
-        minutes = self._workshop.tariff.minutes(body.build + body.handling)
-        return Panel(mark, names.name(body), body.kind, row, minutes, standing.faces)
+    def _wall_row(self, wall: int, row: int, batches: list[Batch], names: dict[BuiltTo, str]) -> WallRow:
+        """One wall's panels of a row: its own candidates', and flat ones that the next corner's candidate left on it."""
+        own, following = batches[wall], batches[(wall + 1) % len(batches)]
+        shaped = tuple(names[design] for design in own.designs | following.designs if isinstance(design.key, ShapeKey))
 
-    def _rows_standing(self, division: Division) -> list[list[Standing]]:
-        """What stands on each wall in one row, from left to right and from below."""
-        by_wall: list[list[Standing]] = [[] for _ in self._frames]
-        for wall in range(len(self._frames)):
-            for standing in self._standing(division, wall):
-                by_wall[standing.wall].append(standing)
-        for standings in by_wall:
-            standings.sort(key=lambda s: (s.left, s.faces[0].bottom))
-        return by_wall
+        def make() -> WallRow:
+            standing = [s for batch in dict.fromkeys((own, following)) for s in batch.standing if s.wall == wall]
+            ordered = tuple(sorted(standing, key=lambda s: (s.left, s.faces[0].bottom)))
+            return WallRow(tuple(self._panels(wall, row, ordered, names)), ordered)
 
-    def _standing(self, division: Division, wall: int) -> tuple[Standing, ...]:
+        return self._workshop.walls.get(("wall row", wall, row, own.serial, following.serial, frozenset(shaped)), make)
+
+    def _panels(self, wall: int, row: int, ordered: tuple[Standing, ...], names: dict[BuiltTo, str]) -> Iterator[Panel]:
+        for place, standing in enumerate(ordered, start=1):
+            body = standing.body
+            yield Panel(
+                mark=f"{wall_letter(wall)}-{row + 1}-{place:02d}",
+                design=names[body.built_to],
+                kind=body.built_to.kind,
+                row=row,
+                minutes=self._workshop.tariff.minutes(body.build + body.handling),
+                faces=standing.faces,
+            )
+
+    def _batch(self, division: Division, wall: int) -> Batch:
         before = self._problem.before(wall)
         panels, row = division.walls[wall], division.view.row
-        key = ("standing", panels.serial, row.z_plates, self._frames[before].serial, self._frames[wall].serial)
-        return self._workshop.walls.get(key, lambda: tuple(self._stand(division, placed, body) for placed, body in panels.placed))
+        key = ("batch", panels.serial, row.z_plates, self._frames[before].serial, self._frames[wall].serial)
+
+        def make() -> Batch:
+            standing = tuple(self._stand(division, placed, body) for placed, body in panels.placed)
+            return Batch(self._workshop.next_serial(), standing, frozenset(s.body.built_to for s in standing))
+
+        return self._workshop.walls.get(key, make)
 
     def _stand(self, division: Division, placed: Placed, body: Body) -> Standing:
         faces = tuple(self._faces(division, placed, body))

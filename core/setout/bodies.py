@@ -4,7 +4,7 @@ A body does not know where in the room it stands; x is counted from the candidat
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from shapely import box, get_parts, unary_union
@@ -36,6 +36,28 @@ class ShapeKey:
 DesignKey = PlainKey | CornerKey | ShapeKey
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class BuiltTo:
+    """The design a panel is built to: its identity, its kind and whether the kit's sheets cover it.
+
+    Designs are gathered in sets at every step of a drag, so the hash of the identity is worked out once.
+    """
+
+    key: DesignKey
+    kind: PanelKind
+    in_kit: bool
+    _hash: int = field(init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_hash", hash(self.key))
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, BuiltTo) and self.key == other.key
+
+
 @dataclass(frozen=True, slots=True)
 class BodyMount:
     """A mounting point: pitch line from the candidate's left end, and the row's course."""
@@ -52,9 +74,7 @@ class Body:
     from a corner all are right ones.
     """
 
-    kind: PanelKind
-    design: DesignKey
-    in_kit: bool
+    built_to: BuiltTo
     left_faces: tuple[Rings, ...]
     right_faces: tuple[Rings, ...]
     mounts: tuple[BodyMount, ...]
@@ -110,9 +130,7 @@ def _body(extent: PieceExtent, candidate: Candidate, lines: MountLines, tariff: 
     right_faces = _faces(extent, -FAR if corner_at is None else corner_at, FAR)
     design, in_kit = _design(extent, candidate, tariff)
     return Body(
-        kind=_kind(extent, candidate, tariff.kit),
-        design=design,
-        in_kit=in_kit,
+        built_to=BuiltTo(design, _kind(extent, candidate, tariff.kit), in_kit),
         left_faces=left_faces,
         right_faces=right_faces,
         mounts=_mounts(lines, extent),

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from core.setout.bodies import Body, Candidate, DesignKey, near_blocks
+from core.setout.bodies import Body, BuiltTo, Candidate, near_blocks
 from core.setout.chain import ChainClosing, Leaf
 from core.setout.layers import Block, Layers
 from core.setout.paths import WallPaths
@@ -46,7 +46,7 @@ class RowView:
 
     def __post_init__(self) -> None:
         walls = range(self.problem.room.wall_count)
-        object.__setattr__(self, "blocks", tuple(self.problem.blocks(w, self.row) for w in walls))
+        object.__setattr__(self, "blocks", self.problem.blocks(self.row))
         object.__setattr__(self, "backed", tuple(self._backed(w) for w in walls))
 
     def _backed(self, wall: int) -> Backed:
@@ -86,8 +86,7 @@ class RowView:
             self.row.courses,
             self.blocks[wall],
             self.backed[wall].key,
-            self.problem.key,
-            wall,
+            (wall, self.problem.surroundings(wall)),
             ends,
             wanted,
             prices,
@@ -115,7 +114,16 @@ class RowView:
 
     def corner_blocks(self, wall: int) -> tuple[Block, ...]:
         """Blocked cells around a wall's left corner, counted from the corner line, as far as legs reach."""
+        return self._corner_blocks[wall]
+
+    @cached_property
+    def _corner_blocks(self) -> tuple[tuple[Block, ...], ...]:
+        return tuple(self._around_corner(wall) for wall in range(len(self.blocks)))
+
+    def _around_corner(self, wall: int) -> tuple[Block, ...]:
         before = self.problem.before(wall)
+        if not self.blocks[before] and not self.blocks[wall]:
+            return ()
         reach_left, reach_right = self.problem.corner_reach(wall)
         end = self.problem.pitches(before)
         left = [Block(max(b.left - end, -reach_left), b.right - end, b.low, b.high) for b in self.blocks[before]]
@@ -161,7 +169,7 @@ class WallPanels:
     serial: int
     placed: tuple[tuple[Placed, Body], ...]
     units: int
-    designs: frozenset[DesignKey]
+    designs: frozenset[BuiltTo]
 
 
 @dataclass(frozen=True)
@@ -180,7 +188,8 @@ class Division:
         view = self.view
         before = view.problem.before(wall)
         leg = view.problem.pitches(before) - self.joints[before][-1]
-        key = (wall, view.problem.key, view.row.courses, view.blocks[wall], view.corner_blocks(wall), self.joints[wall], leg)
+        place = wall, view.problem.surroundings(wall), view.row.courses
+        key = (place, view.blocks[wall], view.corner_blocks(wall), self.joints[wall], leg)
         return view.workshop.walls.get(key, lambda: self._make_wall_panels(wall))
 
     def _make_wall_panels(self, wall: int) -> WallPanels:
@@ -189,7 +198,7 @@ class Division:
             self.view.workshop.next_serial(),
             bodies,
             sum(body.total for _, body in bodies),
-            frozenset(body.design for _, body in bodies if not body.in_kit),
+            frozenset(body.built_to for _, body in bodies if not body.built_to.in_kit),
         )
 
     @cached_property
@@ -198,7 +207,7 @@ class Division:
         return sum(wall.units for wall in self.walls) + self.blocking
 
     @cached_property
-    def designs(self) -> frozenset[DesignKey]:
+    def designs(self) -> frozenset[BuiltTo]:
         """The designs of the row that are not in the kit."""
         return frozenset().union(*(wall.designs for wall in self.walls))
 

@@ -4,10 +4,11 @@ from collections import Counter
 from collections.abc import Iterator
 
 from core.room import Opening, wall_letter
-from core.setout.assembly import Assembly
+from core.setout.assembly import Assembly, Standing
 from core.setout.layers import blocked_pitches
+from core.setout.mounting import LEAST_POINTS
 from core.setout.problem import Problem
-from core.setout.result import Check, Reveal, Row
+from core.setout.result import Check, Panel, Reveal, Row
 from core.setout.rows import stacking_of
 
 LEVELS = {"error": 0, "warning": 1, "note": 2}
@@ -65,7 +66,10 @@ def _about_rows(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
 
 
 def _about_walls(problem: Problem, assembly: Assembly) -> Iterator[Check]:
-    bare = Counter(m.wall for p in assembly.panels for f in p.faces for m in f.mounts if m.lands_on is None)
+    bare: Counter[int] = Counter()
+    for wall_row in assembly.wall_rows:
+        if wall_row.units["blocking"]:
+            bare.update(m.wall for p in wall_row.panels for f in p.faces for m in f.mounts if m.lands_on is None)
     for wall in problem.shell.walls:
         where = f"wall {wall_letter(wall.wall)}"
         if bare[wall.wall]:
@@ -88,31 +92,29 @@ def _about_walls(problem: Problem, assembly: Assembly) -> Iterator[Check]:
 
 
 def _about_panels(assembly: Assembly) -> Iterator[Check]:
-    for panel, body in zip(assembly.panels, assembly.bodies, strict=True):
-        where = f"panel {panel.mark}"
-        points = sum(len(face.mounts) for face in panel.faces)
-        if body.weak:
-            yield Check(
-                "warning",
-                "weak-panel",
-                where,
-                "A part under 4 pitches wide, or fewer than 3 courses: it will not hold together well. Move or resize the "
-                "opening beside it, or leave the place to trim.",
-            )
-        if points < 2:
-            yield Check(
-                "warning",
-                "few-mounts",
-                where,
-                f"{_points(points)} fit on this panel; it needs at least two, or another way to be held.",
-            )
-        elif not body.mounts_clear:
-            yield Check(
-                "note",
-                "mount-near-cut-out",
-                where,
-                "Its mounting points stand nearer to a cut-out than usual; there is no room elsewhere.",
-            )
+    for wall_row in assembly.wall_rows:
+        for panel, standing in wall_row.doubtful:
+            yield from _about_panel(panel, standing)
+
+
+def _about_panel(panel: Panel, standing: Standing) -> Iterator[Check]:
+    body, where, points = standing.body, f"panel {panel.mark}", standing.mounts
+    if body.weak:
+        yield Check(
+            "warning",
+            "weak-panel",
+            where,
+            "A part under 4 pitches wide, or fewer than 3 courses: it will not hold together well. Move or resize the "
+            "opening beside it, or leave the place to trim.",
+        )
+    if points < LEAST_POINTS:
+        yield Check(
+            "warning", "few-mounts", where, f"{_points(points)} fit on this panel; it needs two, or another way to be held."
+        )
+    elif not body.mounts_clear:
+        yield Check(
+            "note", "mount-near-cut-out", where, "Its mounting points stand nearer to a cut-out than usual; no room elsewhere."
+        )
 
 
 def _points(count: int) -> str:

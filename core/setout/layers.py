@@ -4,8 +4,8 @@ from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
+from typing import NamedTuple
 
-from core.kit import Kit
 from core.room import Opening, Room
 from core.setout.result import Row
 from core.setout.shell import Shell, to_nm
@@ -40,8 +40,7 @@ def layers_of(plates_per_course: int, courses: int) -> Layers:
     return Layers(courses, tuple(accumulate([plates_per_course] * courses + [1, 1], initial=0)))
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Block:
+class Block(NamedTuple):
     """Blocked cells of one row: pitches left to right, layers low to high, the ends not included."""
 
     left: int
@@ -50,17 +49,32 @@ class Block:
     high: int
 
 
-def blocks_in_row(room: Room, shell: Shell, wall: int, row: Row) -> tuple[Block, ...]:
-    """The cells of one row on one wall that openings overlap, in the shell's grid; sorted, possibly touching."""
-    layers = layers_of(room.kit.plates_per_course, row.courses)
+class Hole(NamedTuple):
+    """An opening on the grid of its wall: the pitches it overlaps, and the plates from the floor, ends not included."""
+
+    left: int
+    right: int
+    sill: int
+    head: int
+
+
+def holes_of(room: Room, shell: Shell, wall: int) -> tuple[Hole, ...]:
+    """The openings of one wall on its grid."""
+    plate = to_nm(room.kit.plate_mm)
+    return tuple(
+        Hole(*blocked_pitches(room, shell, o), to_nm(o.sill_mm) // plate, -(-to_nm(o.head_mm) // plate))
+        for o in room.openings
+        if o.wall == wall
+    )
+
+
+def blocks_in_row(holes: tuple[Hole, ...], row: Row, layers: Layers) -> tuple[Block, ...]:
+    """The cells of one row that a wall's openings overlap; sorted, possibly touching."""
     found = []
-    for opening in room.openings:
-        if opening.wall != wall:
-            continue
-        left, right = blocked_pitches(room, shell, opening)
-        low, high = _blocked_layers(room.kit, opening, row.z_plates, layers)
-        if left < right and low < high:
-            found.append(Block(left, right, low, high))
+    for hole in holes:
+        low, high = _blocked_layers(hole, row.z_plates, layers)
+        if hole.left < hole.right and low < high:
+            found.append(Block(hole.left, hole.right, low, high))
     return tuple(sorted(found))
 
 
@@ -73,9 +87,7 @@ def blocked_pitches(room: Room, shell: Shell, opening: Opening) -> tuple[int, in
     return max(0, left), min(count, right)
 
 
-def _blocked_layers(kit: Kit, opening: Opening, bottom_plates: int, layers: Layers) -> tuple[int, int]:
-    """First layer an opening overlaps and the first one above that it does not; equal where it misses the row."""
-    plate = to_nm(kit.plate_mm)
-    sill = to_nm(opening.sill_mm) // plate - bottom_plates
-    head = -(-to_nm(opening.head_mm) // plate) - bottom_plates
-    return bisect_right(layers.edges, sill, lo=1) - 1, bisect_left(layers.edges, head, hi=layers.count)
+def _blocked_layers(hole: Hole, bottom_plates: int, layers: Layers) -> tuple[int, int]:
+    """First layer an opening overlaps and the first one above that it does not; equal or crossed where it misses the row."""
+    low = bisect_right(layers.edges, hole.sill - bottom_plates, lo=1) - 1
+    return low, bisect_left(layers.edges, hole.head - bottom_plates, hi=layers.count)

@@ -1,34 +1,39 @@
-"""Names for designs: what a helper reads on a sheet."""
+"""Names for designs: what a helper reads on a sheet. A name follows from the design alone, so it stays when others change."""
 
-from core.setout.bodies import Body, DesignKey, ShapeKey
+import hashlib
+from collections.abc import Iterable
+from functools import lru_cache
+
+from core.setout.bodies import BuiltTo, ShapeKey
 from core.setout.tariff import MakeUp
 
 KIT_NAMES = frozenset({"full", "half-height", "half-width", "quarter"})
+CLEAR_SIGNS = "23456789BCDFGHJKLMNPQRSTVWXZ"
+"""Letters and figures that are not mistaken for one another; no vowels, so that no words come up."""
+FEWEST_SIGNS = 3
 
 
-class DesignNames:
-    """Hands out one name per design; shaped ones are numbered as they come up."""
+def names_of(designs: Iterable[BuiltTo]) -> dict[BuiltTo, str]:
+    """A name for every design. Shaped ones get as many signs as keep all names of a room apart."""
+    distinct = dict.fromkeys(designs)
+    signs = FEWEST_SIGNS
+    while True:
+        names = {design: _name(design, signs) for design in distinct}
+        if len(set(names.values())) == len(names):
+            return names
+        signs += 1
 
-    def __init__(self) -> None:
-        self._names: dict[DesignKey, str] = {}
-        self._shaped = 0
 
-    def name(self, body: Body) -> str:
-        """The name of a body's design."""
-        if body.design not in self._names:
-            self._names[body.design] = self._new_name(body)
-        return self._names[body.design]
-
-    def _new_name(self, body: Body) -> str:
-        design = body.design
-        if isinstance(design, ShapeKey):
-            self._shaped += 1
-            return f"{body.kind} {self._shaped}"
-        if len(design) == 2:
-            width, made = design
-            return body.kind if body.kind in KIT_NAMES else f"closer {width} x {_height(made)}"
-        kind, left, right, made = design
-        return f"{'corner' if kind == 'inside' else 'outside corner'} {left}+{right} x {_height(made)}"
+@lru_cache(maxsize=4096)
+def _name(design: BuiltTo, signs: int) -> str:
+    key = design.key
+    if isinstance(key, ShapeKey):
+        return f"{design.kind} {_signs(key, signs)}"
+    if len(key) == 2:
+        width, made = key
+        return design.kind if design.kind in KIT_NAMES else f"closer {width} x {_height(made)}"
+    kind, left, right, made = key
+    return f"{'corner' if kind == 'inside' else 'outside corner'} {left}+{right} x {_height(made)}"
 
 
 def _height(made: MakeUp) -> str:
@@ -37,3 +42,13 @@ def _height(made: MakeUp) -> str:
     if has_plate and has_cap:
         return str(courses)
     return f"{courses} {'without cap' if has_plate else 'bare'}"
+
+
+def _signs(key: ShapeKey, count: int) -> str:
+    """The first signs of a shape's fingerprint."""
+    number = int.from_bytes(hashlib.sha256(repr((key.made, key.rings, key.corner)).encode()).digest())
+    signs = ""
+    for _ in range(count):
+        number, sign = divmod(number, len(CLEAR_SIGNS))
+        signs += CLEAR_SIGNS[sign]
+    return signs

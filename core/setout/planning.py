@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from core.setout.bodies import DesignKey
+from core.setout.bodies import BuiltTo, ShapeKey
 from core.setout.bound import RowBound
 from core.setout.chain import ChainClosing, Leaf
 from core.setout.division import Division, RowView
@@ -51,7 +51,7 @@ class Group:
     def courses(self) -> int:
         return self.view.row.courses
 
-    def marginal(self, division: Division, others: frozenset[DesignKey], setup: int) -> int:
+    def marginal(self, division: Division, others: frozenset[BuiltTo], setup: int) -> int:
         """Units that a division of its rows adds to a room in which the designs ``others`` are set up already."""
         return len(self.views) * division.units + setup * len(division.designs - others)
 
@@ -63,6 +63,7 @@ class Planner:
         self._problem = problem
         self._workshop = workshop
         self._setup = workshop.tariff.setup
+        self._views: dict[tuple[int, int], RowView] = {}
 
     def stack(self, *, sharing: bool) -> tuple[Row, ...]:
         """The cheapest row stack, each row solved alone; set-ups charged as if all full rows shared them, or not at all."""
@@ -86,11 +87,14 @@ class Planner:
         return self._workshop.rows.get(("cost", self._problem.key, view.key, prices), lambda: view.cost(prices))
 
     def _view(self, row: Row) -> RowView:
-        return RowView(self._problem, self._workshop, row)
+        place = row.z_plates, row.courses
+        if place not in self._views:
+            self._views[place] = RowView(self._problem, self._workshop, row)
+        return self._views[place]
 
     def total(self, plan: Plan) -> int:
         """Units of a plan, set-ups included."""
-        designs = frozenset[DesignKey]().union(*(division.designs for division in plan.divisions))
+        designs = frozenset[BuiltTo]().union(*(division.designs for division in plan.divisions))
         return sum(division.units for division in plan.divisions) + self._setup * len(designs)
 
     def divide(self, rows: tuple[Row, ...]) -> tuple[Division, ...]:
@@ -109,7 +113,7 @@ class Planner:
         outcomes = [self._settled(groups, start, choices) for start in (*common, free)]
         best = self._in_line(groups, min(outcomes, key=lambda divisions: self._total(groups, divisions)))
         placed = [Division(view, division.joints) for group, division in zip(groups, best, strict=True) for view in group.views]
-        return tuple(sorted(placed, key=lambda division: division.view.row.index))
+        return tuple(sorted(placed, key=lambda division: division.view.row.z_plates))
 
     def _groups(self, rows: tuple[Row, ...]) -> list[Group]:
         alike: dict[object, list[RowView]] = {}
@@ -168,7 +172,7 @@ class Planner:
         while changed:
             changed = False
             for n, group in enumerate(groups):
-                others = frozenset[DesignKey]().union(*(d.designs for k, d in enumerate(divisions) if k != n))
+                others = frozenset[BuiltTo]().union(*(d.designs for k, d in enumerate(divisions) if k != n))
                 here = group.marginal(divisions[n], others, self._setup)
                 best = min(choices[n], key=lambda division: group.marginal(division, others, self._setup))
                 if group.marginal(best, others, self._setup) < here:
@@ -194,10 +198,10 @@ class Planner:
     def _followed(self, groups: list[Group], divisions: list[Division], n: int, wall: int, wanted: frozenset[int]) -> Division:
         """One group's division with its joints on a wall moved to wanted lines, unless that costs anything."""
         group, division = groups[n], divisions[n]
-        others = frozenset[DesignKey]().union(*(d.designs for k, d in enumerate(divisions) if k != n))
+        others = frozenset[BuiltTo]().union(*(d.designs for k, d in enumerate(divisions) if k != n))
         courses = group.courses
         usable = others | division.designs
-        plain = frozenset(d for d in usable if isinstance(d, tuple) and len(d) == 2 and d[1][0] <= courses)
+        plain = frozenset(d.key for d in usable if not isinstance(d.key, ShapeKey) and len(d.key) == 2 and d.key[1][0] <= courses)
         joints = division.joints[wall]
         prices = Prices(len(group.views), 1, plain)
         moved = group.view.in_line(wall, (joints[0], joints[-1]), wanted, prices)
@@ -208,7 +212,7 @@ class Planner:
         return division if costs_more else followed
 
     def _total(self, groups: list[Group], divisions: list[Division]) -> int:
-        designs = frozenset[DesignKey]().union(*(division.designs for division in divisions))
+        designs = frozenset[BuiltTo]().union(*(division.designs for division in divisions))
         units = sum(len(group.views) * d.units for group, d in zip(groups, divisions, strict=True))
         return units + self._setup * len(designs)
 

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.room import Room
-from core.setout.layers import Block, Layers, blocks_in_row, layers_of
+from core.setout.layers import Block, Hole, Layers, blocks_in_row, holes_of, layers_of
 from core.setout.mounting import whole_row_courses
 from core.setout.paths import FREE_END, legs_of
 from core.setout.result import Row
@@ -47,7 +47,11 @@ class Problem:
         return self.shell.chains
 
     def pitches(self, wall: int) -> int:
-        return self.shell.walls[wall].pitches
+        return self._pitches[wall]
+
+    @cached_property
+    def _pitches(self) -> tuple[int, ...]:
+        return tuple(wall.pitches for wall in self.shell.walls)
 
     def left_legs(self, wall: int) -> Ints:
         """Legs a row may begin with on a wall: none at a free end."""
@@ -59,12 +63,18 @@ class Problem:
     def layers(self, row: Row) -> Layers:
         return layers_of(self.room.kit.plates_per_course, row.courses)
 
-    def blocks(self, wall: int, row: Row) -> tuple[Block, ...]:
-        return blocks_in_row(self.room, self.shell, wall, row)
+    def blocks(self, row: Row) -> tuple[tuple[Block, ...], ...]:
+        """The blocked cells of a row on every wall."""
+        layers = self.layers(row)
+        return tuple(blocks_in_row(holes, row, layers) if holes else () for holes in self._holes)
+
+    @cached_property
+    def _holes(self) -> tuple[tuple[Hole, ...], ...]:
+        return tuple(holes_of(self.room, self.shell, wall) for wall in range(self.room.wall_count))
 
     def before(self, wall: int) -> int:
         """The wall to the left."""
-        return (wall - 1) % self.room.wall_count
+        return wall - 1 if wall else len(self._pitches) - 1
 
     @cached_property
     def backings(self) -> tuple[Backing | None, ...]:
@@ -136,5 +146,18 @@ class Problem:
 
     def corner_reach(self, wall: int) -> tuple[int, int]:
         """How far the strip around a wall's left corner goes on either wall, in pitches: as far as legs and what is near them."""
+        return self._reaches[self.before(wall)], self._reaches[wall]
+
+    @cached_property
+    def _reaches(self) -> tuple[int, ...]:
         reach = self.room.kit.full_width + self.room.kit.mounts.clear_pitches
-        return min(reach, self.pitches(self.before(wall))), min(reach, self.pitches(wall))
+        return tuple(min(reach, pitches) for pitches in self._pitches)
+
+    def surroundings(self, wall: int) -> tuple[int, str, int, str]:
+        """What a wall's fillings depend on besides what is blocked: pitches and left corner, its own and the next one's."""
+        return self._surroundings[wall]
+
+    @cached_property
+    def _surroundings(self) -> tuple[tuple[int, str, int, str], ...]:
+        walls = self.shell.walls
+        return tuple((walls[n - 1].pitches, wall.left, wall.pitches, wall.right) for n, wall in enumerate(walls))

@@ -4,13 +4,15 @@ from collections import Counter
 
 from core.room import Room
 from core.setout.assembly import Assembly, assemble
+from core.setout.bodies import BuiltTo
 from core.setout.findings import findings, reveals_of
-from core.setout.naming import DesignNames
 from core.setout.planning import plan
 from core.setout.problem import Problem
-from core.setout.result import CrewMinutes, Design, SetOut, Tally
+from core.setout.result import CrewMinutes, Design, PanelKind, SetOut, Tally
 from core.setout.tariff import Tariff
 from core.setout.workshop import workshop_for
+
+KINDS: tuple[PanelKind, ...] = ("full", "half-height", "half-width", "quarter", "corner", "closer", "shaped", "shaped-corner")
 
 
 def solve(room: Room) -> SetOut:
@@ -22,46 +24,50 @@ def solve(room: Room) -> SetOut:
     problem = Problem(room)
     workshop = workshop_for(room.kit, room.rates)
     planned = plan(problem, workshop)
-    names = DesignNames()
-    assembly = assemble(problem, planned, workshop, names)
-    designs = _designs(assembly)
+    assembly = assemble(problem, planned, workshop)
+    counts: Counter[BuiltTo] = Counter()
+    for wall_row in assembly.wall_rows:
+        counts.update(wall_row.designs)
     return SetOut(
         room=room,
         rows=planned.rows,
         walls=problem.shell.walls,
         panels=assembly.panels,
-        designs=designs,
-        tally=_tally(assembly, designs),
-        minutes=_minutes(assembly, designs, workshop.tariff),
+        designs=_designs(counts, assembly),
+        tally=_tally(counts),
+        minutes=_minutes(counts, assembly, workshop.tariff),
         checks=findings(problem, planned.rows, assembly),
         reveals=reveals_of(problem, planned.rows),
         timber=assembly.timber,
     )
 
 
-def _designs(assembly: Assembly) -> tuple[Design, ...]:
-    """Every design in order of first appearance."""
-    counts = Counter(panel.design for panel in assembly.panels)
-    found: dict[str, Design] = {}
-    for panel, body in zip(assembly.panels, assembly.bodies, strict=True):
-        if panel.design not in found:
-            found[panel.design] = Design(panel.design, panel.kind, counts[panel.design], body.in_kit)
-    return tuple(found.values())
+def _designs(counts: Counter[BuiltTo], assembly: Assembly) -> tuple[Design, ...]:
+    """Every design, those of the kit first, then by kind and name."""
+    found = [Design(assembly.names[design], design.kind, count, design.in_kit) for design, count in counts.items()]
+    return tuple(sorted(found, key=lambda d: (not d.in_kit, KINDS.index(d.kind), d.name)))
 
 
-def _tally(assembly: Assembly, designs: tuple[Design, ...]) -> Tally:
-    kinds = Counter(panel.kind for panel in assembly.panels)
-    return Tally(len(assembly.panels), dict(sorted(kinds.items())), sum(not design.in_kit for design in designs))
+def _tally(counts: Counter[BuiltTo]) -> Tally:
+    kinds: Counter[PanelKind] = Counter()
+    for design, count in counts.items():
+        kinds[design.kind] += count
+    return Tally(counts.total(), {kind: kinds[kind] for kind in KINDS if kinds[kind]}, _not_in_kit(counts))
 
 
-def _minutes(assembly: Assembly, designs: tuple[Design, ...], tariff: Tariff) -> CrewMinutes:
-    bodies = assembly.bodies
-    bare = sum(m.lands_on is None for panel in assembly.panels for face in panel.faces for m in face.mounts)
+def _not_in_kit(counts: Counter[BuiltTo]) -> int:
+    return sum(not design.in_kit for design in counts)
+
+
+def _minutes(counts: Counter[BuiltTo], assembly: Assembly, tariff: Tariff) -> CrewMinutes:
+    def units(term: str) -> int:
+        return sum(wall_row.units[term] for wall_row in assembly.wall_rows)
+
     return CrewMinutes(
-        build=tariff.minutes(sum(body.build for body in bodies)),
-        handling=tariff.minutes(sum(body.handling for body in bodies)),
-        setup=tariff.minutes(tariff.setup * sum(not design.in_kit for design in designs)),
-        sliver=tariff.minutes(sum(body.sliver for body in bodies)),
-        weak=tariff.minutes(sum(body.weak for body in bodies)),
-        blocking=tariff.minutes(tariff.blocking * bare),
+        build=tariff.minutes(units("build")),
+        handling=tariff.minutes(units("handling")),
+        setup=tariff.minutes(tariff.setup * _not_in_kit(counts)),
+        sliver=tariff.minutes(units("sliver")),
+        weak=tariff.minutes(units("weak")),
+        blocking=tariff.minutes(tariff.blocking * units("blocking")),
     )

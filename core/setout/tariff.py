@@ -4,6 +4,7 @@ One unit is 1/10 000 minute divided by the area of a full panel, with room below
 """
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,9 +30,13 @@ def make_up(layers: Layers, low: int, high: int) -> MakeUp:
 
 @dataclass(frozen=True, slots=True)
 class Tariff:
-    """The rates in whole units, for one kit. ``build`` rates are per pitch-plate of area."""
+    """The rates in whole units, for one kit.
+
+    ``build`` rates are per pitch-plate of area, ``full_area`` is that of a full panel.
+    """
 
     kit: Kit
+    full_area: int
     build_plain: int
     build_shaped: int
     build_corner: int
@@ -41,11 +46,6 @@ class Tariff:
     sliver: int
     weak: int
     blocking: int
-
-    @property
-    def full_area(self) -> int:
-        """Area of a full panel in pitch-plates."""
-        return self.kit.full_width * self.kit.row_plates(self.kit.full_courses)
 
     def minutes(self, units: int) -> float:
         """Units back to minutes, tie-breaks dropped."""
@@ -71,6 +71,7 @@ def tariff_of(kit: Kit, rates: Rates) -> Tariff:
 
     return Tariff(
         kit=kit,
+        full_area=full_area,
         build_plain=per_area(rates.plain_factor),
         build_shaped=per_area(rates.shaped_factor),
         build_corner=per_area(rates.corner_factor),
@@ -87,8 +88,7 @@ PlainKey = tuple[int, MakeUp]
 CornerKey = tuple[str, int, int, MakeUp]
 
 
-@dataclass(frozen=True, slots=True)
-class Prices:
+class Prices(NamedTuple):
     """What each use of a design outside the kit is charged while rows are solved one by one.
 
     Its set-up is spread over the pieces thought to share it; flat designs in ``open_plain`` are set up already and free.

@@ -63,7 +63,7 @@ class Workshop:
         self, layers: Layers, reach: tuple[int, int], blocks: tuple[Block, ...], prices: Prices, backing: "Backed"
     ) -> Leaf:
         """Priced corner costs by (leg left of the corner, leg right of it)."""
-        table_key = ("corner", layers, reach, blocks, backing.key)
+        table_key = ("corner", layers.courses, reach, blocks, backing.key)
 
         def table() -> CornerTable:
             strip = strip_of(layers, -reach[0], reach[1], blocks, corner=0)
@@ -84,7 +84,7 @@ class Workshop:
         backing: "Backed",
     ) -> "FilledWall":
         """The cheapest fillings of one row of one wall."""
-        key = ("wall", layers, pitches, free_ends, blocks, backing.key, prices)
+        key = ("wall", layers.courses, pitches, free_ends, blocks, backing.key, prices)
         left, right = (FREE_END if free else self.legs for free in free_ends)
 
         def make() -> Filling:
@@ -141,7 +141,7 @@ class Workshop:
         return self._tables.get(prices, lambda: PriceList(self.tariff, prices))
 
     def _wall_table(self, layers: Layers, pitches: int, blocks: tuple[Block, ...], backing: "Backed") -> WallTable:
-        key = ("table", layers, pitches, blocks, backing.key)
+        key = ("table", layers.courses, pitches, blocks, backing.key)
         return self._tables.get(key, lambda: wall_table(strip_of(layers, 0, pitches, blocks), self.tariff, backing.look_up))
 
     def _open_runs(self, layers: Layers, pitches: int, prices: Prices) -> OpenRuns:
@@ -152,7 +152,7 @@ class Workshop:
             by_width = self._wall_table(layers, full, (), UNBACKED).priced(self._list(prices))[0]
             return OpenRuns(by_width, least, longest)
 
-        return self._fillings.get(("runs", layers, longest, prices), make)
+        return self._fillings.get(("runs", layers.courses, longest, prices), make)
 
     def _zone(self, layers: Layers, group: tuple[Block, ...], prices: Prices) -> Zone:
         """The zone of a group of blocks, whichever place they have on the wall."""
@@ -165,7 +165,7 @@ class Workshop:
             return Zone(paths, margin, extent)
 
         shape = tuple(Block(b.left - group[0].left, b.right - group[0].left, b.low, b.high) for b in group)
-        return self._fillings.get(("zone", layers, shape, prices), make)
+        return self._fillings.get(("zone", layers.courses, shape, prices), make)
 
 
 @dataclass(frozen=True, slots=True)
