@@ -1,0 +1,1 @@
+"""Time and memory against the budgets: ``python -m app.benchmarks``."""

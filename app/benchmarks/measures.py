@@ -1,0 +1,154 @@
+"""Every measurement by the name it is asked for, and the rows it gives."""
+
+import json
+import sys
+import tempfile
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from statistics import median
+from types import MappingProxyType
+from typing import Any
+
+from app.assets import asset
+from app.benchmarks import children
+from app.benchmarks.gestures import DRAGS, Drag
+from app.benchmarks.hand import MeasureError
+from app.benchmarks.report import Row, amount, share_of
+
+QUICK_STEPS = 8
+DRAG_BUDGETS_MS = {"demo": 16.0, "hall": 33.0}
+OPENING_BUDGET_S = 1.5
+SETOUT_BUDGET_S = 1.0
+PACK_BUDGET_S = 5.0
+MEMORY_BUDGET_MB = 250.0
+MEMORY_STEPS = 200
+BYTES_PER_MB = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How much is measured. ``quick`` takes few steps of one drag, to see that everything runs."""
+
+    quick: bool = False
+    rounds: int = 1
+    """How often each drag is made; the calmest counts."""
+
+    @property
+    def runs(self) -> int:
+        """How many processes a median is taken over."""
+        return 1 if self.quick else 5
+
+    @property
+    def step_options(self) -> list[str]:
+        return ["--steps", str(QUICK_STEPS)] if self.quick else []
+
+    def drags(self, room: str) -> list[tuple[str, Drag]]:
+        return list(DRAGS[room].items())[: 1 if self.quick else None]
+
+    @property
+    def memory_steps(self) -> int:
+        return QUICK_STEPS if self.quick else MEMORY_STEPS
+
+
+def _drag_once(room: str, name: str, effort: Effort, platform: str) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads(children.run("app.benchmarks.drag", [room, name, *effort.step_options], platform))
+    if not found["out_ms"]:
+        raise MeasureError(f"the drag {room} {name} changed nothing")
+    return found
+
+
+def _p95(figures: Mapping[str, Any]) -> float:
+    return share_of(figures["out_ms"], 0.95)
+
+
+def _drags(room: str, effort: Effort) -> Iterator[Row]:
+    for platform in children.platforms():
+        everything: list[dict[str, Any]] = []
+        for name, drag in effort.drags(room):
+            _tell(f"{room}: {drag.title}, {platform}")
+            tries = [_drag_once(room, name, effort, platform) for _ in range(effort.rounds)]
+            everything.append(min(tries, key=_p95))
+            yield _drag_row(f"{room}: {drag.title}", everything[-1:], room, platform)
+        yield _drag_row(f"{room}: all drag steps together", everything, room, platform)
+        yield _cold_row(room, everything, platform)
+
+
+def _drag_row(what: str, drags: list[dict[str, Any]], room: str, platform: str) -> Row:
+    out, setouts, back = ([ms for figures in drags for ms in figures[key]] for key in ("out_ms", "out_setout_ms", "back_ms"))
+    besides = (
+        f"half {share_of(out, 0.5):.1f}, worst {max(out):.1f}; set-out {_half_and_most(setouts)}; back {_half_and_most(back)}"
+    )
+    besides += f"; {len(out)} steps"
+    return Row(f"{what} ({platform})", "ms", share_of(out, 0.95), DRAG_BUDGETS_MS[room], besides)
+
+
+def _half_and_most(figures: list[float]) -> str:
+    """The 50th and the 95th percentile, as in 5.1/8.0."""
+    return f"{share_of(figures, 0.5):.1f}/{share_of(figures, 0.95):.1f}" if figures else "none"
+
+
+def _cold_row(room: str, everything: list[dict[str, Any]], platform: str) -> Row:
+    first = everything[0]
+    width, height = first["view_px"]
+    besides = f"{first['walls']} walls, {first['panels']} panels; elevation {width} × {height} pixels"
+    cold_ms = median(figures["cold_solve_ms"] for figures in everything)
+    return Row(f"{room}: set-out with nothing kept ({platform})", "ms", cold_ms, None, besides)
+
+
+def _opening(effort: Effort) -> Iterator[Row]:
+    for platform in children.platforms():
+        _tell(f"first window, {platform}")
+        children.seconds_to_line("app.benchmarks.opening", platform)
+        took = [children.seconds_to_line("app.benchmarks.opening", platform) for _ in range(effort.runs)]
+        yield Row(f"first window painted ({platform})", "s", median(took), OPENING_BUDGET_S, _spread(took))
+
+
+def _setout(effort: Effort) -> Iterator[Row]:
+    _tell("setout")
+    arguments = ["setout", str(asset("demo.room.json"))]
+    children.seconds_to_end("app", arguments)
+    took = [children.seconds_to_end("app", arguments) for _ in range(effort.runs)]
+    yield Row("coursewright setout, demo room", "s", median(took), SETOUT_BUDGET_S, _spread(took))
+
+
+def _pack(effort: Effort) -> Iterator[Row]:
+    _tell("print pack")
+    with tempfile.TemporaryDirectory() as folder:
+        arguments = ["sheets", str(asset("demo.room.json")), "--out", folder]
+        took = [children.seconds_to_end("app", arguments) for _ in range(1 + effort.runs)][1:]
+        files = [path for path in Path(folder).rglob("*") if path.is_file()]
+        size = sum(path.stat().st_size for path in files)
+    besides = f"{_spread(took)}; {len(files)} files, {amount(size / BYTES_PER_MB, 'MB')}"
+    yield Row("coursewright sheets, demo room", "s", median(took), PACK_BUDGET_S, besides)
+
+
+def _memory(effort: Effort) -> Iterator[Row]:
+    _tell("memory")
+    for platform in children.platforms():
+        found = json.loads(children.run("app.benchmarks.memory", [str(effort.memory_steps)], platform))
+        yield Row(f"peak memory, demo room open ({platform})", "MB", found["open"] / BYTES_PER_MB, MEMORY_BUDGET_MB)
+        what = f"peak memory after {found['steps']} drag steps ({platform})"
+        yield Row(what, "MB", found["dragged"] / BYTES_PER_MB, MEMORY_BUDGET_MB)
+
+
+def _spread(took: list[float]) -> str:
+    if len(took) == 1:
+        return "one run"
+    return f"{amount(min(took), 's')} to {amount(max(took), 's')} in {len(took)} runs"
+
+
+def _tell(what: str) -> None:
+    print(f"measuring {what} ...", file=sys.stderr, flush=True)
+
+
+MEASURES: Mapping[str, Callable[[Effort], Iterator[Row]]] = MappingProxyType(
+    {
+        "demo": lambda effort: _drags("demo", effort),
+        "hall": lambda effort: _drags("hall", effort),
+        "opening": _opening,
+        "setout": _setout,
+        "pack": _pack,
+        "memory": _memory,
+    }
+)
