@@ -1,7 +1,7 @@
 """A cheap lower bound of a row's cost, so that hopeless row stacks are never worked out."""
 
 from collections.abc import Hashable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -15,8 +15,7 @@ from core.setout.shell import to_nm
 from core.setout.tariff import UNREACHABLE, Ints, Tariff
 
 
-@dataclass(frozen=True, slots=True)
-class _Reach:
+class _Reach(NamedTuple):
     """What an opening overlaps: plates from and to, pitches at most; and whether a corner panel can meet it.
 
     Where exactly it stands (``left`` to ``right``) is kept only on walls with standing timber, where it matters.
@@ -47,7 +46,10 @@ class RowBound:
         self._corner_extra = min(tariff.build_corner, tariff.build_shaped_corner) - self._least_rate
         self._reaches = tuple(self._reach(opening) for opening in problem.room.openings)
         self._known: dict[tuple[int, int], int] = {}
+        self._unbacked: dict[Hashable, int] = {}
         self._ways: dict[Hashable, int] = {}
+        self._backed = [w for w, backing in enumerate(problem.backings) if backing is not None]
+        self._pitches = sum(wall.pitches for wall in problem.shell.walls)
 
     @property
     def key(self) -> Hashable:
@@ -61,47 +63,67 @@ class RowBound:
             self._known[step] = self._bound(Row(0, bottom, courses, self._kit.row_plates(courses)))
         return self._known[step]
 
+    def likeness(self, bottom: int, courses: int) -> Hashable:
+        """Rows of equal likeness look the same, and so cost the same."""
+        if self._backed:
+            return bottom, courses
+        top = bottom + self._kit.row_plates(courses)
+        meets = [(n, r.low - bottom, r.high - bottom) for n, r in enumerate(self._reaches) if r.low < top and bottom < r.high]
+        return courses, tuple((n, max(low, 0), min(high, top - bottom)) for n, low, high in meets)
+
     def _bound(self, row: Row) -> int:
         bottom, top = row.z_plates, row.z_plates + row.height_plates
         meets = [r for r in self._reaches if r.low < top and bottom < r.high]
-        free = sum(wall.pitches for wall in self._problem.shell.walls) * (top - bottom)
         margin = self._kit.plates_per_course
+        free = self._pitches * row.height_plates
         free -= sum(r.pitches * (min(top, r.high + margin) - max(bottom, r.low - margin)) for r in meets)
-        total = self._least_rate * max(0, free)
-        for wall in self._problem.shell.walls:
-            total += self._wall_bound(wall, meets, row)
-        return total
+        covers = [r for r in meets if r.low - margin <= bottom and top <= r.high + margin]
+        key = row.courses, tuple(meets), tuple(covers)
+        if key not in self._unbacked:
+            self._unbacked[key] = self._handling(row, meets, covers)
+        backed = sum(self._backed_bound(wall, meets, row) for wall in self._backed)
+        return self._least_rate * max(0, free) + self._unbacked[key] + backed
 
-    def _wall_bound(self, wall: WallShell, meets: list[_Reach], row: Row) -> int:
-        """The corner panel at the wall's left end and everything flat on it."""
-        bottom, top, margin = row.z_plates, row.z_plates + row.height_plates, self._kit.plates_per_course
-        here = [r for r in meets if r.wall == wall.wall]
-        blocked = sum(r.pitches for r in here if r.low - margin <= bottom and top <= r.high + margin)
-        left_clear = wall.left != "free" and not any(r.near_left for r in here)
-        right_clear = wall.right != "free" and not any(r.near_right for r in here)
-        before = self._problem.before(wall.wall)
-        corner_clear = left_clear and not any(r.near_right for r in meets if r.wall == before)
+    def _handling(self, row: Row, meets: list[_Reach], covers: list[_Reach]) -> int:
+        """Corner panels, and what stands between them on walls whose frame is still to be built."""
+        walls = [wall for wall in self._problem.shell.walls if wall.wall not in self._backed]
+        corners = sum(self._is_clear(wall.wall, meets) for wall in self._problem.shell.walls)
+        return self._tariff.handling * corners + sum(self._wall_bound(wall, meets, covers, row) for wall in walls)
+
+    def _is_clear(self, wall: int, meets: list[_Reach]) -> bool:
+        """Whether a whole corner panel surely stands at a wall's left end."""
+        before = self._problem.before(wall)
+        near = any((r.wall == wall and r.near_left) or (r.wall == before and r.near_right) for r in meets)
+        return self._problem.shell.walls[wall].left != "free" and not near
+
+    def _clear_ends(self, wall: int, meets: list[_Reach]) -> tuple[bool, bool]:
+        following = (wall + 1) % len(self._problem.shell.walls)
+        return self._is_clear(wall, meets), self._is_clear(following, meets)
+
+    def _wall_bound(self, wall: WallShell, meets: list[_Reach], covers: list[_Reach], row: Row) -> int:
+        """Handling of the flat panels on a wall, and what longer legs would owe in their place."""
+        blocked = sum(r.pitches for r in covers if r.wall == wall.wall)
+        sides = sum(self._clear_ends(wall.wall, meets))
         full, least = self._kit.full_width, self._kit.least_width_pitches
-        doubtful = (wall.left != "free") + (wall.right != "free") - left_clear - right_clear
-        rest, sides = wall.pitches - blocked - full * doubtful, left_clear + right_clear
-        extra = self._corner_extra * (top - bottom)
+        doubtful = (wall.left != "free") + (wall.right != "free") - sides
+        rest = wall.pitches - blocked - full * doubtful
+        extra = self._corner_extra * row.height_plates
         fewest = max(0, -(-(rest - full * sides) // full))
         most = max(0, -(-(rest - least * sides) // full))
-        if self._problem.backings[wall.wall] is not None:
-            clear = (extra * left_clear, extra * right_clear)
-            return self._backed_bound(wall.wall, here, clear, row) + self._tariff.handling * corner_clear
-        flat = min(
+        return min(
             self._tariff.handling * count + extra * max(least * sides, rest - full * count) for count in range(fewest, most + 1)
         )
-        return flat + self._tariff.handling * corner_clear
 
-    def _backed_bound(self, wall: int, here: list[_Reach], extra: tuple[int, int], row: Row) -> int:
+    def _backed_bound(self, wall: int, meets: list[_Reach], row: Row) -> int:
         """Handling, long legs and blocking on a wall whose timber stands, by the cheapest way along it.
 
         Where an opening meets the row, only pitch lines with no timber at any of its heights count as bare, and a candidate
         that the opening may touch costs nothing.
         """
-        spans = tuple((r.left, r.right) for r in here)
+        spans = tuple((r.left, r.right) for r in meets if r.wall == wall)
+        left_clear, right_clear = self._clear_ends(wall, meets)
+        per_pitch = self._corner_extra * row.height_plates
+        extra = per_pitch * left_clear, per_pitch * right_clear
         courses = whole_row_courses(self._kit, row.courses)
         heights = [self._problem.course_height_mm(row, course) for course in (range(row.courses) if spans else courses)]
         bare = [self._problem.bare(wall, height) for height in heights]

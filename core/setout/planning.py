@@ -74,7 +74,8 @@ class Planner:
         def evaluate(steps: list[tuple[int, int]]) -> list[int]:
             return [self._row_cost(step, full_rows if step[1] == kit.full_courses else 1, sharing) for step in steps]
 
-        return cheapest_stack(stacking, self._bound(), evaluate)
+        bound = self._bound()
+        return cheapest_stack(stacking, bound, evaluate, bound.likeness)
 
     def _bound(self) -> RowBound:
         bound = RowBound(self._problem, self._workshop.tariff)

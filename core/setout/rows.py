@@ -1,7 +1,7 @@
 """Row stacks: which heights rows may have, and the cheapest way to stack them under the clad height, exactly."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -33,24 +33,31 @@ def stacking_of(kit: Kit, clad_height_mm: float) -> Stacking:
     return Stacking(kit, max(1, int(least)), int(most))
 
 
-def cheapest_stack(stacking: Stacking, bound: RowCost, evaluate: Callable[[list[tuple[int, int]]], list[int]]) -> tuple[Row, ...]:
+def cheapest_stack(
+    stacking: Stacking,
+    bound: RowCost,
+    evaluate: Callable[[list[tuple[int, int]]], list[int]],
+    likeness: Callable[[int, int], Hashable] = lambda bottom, courses: (bottom, courses),
+) -> tuple[Row, ...]:
     """The stack with the least sum of row costs; among equals the one with fewer rows, then taller rows lower down.
 
-    ``bound`` never exceeds a row's cost and is cheap; ``evaluate`` costs rows exactly, several at a time. The cheapest stack
-    under what is known so far is sought and its unknown rows are evaluated, until a cheapest stack is known altogether.
-    Returns an empty stack where none fits.
+    ``bound`` never exceeds a row's cost and is cheap; ``evaluate`` costs rows exactly, several at a time; rows of equal
+    ``likeness`` cost the same. The cheapest stack under what is known so far is sought and its unknown rows are evaluated,
+    until a cheapest stack is known altogether. Returns an empty stack where none fits.
     """
     graph = stack_graph(stacking)
     costs: list[float] = [bound(bottom, courses) for bottom, courses in graph.steps]
-    known: set[int] = set()
+    alike: dict[Hashable, list[int]] = {}
+    for step, place in enumerate(graph.steps):
+        alike.setdefault(likeness(*place), []).append(step)
     while True:
         path = graph.cheapest(costs)
-        unknown = [step for step in path if step not in known]
+        unknown = {key: alike[key][0] for key in (likeness(*graph.steps[step]) for step in path) if key in alike}
         if not unknown:
             break
-        for step, cost in zip(unknown, evaluate([graph.steps[step] for step in unknown]), strict=True):
-            costs[step] = cost
-        known.update(unknown)
+        for key, cost in zip(unknown, evaluate([graph.steps[step] for step in unknown.values()]), strict=True):
+            for step in alike.pop(key):
+                costs[step] = cost
     return tuple(
         Row(n, bottom, courses, stacking.kit.row_plates(courses))
         for n, (bottom, courses) in enumerate(graph.steps[step] for step in path)
