@@ -162,4 +162,5 @@ def is_ours(event: QKeyEvent) -> bool:
 
 
 def _is_plain(event: QKeyEvent) -> bool:
-    return not event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier)
+    # Escape must end a drag whose snapping is being held off by Alt or Control.
+    return event.key() == Qt.Key.Key_Escape or not event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier)

@@ -435,3 +435,16 @@ def test_a_drag_repaints_the_walls_whose_content_changed_and_no_other(view: Elev
     changed = {now.shell.wall for now, was in zip(wall_contents(document.setout), contents, strict=True) if now != was}
     assert 1 in changed
     assert repainted == changed
+
+
+@pytest.mark.parametrize("held", [Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier])
+def test_escape_ends_a_drag_while_a_key_holds_snapping_off(
+    view: ElevationView, document: Document, qtbot: QtBot, held: Qt.KeyboardModifier
+) -> None:
+    before = document.room
+    start = body(view, before.opening("window"))
+    press(view, start)
+    move(view, along(view, 1, start, 300.0), held)
+    qtbot.keyClick(view, Qt.Key.Key_Escape, held)
+    release(view, along(view, 1, start, 300.0))
+    assert document.room is before
