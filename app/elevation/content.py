@@ -43,12 +43,8 @@ def wall_contents(setout: SetOut) -> tuple[WallContent, ...]:
     """The contents of every wall of a set-out, by wall number."""
     faces: list[list[PlacedFace]] = [[] for _ in setout.walls]
     for panel in setout.panels:
-        if len(panel.faces) == 1:
-            faces[panel.faces[0].wall].append(PlacedFace.of(panel, panel.faces[0], 0))
-        else:
-            before, after = panel.faces
-            faces[before.wall].append(PlacedFace.of(panel, before, 1))
-            faces[after.wall].append(PlacedFace.of(panel, after, -1))
+        for face in panel.faces:
+            faces[face.wall].append(PlacedFace.of(panel, face, _end(panel, face)))
     timber: list[list[Timber]] = [[] for _ in setout.walls]
     for member in setout.timber:
         timber[member.wall].append(member)
@@ -65,6 +61,13 @@ def wall_contents(setout: SetOut) -> tuple[WallContent, ...]:
         )
         for shell in setout.walls
     )
+
+
+def _end(panel: Panel, face: Face) -> int:
+    """Where a panel goes on round the corner. An opening at the corner may part its leg into several faces on one wall."""
+    if len(panel.faces) == 1:
+        return 0
+    return 1 if face.wall == panel.faces[0].wall else -1
 
 
 GridBox = tuple[int, int, int, int]

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from itertools import groupby
 
 from core.room import wall_letter
-from core.setout.metric import face_box_mm, x_mm, z_mm
-from core.setout.result import Panel, SetOut
+from core.setout.metric import x_mm, z_mm
+from core.setout.result import Face, Panel, SetOut
 from core.units import format_length
 
 CSV_COLUMNS = (
@@ -39,28 +39,36 @@ def panels_csv(setout: SetOut) -> str:
 
 
 def _csv_line(setout: SetOut, panel: Panel) -> list[str | int | float]:
-    first, *others = panel.faces
-    left, bottom, right, top = face_box_mm(setout, first)
-    second: list[str | int | float] = ["", "", ""]
-    if others:
-        face = others[0]
-        second = [wall_letter(face.wall), x_mm(setout, face.wall, face.left), x_mm(setout, face.wall, face.right)]
+    first, *others = (_leg(setout, faces) for faces in _by_wall(panel))
+    second = others[0] if others else ("", "", "")
+    kit = setout.room.kit
     landings = [mount.lands_on for face in panel.faces for mount in face.mounts]
     return [
         panel.mark,
         panel.design,
         panel.kind,
         panel.row + 1,
-        wall_letter(first.wall),
-        left,
-        right,
-        bottom,
-        top,
+        *first,
+        z_mm(kit, min(face.bottom for face in panel.faces)),
+        z_mm(kit, max(face.top for face in panel.faces)),
         *second,
         len(landings),
         landings.count(None),
         round(panel.minutes, 2),
     ]
+
+
+def _by_wall(panel: Panel) -> list[list[Face]]:
+    """A panel's faces, those on one wall together: an opening at a corner may part a leg into several."""
+    walls = dict.fromkeys(face.wall for face in panel.faces)
+    return [[face for face in panel.faces if face.wall == wall] for wall in walls]
+
+
+def _leg(setout: SetOut, faces: list[Face]) -> tuple[str, float, float]:
+    """Wall letter, left and right end in millimetres."""
+    wall = faces[0].wall
+    left, right = min(face.left for face in faces), max(face.right for face in faces)
+    return wall_letter(wall), x_mm(setout, wall, left), x_mm(setout, wall, right)
 
 
 def schedule_text(setout: SetOut) -> str:

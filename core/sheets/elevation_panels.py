@@ -60,8 +60,11 @@ def _rings(setout: SetOut, view: View, face: Face) -> list[list[Point]]:
 
 
 def _corner(panel: Panel, face: Face, outline: list[Point], pen: Pen) -> Path:
-    """The heavy edge on the side where the panel goes round the corner: the first face's right, the second's left."""
-    is_right = face is panel.faces[0]
+    """The heavy edge on the side where the panel goes round the corner: right on the first face's wall, left on the other.
+
+    An opening at the corner may part a leg into several faces on one wall.
+    """
+    is_right = face.wall == panel.faces[0].wall
     x = max(p[0] for p in outline) if is_right else min(p[0] for p in outline)
     heights = [p[1] for p in outline if abs(p[0] - x) < 1e-6]
     return corner_edge(x, min(heights), max(heights), -1.0 if is_right else 1.0, pen)

@@ -40,12 +40,19 @@ def _table_drafts(setout: SetOut, code: str, title: str, columns: list[Column], 
 def size_words(setout: SetOut, panel: Panel) -> tuple[str, str]:
     """A panel's overall size as lengths and as pitches by courses; a corner panel gives both legs."""
     room, kit = setout.room, setout.room.kit
-    widths = [face.right - face.left for face in panel.faces]
+    widths = _leg_widths(panel)
     lengths = " + ".join(format_length(width * kit.pitch_mm, room.display_units, with_unit=False) for width in widths)
     low, high = min(face.bottom for face in panel.faces), max(face.top for face in panel.faces)
     height = format_length((high - low) * kit.plate_mm, room.display_units, with_unit=False)
     courses = courses_of(setout, panel.row, low, high)
     return f"{lengths} × {height}", f"{' + '.join(map(str, widths))} × {courses}"
+
+
+def _leg_widths(panel: Panel) -> list[int]:
+    """The panel's width in pitches on each of its walls; openings may part it into several faces on one."""
+    walls = dict.fromkeys(face.wall for face in panel.faces)
+    legs = ([face for face in panel.faces if face.wall == wall] for wall in walls)
+    return [max(face.right for face in leg) - min(face.left for face in leg) for leg in legs]
 
 
 def courses_of(setout: SetOut, index: int, bottom: int, top: int) -> int:

@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
-from app.elevation.content import covers, roomiest_box, solid_spans, wall_contents
+from app.elevation.content import PlacedFace, covers, roomiest_box, solid_spans, wall_contents
 from core.edits import move_opening
 from core.room import Room
 from core.setout import solve
-from core.setout.result import Face
+from core.setout.result import Face, SetOut
 
 NOTCHED = Face(0, ((0, 0), (38, 0), (38, 60), (20, 60), (20, 95), (0, 95)), (), ())
 PIERCED = Face(0, ((0, 0), (38, 0), (38, 95), (0, 95)), (((10, 30), (10, 60), (20, 60), (20, 30)),), ())
@@ -44,3 +44,23 @@ def test_a_walls_content_is_equal_exactly_when_nothing_on_it_changed(demo_room_p
     room = Room.model_validate_json(demo_room_path.read_text())
     assert wall_contents(solve(room)) == wall_contents(solve(room))
     assert wall_contents(solve(room))[0] != wall_contents(solve(move_opening(room, "outlet-1", left_mm=610.0)))[0]
+
+
+def test_a_leg_that_an_opening_at_the_corner_parts_in_two_goes_round_the_corner_with_both(demo_room_path: Path) -> None:
+    setout = solve(_with_a_slot_at_the_corner(demo_room_path))
+    ends = [sorted((each.face.wall, each.end) for each in faces) for faces in _faces_by_panel(setout) if len(faces) > 2]
+    assert ends == [[(0, 1), (1, -1), (1, -1)]]
+
+
+def _with_a_slot_at_the_corner(demo_room_path: Path) -> Room:
+    room = Room.model_validate_json(demo_room_path.read_text())
+    slot = room.opening("window").model_copy(update={"left_mm": 0.0, "sill_mm": 100.0, "width_mm": 400.0, "height_mm": 60.0})
+    return room.model_copy(update={"openings": (slot,)})
+
+
+def _faces_by_panel(setout: SetOut) -> list[list[PlacedFace]]:
+    by_mark: dict[str, list[PlacedFace]] = {}
+    for content in wall_contents(setout):
+        for placed in content.faces:
+            by_mark.setdefault(placed.mark, []).append(placed)
+    return list(by_mark.values())

@@ -14,6 +14,7 @@ from core.export.setout_json import setout_document, setout_json
 from core.files import load_room, parse_room
 from core.room import Room
 from core.setout.result import Check, CrewMinutes, Design, Face, Mount, Panel, Row, SetOut, Tally, WallShell
+from core.sheets.schedule import size_words
 
 
 @pytest.fixture
@@ -115,6 +116,18 @@ def test_the_csv_has_one_line_per_panel(setout: SetOut) -> None:
     assert (corner["wall"], corner["second_wall"], corner["second_right_mm"]) == ("D", "A", "156.0")
     assert (shaped["left_mm"], shaped["right_mm"], shaped["top_mm"]) == ("460.0", "764.0", "304.0")
     assert (shaped["mounting_points"], shaped["mounting_points_without_timber"]) == ("2", "1")
+
+
+def test_a_leg_parted_by_an_opening_at_the_corner_is_measured_as_one(setout: SetOut) -> None:
+    upper, lower = (
+        Face(3, ((left, bottom), (380, bottom), (380, top), (left, top)), (), ())
+        for left, bottom, top in ((361, 60, 95), (365, 0, 20))
+    )
+    corner = dataclasses.replace(setout.panels[0], faces=(upper, lower, setout.panels[0].faces[1]))
+    parted = dataclasses.replace(setout, panels=(corner,))
+    (line,) = csv.DictReader(io.StringIO(panels_csv(parted)))
+    assert (line["wall"], line["left_mm"], line["bottom_mm"], line["second_wall"]) == ("D", "2892.0", "0.0", "A")
+    assert size_words(parted, corner) == ("152 + 152 × 304", "19 + 19 × 31")
 
 
 def test_the_schedule_names_every_mark_and_design(setout: SetOut) -> None:
