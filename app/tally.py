@@ -180,6 +180,7 @@ class KindKey(QWidget):
         shown = (dict(counts), dict(before), note)
         if shown != (self._counts, self._before, self._note):
             self._counts, self._before, self._note = shown
+            self.setAccessibleDescription(", ".join(f"{counts.get(kind, 0)} {word}" for kind, word in KIND_WORDS.items()))
             self.update()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
