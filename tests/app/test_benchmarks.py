@@ -34,7 +34,7 @@ def test_a_quick_run_prints_a_verdict_for_every_budget_and_writes_the_same_rows(
         "setout",
         "sheets",
         "peak memory, demo",
-        "peak memory after",
+        "peak memory, after",
     ):
         assert budgeted in named
     assert {row[3] for row in rows} <= VERDICTS
