@@ -11,6 +11,9 @@ from core.setout.mounting import MountLines
 from core.setout.strip import Strip
 from core.setout.tariff import UNREACHABLE, Ints, MakeUp, PriceList, Tariff, make_up
 
+Small = NDArray[np.uint8]
+"""Counts and widths, kept small because many tables are kept."""
+
 Backing = Callable[[int], NDArray[np.int64]]
 """For a course of the row: 1 for each pitch line of the strip with no timber behind it, shape (pitches + 1,)."""
 
@@ -21,7 +24,7 @@ class PlainUse:
 
     made: MakeUp
     rows: slice
-    widths: Ints
+    widths: Small
     applies: NDArray[np.bool_]
 
     def charge(self, prices: PriceList) -> Ints:
@@ -38,12 +41,12 @@ class WallTable:
     """
 
     cost: Ints
-    shaped: Ints
+    shaped: Small
     plain_uses: tuple[PlainUse, ...]
 
     def priced(self, prices: PriceList) -> Ints:
         """The costs with set-up prices added, shape as ``cost``."""
-        total = self.cost + self.shaped * prices.each
+        total = self.cost + self.shaped * np.int64(prices.each)
         for use in self.plain_uses:
             total[use.rows] += use.charge(prices)
         return total
@@ -54,13 +57,13 @@ class CornerTable:
     """Costs of all corner candidates of one row at one corner: ``cost[i, j]`` for left leg i and right leg j."""
 
     cost: Ints
-    shaped: Ints
+    shaped: Small
     plain_uses: tuple[PlainUse, ...]
     corner_uses: tuple[tuple[MakeUp, NDArray[np.bool_]], ...]
 
     def priced(self, prices: PriceList, legs: Ints) -> Ints:
         """The costs with set-up prices added, shape (legs, legs)."""
-        total = self.cost + self.shaped * prices.each
+        total = self.cost + self.shaped * np.int64(prices.each)
         for use in self.plain_uses:
             total += use.charge(prices)
         for made, applies in self.corner_uses:
@@ -73,7 +76,7 @@ def wall_table(strip: Strip, tariff: Tariff, backing: Backing | None) -> WallTab
     kit = tariff.kit
     widths = np.arange(kit.least_width_pitches, kit.full_width + 1, dtype=np.int64)
     cost = np.full((strip.right, len(widths)), UNREACHABLE, dtype=np.int64)
-    shaped = np.zeros_like(cost)
+    shaped = np.zeros(cost.shape, dtype=np.uint8)
     uses: list[PlainUse] = []
     lines = MountLines(strip, kit, backing)
     for i, first in enumerate(strip.segments):
@@ -88,8 +91,8 @@ def wall_table(strip: Strip, tariff: Tariff, backing: Backing | None) -> WallTab
             applies = (ends > last.left) & (ends <= last.right)
             block = _block(strip, tariff, lines, (i, j), starts, np.clip(ends, last.left + 1, last.right))
             cost[rows] = np.where(applies, block.cost, cost[rows])
-            shaped[rows] += applies * block.shaped
-            uses += [PlainUse(made, rows, np.broadcast_to(size, applies.shape), applies) for made, size in block.plain_widths]
+            shaped[rows] += applies * np.uint8(block.shaped)
+            uses += [PlainUse(made, rows, size, applies) for made, size in block.plain_widths]
     return WallTable(cost, shaped, tuple(uses))
 
 
@@ -97,7 +100,7 @@ def corner_table(strip: Strip, tariff: Tariff, legs: Ints, backing: Backing | No
     """Cost every corner candidate; the strip holds the corner at pitch 0 and ends where a wall does."""
     shape = (len(legs), len(legs))
     cost = np.full(shape, UNREACHABLE, dtype=np.int64)
-    shaped = np.zeros(shape, dtype=np.int64)
+    shaped = np.zeros(shape, dtype=np.uint8)
     plain_uses: list[PlainUse] = []
     corner_uses: list[tuple[MakeUp, NDArray[np.bool_]]] = []
     starts, ends = -legs[:, None], legs[None, :]
@@ -117,10 +120,8 @@ def corner_table(strip: Strip, tariff: Tariff, legs: Ints, backing: Backing | No
                 np.clip(ends, last.left + 1, last.right),
             )
             cost = np.where(applies, block.cost, cost)
-            shaped = np.where(applies, block.shaped, shaped)
-            plain_uses += [
-                PlainUse(made, slice(None), np.broadcast_to(size, shape), applies) for made, size in block.plain_widths
-            ]
+            shaped = np.where(applies, np.uint8(block.shaped), shaped)
+            plain_uses += [PlainUse(made, slice(None), size, applies) for made, size in block.plain_widths]
             corner_uses += [(made, applies) for made in block.plain_corners]
     return CornerTable(cost, shaped, tuple(plain_uses), tuple(corner_uses))
 
@@ -131,7 +132,7 @@ class _Block:
 
     cost: Ints
     shaped: int
-    plain_widths: list[tuple[MakeUp, Ints]]
+    plain_widths: list[tuple[MakeUp, Small]]
     plain_corners: list[MakeUp]
 
 
@@ -146,7 +147,7 @@ def _block(strip: Strip, tariff: Tariff, lines: MountLines, span: tuple[int, int
         elif extent.is_corner:
             block.plain_corners.append(made)
         else:
-            block.plain_widths.append((made, np.minimum(extent.width, tariff.kit.full_width)))
+            block.plain_widths.append((made, np.minimum(extent.width, tariff.kit.full_width).astype(np.uint8)))
     return block
 
 

@@ -4,7 +4,7 @@ An open run costs the same wherever it lies, so one table by length serves every
 sides is solved once, wherever it lies. Only a wall with standing timber, or blocked next to a corner, is solved whole.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Protocol
@@ -29,22 +29,28 @@ class Filling(Protocol):
 
 
 class OpenRuns:
-    """The cheapest division of an open run, by its length in pitches."""
+    """The cheapest division of an open run, by its length in pitches up to ``longest``."""
 
     def __init__(self, by_width: Ints, least: int, longest: int) -> None:
-        self._paths = WallPaths(
-            np.broadcast_to(within_run(by_width, least, longest), (1, longest, len(by_width))), least, np.zeros(1, dtype=np.int64)
-        )
-        self._cost = self._paths.ends(0, np.arange(longest, -1, -1, dtype=np.int64))[0]
-        self._longest = longest
+        start = np.zeros(1, dtype=np.int64)
+        paths = WallPaths(within_run(by_width, least, longest)[None], least, start)
+        self._cost = paths.ends(0, np.arange(longest, -1, -1, dtype=np.int64))[0]
+        self._by_width = by_width
+        self._least = least
 
     def cost(self, lengths: Ints) -> Ints:
         """Cost of runs; UNREACHABLE for negative lengths and ones too short for any panel. Shape of ``lengths``."""
         return np.where(lengths >= 0, self._cost[np.clip(lengths, 0, None)], UNREACHABLE)
 
     def joints(self, begin: int, end: int) -> list[int]:
-        """Pitch lines that divide the run from ``begin`` to ``end``, both included."""
-        return [begin + at for at in self._paths.joints(0, 0, self._longest - (end - begin))]
+        """Pitch lines that divide the run from ``begin`` to ``end``, both included; the widest panels to the right."""
+        joints = [end]
+        while end > begin:
+            widths = np.arange(min(end - begin, self._least + len(self._by_width) - 1), self._least - 1, -1)
+            totals = self._cost[end - begin - widths] + self._by_width[widths - self._least]
+            end -= int(widths[totals.argmin()])
+            joints.append(end)
+        return joints[::-1]
 
 
 def within_run(by_width: Ints, least: int, longest: int) -> Ints:
@@ -75,20 +81,24 @@ class Zone:
     """A blocked stretch solved with ``margin`` pitches on either side, so that its pattern serves wherever it lies.
 
     Its own pitch 0 is ``margin`` left of the first blocked cell; ``extent`` is the blocked stretch's width. Entries are the
-    last joint at or before the stretch, exits the first at or after it.
+    last joint at or before the stretch, exits the first at or after it. Only the costs by entry and exit are kept; the way
+    between them is found again when it is asked for.
     """
 
-    paths: WallPaths
+    priced: Callable[[], Ints]
+    least: int
     margin: int
     extent: int
 
     @cached_property
     def costs(self) -> Ints:
         """Cost by entry (0 to margin) and exit (0 to margin past the stretch)."""
-        return self.paths.ends(0, np.arange(self.margin, -1, -1, dtype=np.int64))
+        entries = np.arange(self.margin + 1, dtype=np.int64)
+        return WallPaths(self.priced()[None], self.least, entries).ends(0, entries[::-1])
 
     def joints(self, entry: int, exit_: int) -> list[int]:
-        return self.paths.joints(0, entry, self.margin - exit_)
+        paths = WallPaths(self.priced()[None], self.least, np.array([entry]))
+        return paths.joints(0, 0, self.margin - exit_)
 
 
 @dataclass(frozen=True)
@@ -154,15 +164,17 @@ def _cheapest_through(stages: list[Ints]) -> list[int]:
 
 @dataclass(frozen=True)
 class WholeFilling:
-    """A row of a wall solved pitch by pitch."""
+    """A row of a wall solved pitch by pitch; ``priced`` gives the costs of its candidates again when a way is asked for."""
 
-    paths: WallPaths
+    priced: Callable[[], Ints]
+    least: int
     left_legs: Ints
     right_legs: Ints
 
     @cached_property
     def ends(self) -> Ints:
-        return self.paths.ends(0, self.right_legs)
+        return WallPaths(self.priced()[None], self.least, self.left_legs).ends(0, self.right_legs)
 
     def joints(self, left: int, right: int) -> list[int]:
-        return self.paths.joints(0, left, int(self.right_legs[right]))
+        paths = WallPaths(self.priced()[None], self.least, self.left_legs[left : left + 1])
+        return paths.joints(0, 0, int(self.right_legs[right]))

@@ -79,7 +79,7 @@ class Planner:
 
     def _bound(self) -> RowBound:
         bound = RowBound(self._problem, self._workshop.tariff)
-        return self._workshop.rows.get(("bound", bound.key), lambda: bound)
+        return self._workshop.bounds.get(bound.key, lambda: bound)
 
     def _row_cost(self, step: tuple[int, int], rows: int, sharing: bool) -> int:
         bottom, courses = step

@@ -17,7 +17,7 @@ from core.setout.costs import Backing, CornerTable, WallTable, corner_table, wal
 from core.setout.fillings import Filling, OpenFilling, OpenRuns, WholeFilling, Zone, ZonedFilling, within_run
 from core.setout.kept import Kept
 from core.setout.layers import Block, Layers
-from core.setout.paths import FREE_END, WallPaths, legs_of
+from core.setout.paths import FREE_END, legs_of
 from core.setout.strip import strip_of
 from core.setout.tariff import UNREACHABLE, Ints, PriceList, Prices, tariff_of
 
@@ -28,19 +28,25 @@ FAR = np.int64(1 << 53)
 
 
 class Workshop:
-    """All kept work for one kit and its rates."""
+    """All kept work for one kit and its rates.
+
+    Limits are set so that a hall of 40 walls fits whole and a long session stays within some tens of megabytes.
+    """
 
     def __init__(self, kit: Kit, rates: Rates) -> None:
         self.kit = kit
         self.tariff = tariff_of(kit, rates)
         self.legs = legs_of(kit.least_width_pitches, kit.full_width)
-        self._tables = Kept(400)
-        self._fillings = Kept(4_000)
-        self._bodies = Kept(20_000)
+        self._tables = Kept(120)
+        self._runs = Kept(300)
+        self._fillings = Kept(900)
+        self._corners = Kept(900)
+        self._bodies = Kept(4_000)
         self._serials = count()
-        self.products = Kept(3_000)
-        self.rows = Kept(4_000)
-        self.walls = Kept(4_000)
+        self.products = Kept(1_200)
+        self.bounds = Kept(6)
+        self.rows = Kept(2_000)
+        self.walls = Kept(2_500)
 
     def next_serial(self) -> int:
         """A number nothing else in this workshop has."""
@@ -72,7 +78,7 @@ class Workshop:
         def priced() -> Leaf:
             return Leaf(self.next_serial(), self._tables.get(table_key, table).priced(self._list(prices), self.legs))
 
-        return self._fillings.get((table_key, prices), priced)
+        return self._corners.get((table_key, prices), priced)
 
     def filling(
         self,
@@ -86,12 +92,14 @@ class Workshop:
         """The cheapest fillings of one row of one wall."""
         key = ("wall", layers.courses, pitches, free_ends, blocks, backing.key, prices)
         left, right = (FREE_END if free else self.legs for free in free_ends)
+        least = self.kit.least_width_pitches
 
         def make() -> Filling:
             zones = None if backing.look_up else _zones(blocks, pitches, free_ends, self.kit.full_width)
             if zones is None:
-                tables = self._wall_table(layers, pitches, blocks, backing).priced(self._list(prices))
-                return WholeFilling(WallPaths(tables[None], self.kit.least_width_pitches, left), left, right)
+                return WholeFilling(
+                    lambda: self._wall_table(layers, pitches, blocks, backing).priced(self._list(prices)), least, left, right
+                )
             runs = self._open_runs(layers, pitches, prices)
             if not zones:
                 return OpenFilling(runs, pitches, left, right)
@@ -152,20 +160,23 @@ class Workshop:
             by_width = self._wall_table(layers, full, (), UNBACKED).priced(self._list(prices))[0]
             return OpenRuns(by_width, least, longest)
 
-        return self._fillings.get(("runs", layers.courses, longest, prices), make)
+        return self._runs.get(("runs", layers.courses, longest, prices), make)
 
     def _zone(self, layers: Layers, group: tuple[Block, ...], prices: Prices) -> Zone:
         """The zone of a group of blocks, whichever place they have on the wall."""
         margin = self.kit.full_width - 1
-        table, extent = self._zone_table(layers, group)
+        extent = max(b.right for b in group) - group[0].left
 
         def make() -> Zone:
-            entries = np.arange(margin + 1, dtype=np.int64)
-            paths = WallPaths(table.priced(self._list(prices))[None], self.kit.least_width_pitches, entries)
-            return Zone(paths, margin, extent)
+            return Zone(
+                lambda: self._zone_table(layers, group)[0].priced(self._list(prices)),
+                self.kit.least_width_pitches,
+                margin,
+                extent,
+            )
 
         shape = tuple(Block(b.left - group[0].left, b.right - group[0].left, b.low, b.high) for b in group)
-        return self._fillings.get(("zone", layers.courses, shape, prices), make)
+        return self._runs.get(("zone", layers.courses, shape, prices), make)
 
 
 @dataclass(frozen=True, slots=True)
