@@ -24,7 +24,7 @@ OPENING_SIZES_MM = {"door": (600, 1000), "window": (300, 900), "outlet": (50, 12
 
 
 def _plan(pick: Pick, least_mm: int, most_mm: int) -> Corners:
-    """Corners, clockwise seen from above, of a rectangle, an L, a T, a U, a step or a cut corner; every wall within the lengths given."""
+    """Corners, clockwise from above, of a rectangle, an L, a T, a U, a step or a cut corner, walls of the lengths given."""
 
     def side() -> float:
         return pick(least_mm * 10, most_mm * 10) / 10

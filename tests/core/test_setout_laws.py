@@ -43,6 +43,12 @@ def test_every_set_out_of_the_default_kit_passes_the_audit(seed: int) -> None:
     assert audit(solve(seeded_room(seed, kit=Kit(), most_pitches=120, standing=seed % 2 == 1))) == []
 
 
+@law
+@given(rooms(kit=TINY_KIT.model_copy(update={"widths_pitches": (4, 6, 8)}), most_pitches=40, most_rows=2))
+def test_every_set_out_of_a_kit_of_three_widths_passes_the_audit(room: Room) -> None:
+    assert audit(solve(room)) == []
+
+
 def test_the_demo_room_passes_the_audit(demo_room_path: Path) -> None:
     assert audit(solve(Room.model_validate_json(demo_room_path.read_text("utf-8")))) == []
 

@@ -1,8 +1,8 @@
 """Mounting points read a second time from docs/set-out.md, and whether timber stands behind them.
 
 Choices where the page is silent: "within 2 pitches" and "within 2 courses" count the cells' numbers apart (2 apart is within);
-plate and cap layers count as courses there; only the row's own cells count, on around a corner; the middle of an even number of
-courses is the lower one; the lines next to a corner are barred to every piece and stay so where the clearance is waived.
+both are the kit's one clearance. Plate and cap layers count as courses there. Only the row's own cells count, on around a corner.
+The middle of an even number of courses is the lower one. Lines next to a corner stay barred where the clearance is waived.
 """
 
 from collections.abc import Iterator
@@ -17,7 +17,6 @@ from core.setout.result import Timber, WallShell
 from tests.reference.price import brick_courses
 from tests.reference.strip import Piece, RowCells
 
-CLEAR_COURSES = 2
 UPRIGHTS = ("stud", "king stud", "trimmer")
 
 Point = tuple[int, int]
@@ -40,7 +39,7 @@ class MountRuleReader:
         for layer, pitch in np.argwhere(blocked).tolist():
             lines = np.arange(pitch - reach, pitch + reach + 1)
             lines = lines % length if self.cells.strip.closed else lines[(lines >= 0) & (lines < length)]
-            near[max(0, layer - CLEAR_COURSES) : min(count, layer + CLEAR_COURSES + 1), lines] = True
+            near[max(0, layer - reach) : min(count, layer + reach + 1), lines] = True
         return near
 
     def courses(self, piece: Piece) -> list[int]:
