@@ -1,0 +1,125 @@
+"""Rows planned together: joints in line, set-ups shared, and no memory of what was planned before."""
+
+import subprocess
+import sys
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+
+from core.kit import Rates
+from core.room import Room
+from core.setout import solve
+from core.setout.planning import FREE, Planner, plan
+from core.setout.problem import Problem
+from core.setout.result import SetOut
+from core.setout.workshop import Workshop, workshop_for
+from tests.core.setout.rooms import demo, few, rectangle
+from tests.generate import TINY_KIT, rooms, seeded_room
+
+ROOT = Path(__file__).resolve().parents[3]
+
+
+def joints(setout: SetOut, wall: int, row: int) -> set[int]:
+    """The pitch lines where one panel ends and another begins."""
+    faces = [face for panel in setout.panels if panel.row == row for face in panel.faces if face.wall == wall]
+    return {face.left for face in faces} | {face.right for face in faces}
+
+
+def test_joints_of_the_demo_s_first_wall_stand_in_line_over_all_full_rows() -> None:
+    setout = solve(demo())
+    assert len({frozenset(joints(setout, 0, row)) for row in range(6)}) == 1
+
+
+def test_joints_stand_in_line_beside_the_demo_s_window() -> None:
+    """Rows 3 and 4 meet the window; what stands beside it goes on above and below."""
+    setout = solve(demo())
+    assert joints(setout, 1, 3) <= joints(setout, 1, 2)
+
+
+def test_a_bare_room_has_all_joints_of_equal_rows_in_line() -> None:
+    setout = solve(rectangle(2345, 3210, height_mm=912.0))
+    for wall in range(4):
+        assert joints(setout, wall, 0) == joints(setout, wall, 1) == joints(setout, wall, 2)
+
+
+@few
+@given(rooms(kit=TINY_KIT, most_pitches=40, rates=Rates(setup=0.0)))
+def test_without_set_up_the_plan_costs_what_its_rows_cost_each_by_itself(room: Room) -> None:
+    problem, workshop = Problem(room), Workshop(room.kit, room.rates)
+    planned = plan(problem, workshop)
+    alone = sum(division.view.cost(FREE) for division in planned.divisions)
+    assert Planner(problem, workshop).total(planned) == alone
+
+
+def test_a_dear_set_up_makes_rows_share_their_designs() -> None:
+    """A wall of 2.3 m needs an odd panel; at 500 minutes for each design the room has fewer of them than at none."""
+    bare = rectangle(2300, 2700, height_mm=1212.0)
+    dear, free = (solve(bare.model_copy(update={"rates": Rates(setup=setup)})) for setup in (500.0, 0.0))
+    assert dear.tally.designs_not_in_kit < free.tally.designs_not_in_kit
+
+
+@few
+@given(rooms(kit=TINY_KIT, most_pitches=40))
+def test_divisions_stand_in_the_order_of_their_rows(room: Room) -> None:
+    planned = plan(Problem(room), Workshop(room.kit, room.rates))
+    places = [(division.view.row.z_plates, division.view.row.courses) for division in planned.divisions]
+    assert places == [(row.z_plates, row.courses) for row in planned.rows]
+
+
+@few
+@given(rooms(kit=TINY_KIT, most_pitches=40))
+def test_joints_of_every_wall_rise_from_left_to_right(room: Room) -> None:
+    planned = plan(Problem(room), Workshop(room.kit, room.rates))
+    walls = [wall for division in planned.divisions for wall in division.joints]
+    assert all(before < after for wall in walls for before, after in pairwise(wall))
+
+
+HISTORY = [{"seed": seed, "kit": TINY_KIT, "most_pitches": 40, "standing": seed % 2 == 1} for seed in range(900, 906)]
+
+
+def other_rooms() -> list[Room]:
+    return [seeded_room(**recipe) for recipe in HISTORY]  # type: ignore[arg-type]
+
+
+def in_a_fresh_process(room: Room, folder: Path) -> str:
+    """What a process that solves this room and nothing else says."""
+    path = folder / "one.room.json"
+    path.write_text(room.model_dump_json(), "utf-8")
+    program = (
+        "import sys, pathlib\nfrom core.room import Room\nfrom core.setout import solve\n"
+        "print(repr(solve(Room.model_validate_json(pathlib.Path(sys.argv[1]).read_text('utf-8')))))"
+    )
+    said = subprocess.run([sys.executable, "-c", program, str(path)], cwd=ROOT, capture_output=True, check=True, text=True)
+    return said.stdout.strip()
+
+
+def test_a_room_solved_after_others_is_set_out_as_in_a_fresh_process(tmp_path: Path) -> None:
+    *others, last = other_rooms()
+    for room in others:
+        solve(room)
+    assert repr(solve(last)) == in_a_fresh_process(last, tmp_path)
+
+
+def test_a_dragged_opening_ends_where_a_fresh_process_puts_it(tmp_path: Path) -> None:
+    room = demo()
+    for step in range(6):
+        window = room.opening("window").model_copy(update={"left_mm": 1060.0 + 37.0 * step})
+        room = room.model_copy(update={"openings": (room.openings[0], window, room.openings[2])})
+        dragged = solve(room)
+    assert repr(dragged) == in_a_fresh_process(room, tmp_path)
+
+
+def test_forgetting_everything_changes_no_set_out() -> None:
+    before = [repr(solve(room)) for room in other_rooms()]
+    workshop_for.cache_clear()
+    assert [repr(solve(room)) for room in reversed(other_rooms())] == before[::-1]
+
+
+@pytest.mark.parametrize("setup", [0.0, 12.0, 500.0])
+def test_the_minutes_add_up_to_the_planned_total(setup: float) -> None:
+    room = seeded_room(907, kit=TINY_KIT, most_pitches=40, rates=Rates(setup=setup))
+    problem, workshop = Problem(room), workshop_for(room.kit, room.rates)
+    total = Planner(problem, workshop).total(plan(problem, workshop))
+    assert solve(room).minutes.total == pytest.approx(workshop.tariff.minutes(total), abs=1e-3)
