@@ -13,7 +13,7 @@ from app.painter import paint_pages
 from core.drawing import Sheet
 from core.errors import SaveError
 from core.export.svg import sheet_svg
-from core.files import replace_file
+from core.files import replace_files
 from core.setout.result import SetOut
 from core.sheets import sheets_for
 
@@ -31,7 +31,7 @@ class _CancelledError(Exception):
 def write_pack(setout: SetOut, out_dir: Path, progress: Progress | None = None, *, issued: date | None = None) -> list[Path]:
     """Writes the pack into a folder, made if missing, and returns the files; an empty list if cancelled.
 
-    Everything is drawn before the first file is touched, and every file is put in place in one step. ``issued`` is the
+    Everything is drawn and on the disk before the first file is replaced; where one cannot be written, none is. ``issued`` is the
     date in the title blocks, today where None. Raises SaveError where the folder or a file cannot be written.
     """
     _ensure_application()
@@ -93,14 +93,13 @@ def _put(files: dict[str, bytes], out_dir: Path) -> list[Path]:
         out_dir.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise SaveError(f"{out_dir}: this folder cannot be made ({_reason(error)}); choose another") from None
-    written: list[Path] = []
-    for name, data in files.items():
-        try:
-            replace_file(out_dir / name, data)
-        except OSError as error:
-            raise SaveError(f"{out_dir / name}: cannot be written ({_reason(error)}); choose another folder") from None
-        written.append(out_dir / name)
-    return written
+    try:
+        replace_files({out_dir / name: data for name, data in files.items()})
+    except OSError as error:
+        raise SaveError(
+            f"{error.filename}: cannot be written ({_reason(error)}); nothing was changed; choose another folder"
+        ) from None
+    return [out_dir / name for name in files]
 
 
 def _reason(error: OSError) -> str:

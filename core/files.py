@@ -1,10 +1,11 @@
 """Room files: reading with one clear message for whatever is wrong, and saving so that nothing is ever lost."""
 
 import contextlib
+import errno
 import json
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -163,18 +164,61 @@ def save_room(room: Room, path: Path) -> None:
 
 def replace_file(target: Path, data: bytes, *, like: Path | None = None) -> None:
     """Puts ``data`` in the place of a file in one step, with the permissions of ``like``; raises OSError."""
-    handle, beside = tempfile.mkstemp(prefix=f".{target.name[:100]}.", suffix=".part", dir=target.parent)
+    beside = _write_beside(target, data, like)
+    try:
+        beside.replace(target)
+    except BaseException:
+        beside.unlink(missing_ok=True)
+        raise
+    _sync_folder(target.parent)
+
+
+def replace_files(files: Mapping[Path, bytes]) -> None:
+    """Puts data in the place of several files; where one cannot be written none is touched.
+
+    Raises OSError whose ``filename`` is the file that stood in the way.
+    """
+    written: dict[Path, Path] = {}
+    try:
+        for target, data in files.items():
+            with _naming(target):
+                if target.is_dir():
+                    raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
+                written[target] = _write_beside(target, data, None)
+        for target, beside in written.items():
+            with _naming(target):
+                beside.replace(target)
+    except BaseException:
+        for beside in written.values():
+            beside.unlink(missing_ok=True)
+        raise
+    for folder in {target.parent for target in files}:
+        _sync_folder(folder)
+
+
+@contextlib.contextmanager
+def _naming(target: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        error.filename = str(target)
+        raise
+
+
+def _write_beside(target: Path, data: bytes, like: Path | None) -> Path:
+    """Writes the data to a new file in the target's folder, down to the disk."""
+    handle, name = tempfile.mkstemp(prefix=f".{target.name[:100]}.", suffix=".part", dir=target.parent)
+    beside = Path(name)
     try:
         with open(handle, "wb") as file:  # noqa: PTH123 - a descriptor, not a path
             file.write(data)
             file.flush()
             _take_permissions(file.fileno(), like)
             os.fsync(file.fileno())
-        Path(beside).replace(target)
     except BaseException:
-        Path(beside).unlink(missing_ok=True)
+        beside.unlink(missing_ok=True)
         raise
-    _sync_folder(target.parent)
+    return beside
 
 
 def _take_permissions(descriptor: int, like: Path | None) -> None:

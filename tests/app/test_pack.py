@@ -194,6 +194,21 @@ def test_a_folder_in_a_files_place_is_a_clear_error(tmp_path: FilePath) -> None:
     assert not [path for path in tmp_path.iterdir() if path.name.startswith(".")]
 
 
+def test_a_disk_that_fills_up_midway_leaves_the_pack_of_before(tmp_path: FilePath, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "pack.pdf").write_bytes(b"the pack of last week")
+    written: list[int] = []
+
+    def fail_at_the_third(_descriptor: int) -> None:
+        written.append(1)
+        if len(written) == 3:
+            raise OSError(28, os.strerror(28))
+
+    monkeypatch.setattr(os, "fsync", fail_at_the_third)
+    with pytest.raises(SaveError, match=r"elevation-A\.svg: cannot be written \(no space left on device\); nothing was changed"):
+        write_pack(_known_wall(), tmp_path)
+    assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [("pack.pdf", b"the pack of last week")]
+
+
 def test_writing_again_gives_the_same_svg(tmp_path: FilePath) -> None:
     first, second = (write_pack(_known_wall(), tmp_path / name) for name in ("one", "two"))
     for one, other in zip(first, second, strict=True):
