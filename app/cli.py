@@ -27,6 +27,9 @@ EXIT_BROKEN_PIPE = 141
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Runs one command; returns the exit status. Without a command it opens the window."""
+    if sys.stdout is None:
+        # Started with its output closed: nobody wants to read it.
+        sys.stdout = Path(os.devnull).open("w")  # noqa: SIM115 - for as long as the program runs
     if hasattr(sys.stdout, "reconfigure"):
         # A terminal that cannot show a sign gets a question mark rather than an error.
         sys.stdout.reconfigure(errors="replace")
@@ -36,12 +39,21 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except CoursewrightError as error:
         return _complain(str(error))
     except BrokenPipeError:
-        # Whoever read the output has gone, and Python must not try to flush to them once more on its way out.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        # Whoever read the output has gone.
+        _forget_output()
         return EXIT_BROKEN_PIPE
+    except OSError as error:
+        # Files name themselves in errors of our own, so this is the output: a full disk, most likely.
+        _forget_output()
+        return _complain(f"the output cannot be written ({(error.strerror or str(error)).lower()})")
     except KeyboardInterrupt:
         return EXIT_INTERRUPTED
     return status
+
+
+def _forget_output() -> None:
+    """Python must not try to flush what could not be written once more on its way out."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _complain(message: str) -> int:

@@ -242,6 +242,37 @@ def test_a_reader_that_leaves_early_is_no_fault(demo_room_path: Path) -> None:
     assert (done.returncode, done.stderr) == (141, "")
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+@pytest.mark.parametrize("command", [("setout",), ("setout", "--json"), ("check",)])
+def test_output_that_cannot_be_written_is_told_in_one_line(demo_room_path: Path, command: tuple[str, ...]) -> None:
+    root = Path(__file__).resolve().parents[2]
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "app", *command, str(demo_room_path)],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            cwd=root,
+            check=False,
+            timeout=60,
+        )
+    assert (done.returncode, done.stderr) == (2, "coursewright: the output cannot be written (no space left on device)\n")
+
+
+def test_closed_output_is_no_fault(demo_room_path: Path) -> None:
+    root = Path(__file__).resolve().parents[2]
+    shell = 'exec "$0" -m app check "$1" >&-'
+    done = subprocess.run(
+        ["sh", "-c", shell, sys.executable, str(demo_room_path)],
+        capture_output=True,
+        text=True,
+        cwd=root,
+        check=False,
+        timeout=60,
+    )
+    assert (done.returncode, done.stderr) == (0, "")
+
+
 def test_version_names_the_program() -> None:
     done = run("--version")
     assert done.returncode == 0
