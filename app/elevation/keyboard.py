@@ -163,4 +163,6 @@ def is_ours(event: QKeyEvent) -> bool:
 
 def _is_plain(event: QKeyEvent) -> bool:
     # Escape must end a drag whose snapping is being held off by Alt or Control.
-    return event.key() == Qt.Key.Key_Escape or not event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier)
+    return event.key() == Qt.Key.Key_Escape or not event.modifiers() & ~(
+        Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier
+    )
