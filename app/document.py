@@ -145,8 +145,8 @@ class Document(QObject):
             self.cancel()
             self._refuse(error)
             return False
-        self._gesture_base = None
         if room == base.room:
+            self._gesture_base = None
             self._show(base)
         else:
             self._remember(base)

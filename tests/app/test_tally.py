@@ -34,6 +34,15 @@ def test_a_drag_shows_the_difference_since_it_began(board: TallyBoard, document:
     assert board.comparison.endswith("in this drag")
 
 
+def test_a_finished_drag_still_shows_what_it_changed(board: TallyBoard, document: Document) -> None:
+    document.preview_edit(lambda room: edits.set_wall_length(room, 1, 3352.8))
+    document.preview_edit(lambda room: edits.set_wall_length(room, 1, 4572.0))
+    difference = board.text_of("panels")[1]
+    document.finish("Lengthen")
+    assert board.text_of("panels")[1] == difference != ""
+    assert board.comparison.endswith("by last change")
+
+
 def test_giving_up_the_drag_takes_the_difference_away(board: TallyBoard, document: Document) -> None:
     document.preview_edit(lambda room: edits.set_wall_length(room, 1, 4572.0))
     document.cancel()
