@@ -54,12 +54,21 @@ class CheckList(QAbstractListModel):
 
 
 class _CheckDelegate(QStyledItemDelegate):
-    """A sign, the place, and the finding on up to two lines."""
+    """A sign, the place, and the whole finding: some of them are cautions, which must not be cut short."""
 
     LINE_PX, SIGN_PX, GAP_PX = 18, 52, 8
+    LEFT_PX, RIGHT_PX = 12, 6
 
-    def sizeHint(self, _option: QStyleOptionViewItem, _index: AnyIndex) -> QSize:
-        return QSize(200, 3 * self.LINE_PX + self.GAP_PX)
+    def __init__(self, view: QListView) -> None:
+        super().__init__(view)
+        self._view = view
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: AnyIndex) -> QSize:
+        across = self._view.viewport().width()
+        metrics = QFontMetrics(_font(option, theme.HEADING_PX, bold=False))
+        line = QRect(0, 0, across - self.LEFT_PX - self.RIGHT_PX, 1000)
+        text = metrics.boundingRect(line, Qt.TextFlag.TextWordWrap, index.data(CHECK_ROLE).text)
+        return QSize(across, self.LINE_PX + text.height() + self.GAP_PX)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: AnyIndex) -> None:
         check = index.data(CHECK_ROLE)
@@ -71,14 +80,14 @@ class _CheckDelegate(QStyledItemDelegate):
         painter.fillRect(QRect(box.left(), box.top() + 3, 4, box.height() - 6), ink)
         painter.setPen(ink)
         painter.setFont(_font(option, theme.SMALL_PX, bold=True))
-        line = QRect(box.left() + 12, box.top() + 4, box.width() - 18, self.LINE_PX)
+        line = QRect(box.left() + self.LEFT_PX, box.top() + 4, box.width() - self.LEFT_PX - self.RIGHT_PX, self.LINE_PX)
         painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, theme.LEVEL_SIGNS[check.level])
         painter.setPen(QColor(theme.INK))
         painter.setFont(_font(option, theme.TEXT_PX, bold=True))
         painter.drawText(line.adjusted(self.SIGN_PX, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, place_name(check.where))
         painter.setFont(_font(option, theme.HEADING_PX, bold=False))
-        body = QRect(line.left(), line.bottom() + 1, line.width(), 2 * self.LINE_PX)
-        painter.drawText(body, Qt.TextFlag.TextWordWrap, _two_lines(check.text, painter.fontMetrics(), body.width()))
+        body = QRect(line.left(), line.bottom() + 1, line.width(), box.bottom() - line.bottom())
+        painter.drawText(body, Qt.TextFlag.TextWordWrap, check.text)
         painter.restore()
 
 
@@ -87,11 +96,6 @@ def _font(option: QStyleOptionViewItem, pixels: int, *, bold: bool) -> QFont:
     font.setPixelSize(pixels)
     font.setBold(bold)
     return font
-
-
-def _two_lines(text: str, metrics: QFontMetrics, width: int) -> str:
-    """The text cut to about two lines; the tool tip has all of it."""
-    return metrics.elidedText(text, Qt.TextElideMode.ElideRight, int(1.85 * width))
 
 
 class ChecksPanel(QFrame):
@@ -106,7 +110,9 @@ class ChecksPanel(QFrame):
         self._heading.setObjectName("heading")
         self.view = QListView()
         self.view.setAccessibleName("Checks")
-        self.view.setUniformItemSizes(True)
+        self.view.setResizeMode(QListView.ResizeMode.Adjust)
+        self.view.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+        self.view.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.view.setMouseTracking(True)
         self.view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.model = CheckList(self)

@@ -72,7 +72,7 @@ class TallyBoard(QFrame):
         self._kinds = KindKey()
         layout = QHBoxLayout(self)
         layout.setContentsMargins(18, 6, 18, 8)
-        layout.setSpacing(18)
+        layout.setSpacing(14)
         for view in self._figures:
             layout.addWidget(view)
         layout.addStretch(1)
@@ -120,7 +120,7 @@ class _FigureView(QWidget):
         super().__init__()
         self.caption, self._decimals = figure.caption, figure.decimals
         self.setToolTip(figure.hint)
-        self.setMinimumWidth(176)
+        self.setMinimumWidth(166)
         self.number = _label(theme.BIG_PX, QFont.Weight.Bold)
         self.difference = _label(20, QFont.Weight.Bold)
         self.difference.setMinimumWidth(60)

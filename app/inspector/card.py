@@ -12,7 +12,7 @@ from core.setout.result import SetOut
 from core.units import format_length, parse_length_mm
 
 EditLength = Callable[[Room, float], Room]
-CARD_PX = 236
+CARD_PX = 222
 
 
 class Card(QFrame):

@@ -10,7 +10,7 @@ Read = Callable[[], str]
 CommitText = Callable[[str], str]
 """Makes the edit; returns why it could not be made, or nothing."""
 
-CAPTION_PX = 86
+CAPTION_PX = 80
 
 
 class _Line(QLineEdit):

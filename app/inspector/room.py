@@ -7,7 +7,7 @@ from core import edits
 from core.setout.metric import z_mm
 from core.setout.result import SetOut
 
-UNITS = (("mm", "millimetres"), ("ft-in", "feet and inches"))
+UNITS = (("mm", "millimetres"), ("ft-in", "feet, inches"))
 
 
 class RoomCard(Card):

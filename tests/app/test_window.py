@@ -192,3 +192,20 @@ def test_keys_reach_a_real_window(window: Window, qtbot: QtBot) -> None:
     assert window.document.room.openings[-1].kind == "niche"
     qtbot.keyClick(window.elevation, Qt.Key.Key_Z, CONTROL)
     assert window.document.room is before
+
+
+def test_the_window_fits_a_small_screen_with_nothing_of_the_bench_cut_off(window: Window) -> None:
+    window.resize(1280, 720)
+    QApplication.processEvents()
+    assert (window.width(), window.height()) == (1280, 720)
+    assert window.inspector.visibleRegion().boundingRect().width() == window.inspector.width()
+
+
+def test_a_check_is_shown_whole(window: Window) -> None:
+    window.resize(1280, 720)
+    long = Check("note", "box-extension", "opening outlet-1", "Work for a licensed electrician. " * 8)
+    window.checks.show_setout(replace(window.document.setout, checks=(long, CHECKS[0])))
+    view, model = window.checks.view, window.checks.model
+    tall, short = (view.visualRect(model.index(row)) for row in range(2))
+    lines = view.fontMetrics().horizontalAdvance(long.text) / view.viewport().width()
+    assert tall.height() - short.height() > (lines - 3) * view.fontMetrics().height()
