@@ -10,7 +10,7 @@ from core.files import load_room
 from core.room import Room
 
 BODY = (0.4, 0.4)
-RIGHT_EDGE = (1.0, 0.5)
+RIGHT_EDGE = (0.99, 0.5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,36 +24,36 @@ class Drag:
     hold: tuple[float, float] = BODY
     wall_in_view: int | None = None
     """The wall that fills the view; None shows the whole room, as the window opens."""
-    zoom_outs: int = 0
-    """Steps back from there, so that the neighbouring walls come into sight."""
+    zoom: int = 0
+    """Steps nearer from there; a view as wide and low as the window's shows a whole wall rather small."""
     is_free: bool = False
     """The key that switches snapping off is held."""
 
 
 DEMO_DRAGS: Mapping[str, Drag] = MappingProxyType(
     {
-        "sub-pitch": Drag("window sideways, 2 mm a step, no snapping", "window", (1, 0), 120, wall_in_view=1, is_free=True),
+        "sub-pitch": Drag("window sideways, 2 mm a step", "window", (1, 0), 120, wall_in_view=1, zoom=5, is_free=True),
         "pitch": Drag("window sideways, a pitch a step", "window", (1, 0), 120, is_free=True),
         "snap": Drag("window sideways, a pitch a step, snapping", "window", (1, 0), 120),
-        "up": Drag("window up", "window", (0, -2), 90, wall_in_view=1),
-        "down": Drag("window down", "window", (0, 2), 90, wall_in_view=1),
-        "slant": Drag("window down and sideways", "window", (3, 2), 90, wall_in_view=1),
-        "edge": Drag("window's right edge", "window", (1, 0), 100, hold=RIGHT_EDGE),
+        "up": Drag("window up, 7 mm a step", "window", (0, -2), 70, wall_in_view=1, zoom=3),
+        "down": Drag("window down, 7 mm a step", "window", (0, 2), 90, wall_in_view=1, zoom=3),
+        "slant": Drag("window down and sideways", "window", (3, 2), 80, wall_in_view=1, zoom=2),
+        "edge": Drag("window's right edge, a pitch a step", "window", (1, 0), 100, hold=RIGHT_EDGE),
         "outlet": Drag("outlet up and sideways", "outlet-1", (2, -1), 120),
-        "door": Drag("door sideways", "door", (-1, 0), 110),
+        "door": Drag("door sideways, a pitch a step", "door", (-1, 0), 110),
         "corner": Drag("window across a corner, onto a standing frame", "window", (4, 0), 125),
     }
 )
 HALL_DRAGS: Mapping[str, Drag] = MappingProxyType(
     {
         "whole": Drag("window sideways, whole hall in view", "window-22", (1, 0), 50),
-        "pitch": Drag("window sideways, a pitch a step", "window-10", (2, 0), 80, wall_in_view=10, is_free=True),
-        "up": Drag("window up", "window-10", (0, -2), 60, wall_in_view=10),
-        "edge": Drag("window's right edge", "window-10", (2, 0), 60, hold=RIGHT_EDGE, wall_in_view=10),
-        "standing": Drag("window sideways, standing frame", "window-4", (2, 0), 60, wall_in_view=4, is_free=True),
-        "outlet": Drag("outlet sideways", "outlet-2", (2, -1), 60, wall_in_view=2),
-        "door": Drag("door sideways", "door-15", (-4, 0), 60, wall_in_view=15, is_free=True),
-        "corner": Drag("window across a corner", "window-10", (4, 0), 90, wall_in_view=10, zoom_outs=3),
+        "pitch": Drag("window sideways, a pitch a step", "window-10", (2, 0), 80, wall_in_view=10, zoom=4, is_free=True),
+        "up": Drag("window up, a course a step", "window-10", (0, -2), 60, wall_in_view=10, zoom=3),
+        "edge": Drag("window's right edge, a pitch a step", "window-10", (2, 0), 60, RIGHT_EDGE, wall_in_view=10, zoom=4),
+        "standing": Drag("window sideways, standing frame", "window-4", (2, 0), 60, wall_in_view=4, zoom=4, is_free=True),
+        "outlet": Drag("outlet up and sideways", "outlet-2", (2, -1), 60, wall_in_view=2, zoom=1),
+        "door": Drag("door sideways, a pitch a step", "door-15", (-2, 0), 80, wall_in_view=15, zoom=4, is_free=True),
+        "corner": Drag("window across a corner", "window-10", (4, 0), 140, wall_in_view=10, zoom=1),
     }
 )
 DRAGS: Mapping[str, Mapping[str, Drag]] = MappingProxyType({"demo": DEMO_DRAGS, "hall": HALL_DRAGS})

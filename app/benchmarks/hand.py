@@ -72,8 +72,8 @@ class MeasuredDrag:
         self._counter, self._clock = PaintCounter(self._view), SetOutClock()
         if drag.wall_in_view is not None:
             self._view.go_to_wall(drag.wall_in_view)
-            for _ in range(drag.zoom_outs):
-                self._view.zoom_out()
+            for _ in range(drag.zoom):
+                self._view.zoom_in()
         self.settle()
         opening = self._document.room.opening(drag.opening)
         x_mm = opening.left_mm + drag.hold[0] * opening.width_mm
