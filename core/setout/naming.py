@@ -14,7 +14,11 @@ FEWEST_SIGNS = 3
 
 
 def names_of(designs: Iterable[BuiltTo]) -> dict[BuiltTo, str]:
-    """A name for every design. Shaped ones get as many signs as keep all names of a room apart."""
+    """A name for every design.
+
+    Shaped ones get as many signs as keep all names of a room apart; kit panels get their size where the kit has several of
+    a kind.
+    """
     distinct = dict.fromkeys(designs)
     signs = FEWEST_SIGNS
     while True:
@@ -31,7 +35,9 @@ def _name(design: BuiltTo, signs: int) -> str:
         return f"{design.kind} {_signs(key, signs)}"
     if len(key) == 2:
         width, made = key
-        return design.kind if design.kind in KIT_NAMES else f"closer {width} x {_height(made)}"
+        if design.kind in KIT_NAMES and signs == FEWEST_SIGNS:
+            return design.kind
+        return f"{design.kind} {width} x {_height(made)}"
     kind, left, right, made = key
     return f"{'corner' if kind == 'inside' else 'outside corner'} {left}+{right} x {_height(made)}"
 

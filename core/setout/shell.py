@@ -184,15 +184,17 @@ def _best_phase(bounds: list[tuple[int, int]], pitch: int) -> int:
 def _span(room: Room, wall: int, lines: dict[int, _Line], corners: tuple[Corner, ...]) -> tuple[int, int]:
     """The shell's left end in nanometres from the wall's left frame corner, and its length in pitches."""
     line, pitch = lines[wall], to_nm(room.kit.pitch_mm)
-    following = (wall + 1) % room.wall_count
+    before, following = (wall - 1) % room.wall_count, (wall + 1) % room.wall_count
     begin, end = (to_nm(_dot(point, line.along)) for point in room.wall_ends_mm(wall))
-    left = _corner_position_nm(line, lines[(wall - 1) % room.wall_count], corners[wall], begin)
-    right = _corner_position_nm(line, lines[following], corners[following], end)
-    short = to_nm(room.kit.thickness_pitches * room.kit.pitch_mm)
+    thickness = to_nm(room.kit.thickness_pitches * room.kit.pitch_mm)
     if corners[wall].kind == "free":
-        left += _stop_short_nm(short, corners[wall])
+        left = begin + _stop_short_nm(thickness, line, lines[before], corners[wall])
+    else:
+        left = _corner_position_nm(line, lines[before])
     if corners[following].kind == "free":
-        right -= _stop_short_nm(short, corners[following])
+        right = end - _stop_short_nm(thickness, line, lines[following], corners[following])
+    else:
+        right = _corner_position_nm(line, lines[following])
     pitches = max(0, right - left) // pitch
     spare = right - left - pitches * pitch
     if corners[wall].kind == "free":
@@ -200,20 +202,19 @@ def _span(room: Room, wall: int, lines: dict[int, _Line], corners: tuple[Corner,
     return left - begin, int(pitches)
 
 
-def _corner_position_nm(line: _Line, other: _Line, corner: Corner, frame_nm: int) -> int:
-    """Where two shell lines meet, along ``line``; a corner that is no turn at all keeps the frame's, ``frame_nm``."""
-    facing = _dot(other.inward, line.along)
-    if corner.kind != "free":
-        return round(facing) * other.offset_nm
-    if abs(facing) < 1e-6:
-        return frame_nm
-    return round((other.offset_nm - line.offset_nm * _dot(line.inward, other.inward)) / facing)
+def _corner_position_nm(line: _Line, other: _Line) -> int:
+    """Where two shell lines that meet squarely do so, along ``line``."""
+    return round(_dot(other.inward, line.along)) * other.offset_nm
 
 
-def _stop_short_nm(thickness_nm: int, corner: Corner) -> int:
-    """Two linings that meet at another angle than square stop where their room sides touch."""
+def _stop_short_nm(thickness_nm: int, line: _Line, other: _Line, corner: Corner) -> int:
+    """How far from the frame's corner linings that meet at another angle than square stop: where their room sides touch.
+
+    Both are taken to stand as far from the frame as the one with more packing; around an outside corner they touch nowhere.
+    """
     half = math.radians(corner.inside_degrees / 2)
-    return max(0, math.ceil(thickness_nm / math.tan(half))) if half < math.pi / 2 else 0
+    depth = thickness_nm + max(line.packing_nm, other.packing_nm)
+    return math.ceil(depth / math.tan(half)) if half < math.pi / 2 - 1e-9 else 0
 
 
 def _wall_shell(room: Room, wall: int, line: _Line, span: tuple[int, int], corners: tuple[Corner, ...]) -> WallShell:
