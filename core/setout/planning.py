@@ -1,24 +1,15 @@
 """The room's rows planned together: the cheapest stack, then every row divided, sharing set-ups where that pays."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from core.setout.bodies import BuiltTo, ShapeKey
 from core.setout.bound import RowBound
-from core.setout.chain import ChainClosing, Leaf
 from core.setout.division import Division, RowView
 from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.rows import cheapest_stack, stacking_of
-from core.setout.shell import Chain
+from core.setout.sharing import FREE, Group, Sharing, total
 from core.setout.tariff import Prices
 from core.setout.workshop import Workshop
-
-FREE = Prices(1 << 62, 1 << 62)
-"""Set-up left out."""
-
-SPREADS = (1, 2)
-"""How strongly a flat design's set-up is held to be shared: by all rows of its height, or by half of them."""
 
 
 @dataclass(frozen=True)
@@ -27,33 +18,15 @@ class Plan:
 
     rows: tuple[Row, ...]
     divisions: tuple[Division, ...]
+    units: int
+    """What it costs in all, set-ups included."""
 
 
 def plan(problem: Problem, workshop: Workshop) -> Plan:
     """Choose the row stack and divide every row. The plan is empty where no stack fits the clad height."""
     planner = Planner(problem, workshop)
     stacks = dict.fromkeys((planner.stack(sharing=True), planner.stack(sharing=False)))
-    plans = [Plan(rows, planner.divide(rows)) for rows in stacks]
-    return min(plans, key=planner.total)
-
-
-@dataclass(frozen=True)
-class Group:
-    """Rows that are alike in everything and so are divided alike."""
-
-    views: tuple[RowView, ...]
-
-    @property
-    def view(self) -> RowView:
-        return self.views[0]
-
-    @property
-    def courses(self) -> int:
-        return self.view.row.courses
-
-    def marginal(self, division: Division, others: frozenset[BuiltTo], setup: int) -> int:
-        """Units that a division of its rows adds to a room in which the designs ``others`` are set up already."""
-        return len(self.views) * division.units + setup * len(division.designs - others)
+    return min((planner.plan(rows) for rows in stacks), key=lambda plan: plan.units)
 
 
 class Planner:
@@ -93,28 +66,16 @@ class Planner:
             self._views[place] = RowView(self._problem, self._workshop, row)
         return self._views[place]
 
-    def total(self, plan: Plan) -> int:
-        """Units of a plan, set-ups included."""
-        designs = frozenset[BuiltTo]().union(*(division.designs for division in plan.divisions))
-        return sum(division.units for division in plan.divisions) + self._setup * len(designs)
-
-    def divide(self, rows: tuple[Row, ...]) -> tuple[Division, ...]:
-        """Divide all rows of a stack.
-
-        Rows of one height are divided with the same corner legs throughout, and each row also by itself. Beginning with
-        common legs, each group of rows then takes whichever division adds least to the room. Last, joints are brought in line.
-        """
+    def plan(self, rows: tuple[Row, ...]) -> Plan:
+        """Divide all rows of a stack, with set-ups regarded and without, and keep the cheaper outcome."""
         groups = self._groups(rows)
         if not groups:
-            return ()
-        common = [self._with_common_legs(groups, spread) for spread in SPREADS]
-        alone = [self._alone(group, self._prices(_rows_as_high(group, groups), 1)) for group in groups]
-        free = [self._alone(group, FREE) for group in groups]
-        choices = list(zip(*common, alone, free, strict=True))
-        outcomes = [self._settled(groups, start, choices) for start in (*common, free)]
-        best = self._in_line(groups, min(outcomes, key=lambda divisions: self._total(groups, divisions)))
+            return Plan(rows, (), 0)
+        outcomes = [Sharing(self._problem, self._workshop, groups, regards_setup=regards).best() for regards in (True, False)]
+        best = min(outcomes, key=lambda divisions: total(groups, divisions, self._setup))
         placed = [Division(view, division.joints) for group, division in zip(groups, best, strict=True) for view in group.views]
-        return tuple(sorted(placed, key=lambda division: division.view.row.z_plates))
+        placed.sort(key=lambda division: division.view.row.z_plates)
+        return Plan(rows, tuple(placed), total(groups, best, self._setup))
 
     def _groups(self, rows: tuple[Row, ...]) -> list[Group]:
         alike: dict[object, list[RowView]] = {}
@@ -122,101 +83,3 @@ class Planner:
             view = self._view(row)
             alike.setdefault(view.key, []).append(view)
         return [Group(tuple(views)) for views in alike.values()]
-
-    def _alone(self, group: Group, prices: Prices) -> Division:
-        """The group's rows divided for themselves."""
-        key = ("joints", self._problem.key, group.view.key, prices)
-        return Division(group.view, self._workshop.rows.get(key, lambda: group.view.divide(prices)))
-
-    @staticmethod
-    def _prices(rows: int, spread: int) -> Prices:
-        return Prices(max(1, rows // spread), rows * spread)
-
-    def _with_common_legs(self, groups: list[Group], spread: int) -> list[Division]:
-        """All groups divided, with one choice of legs for all rows of a height."""
-        found: dict[int, Division] = {}
-        for courses in dict.fromkeys(group.courses for group in groups):
-            members = [(n, group) for n, group in enumerate(groups) if group.courses == courses]
-            alike = [group for _, group in members]
-            prices = self._prices(_rows_as_high(alike[0], groups), spread)
-            legs = self._common_legs(alike, prices)
-            for n, group in members:
-                found[n] = Division(group.view, group.view.joints_for(legs, prices))
-        return [found[n] for n in range(len(groups))]
-
-    def _common_legs(self, groups: list[Group], prices: Prices) -> dict[int, tuple[int, int]]:
-        """The legs that serve all these rows best, by wall: indices of the left and the right leg."""
-        legs: dict[int, tuple[int, int]] = {}
-        for chain in self._problem.chains:
-            closing = self._summed_closing(chain, groups, prices)
-            legs |= dict(zip(chain.walls, closing.legs().legs, strict=True))
-        return legs
-
-    def _summed_closing(self, chain: Chain, groups: list[Group], prices: Prices) -> ChainClosing:
-        def summed(leaves: Sequence[Leaf]) -> Leaf:
-            return self._workshop.summed(leaves, [len(group.views) for group in groups])
-
-        corners = [
-            summed([group.view.corner(w, prices) for group in groups]) for w in (chain.walls if chain.closed else chain.walls[1:])
-        ]
-        return ChainClosing(
-            [summed([group.view.filling(w, prices).leaf for group in groups]) for w in chain.walls],
-            corners[1:] if chain.closed else corners,
-            corners[0] if chain.closed else None,
-            self._workshop.products,
-        )
-
-    def _settled(self, groups: list[Group], start: list[Division], choices: list[tuple[Division, ...]]) -> list[Division]:
-        """Let one group after another take the choice that adds least, until none would change."""
-        divisions = list(start)
-        changed = True
-        while changed:
-            changed = False
-            for n, group in enumerate(groups):
-                others = frozenset[BuiltTo]().union(*(d.designs for k, d in enumerate(divisions) if k != n))
-                here = group.marginal(divisions[n], others, self._setup)
-                best = min(choices[n], key=lambda division: group.marginal(division, others, self._setup))
-                if group.marginal(best, others, self._setup) < here:
-                    divisions[n] = best
-                    changed = True
-        return divisions
-
-    def _in_line(self, groups: list[Group], divisions: list[Division]) -> list[Division]:
-        """Bring the joints of each wall in line from row to row where that costs nothing.
-
-        The rows with most blocked on the wall come first, since they have least choice; the others follow them.
-        """
-        divisions = list(divisions)
-        for wall in range(self._problem.room.wall_count):
-            wanted: set[int] = set()
-            for n in sorted(range(len(groups)), key=lambda n: (-groups[n].view.blocked_pitches(wall), n)):
-                joints = divisions[n].joints[wall]
-                if wanted and not wanted.issuperset(joints):
-                    divisions[n] = self._followed(groups, divisions, n, wall, frozenset(wanted))
-                wanted.update(divisions[n].joints[wall])
-        return divisions
-
-    def _followed(self, groups: list[Group], divisions: list[Division], n: int, wall: int, wanted: frozenset[int]) -> Division:
-        """One group's division with its joints on a wall moved to wanted lines, unless that costs anything."""
-        group, division = groups[n], divisions[n]
-        others = frozenset[BuiltTo]().union(*(d.designs for k, d in enumerate(divisions) if k != n))
-        courses = group.courses
-        usable = others | division.designs
-        plain = frozenset(d.key for d in usable if not isinstance(d.key, ShapeKey) and len(d.key) == 2 and d.key[1][0] <= courses)
-        joints = division.joints[wall]
-        prices = Prices(len(group.views), 1, plain)
-        moved = group.view.in_line(wall, (joints[0], joints[-1]), wanted, prices)
-        if len(set(moved) - wanted) >= len(set(joints) - wanted):
-            return division
-        followed = Division(group.view, (*division.joints[:wall], moved, *division.joints[wall + 1 :]))
-        costs_more = group.marginal(followed, others, self._setup) > group.marginal(division, others, self._setup)
-        return division if costs_more else followed
-
-    def _total(self, groups: list[Group], divisions: list[Division]) -> int:
-        designs = frozenset[BuiltTo]().union(*(division.designs for division in divisions))
-        units = sum(len(group.views) * d.units for group, d in zip(groups, divisions, strict=True))
-        return units + self._setup * len(designs)
-
-
-def _rows_as_high(group: Group, groups: list[Group]) -> int:
-    return sum(len(other.views) for other in groups if other.courses == group.courses)

@@ -1,0 +1,165 @@
+"""Dividing the rows of a stack together: which legs they share, and whose set-ups."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from core.setout.bodies import BuiltTo, ShapeKey
+from core.setout.chain import ChainClosing, Leaf
+from core.setout.division import Division, RowView
+from core.setout.problem import Problem
+from core.setout.shell import Chain
+from core.setout.tariff import Prices
+from core.setout.workshop import Workshop
+
+FREE = Prices(1 << 62, 1 << 62)
+"""Set-up left out."""
+
+SPREADS = (1, 2)
+"""How strongly a flat design's set-up is held to be shared: by all rows of its height, or by half of them."""
+
+
+@dataclass(frozen=True)
+class Group:
+    """Rows that are alike in everything and so are divided alike."""
+
+    views: tuple[RowView, ...]
+
+    @property
+    def view(self) -> RowView:
+        return self.views[0]
+
+    @property
+    def courses(self) -> int:
+        return self.view.row.courses
+
+    def marginal(self, division: Division, others: frozenset[BuiltTo], setup: int) -> int:
+        """Units that a division of its rows adds to a room in which the designs ``others`` are set up already."""
+        return len(self.views) * division.units + setup * len(division.designs - others)
+
+
+class Sharing:
+    """The division of groups of rows, with set-ups regarded or left out of account altogether."""
+
+    def __init__(self, problem: Problem, workshop: Workshop, groups: list[Group], *, regards_setup: bool) -> None:
+        self._problem = problem
+        self._workshop = workshop
+        self._groups = groups
+        self._regards_setup = regards_setup
+        self._setup = workshop.tariff.setup if regards_setup else 0
+
+    def best(self) -> list[Division]:
+        """The cheapest division found for every group.
+
+        Rows of one height are divided with the same corner legs throughout, and each row also by itself. Beginning with
+        each of these, each group of rows then takes whichever division adds least to the room. Last, joints are brought in
+        line.
+        """
+        spreads = SPREADS if self._regards_setup else SPREADS[:1]
+        common = [self._with_common_legs(spread) for spread in spreads]
+        alone = [self._alone(group, self._prices(group, 1)) for group in self._groups]
+        free = [self._alone(group, FREE) for group in self._groups]
+        choices = list(zip(*common, alone, free, strict=True))
+        outcomes = [self._settled(start, choices) for start in (*common, free)]
+        return self._in_line(min(outcomes, key=lambda divisions: total(self._groups, divisions, self._setup)))
+
+    def _alone(self, group: Group, prices: Prices) -> Division:
+        """The group's rows divided for themselves."""
+        key = ("joints", self._problem.key, group.view.key, prices)
+        return Division(group.view, self._workshop.rows.get(key, lambda: group.view.divide(prices)))
+
+    def _prices(self, group: Group, spread: int) -> Prices:
+        """Prices that spread a set-up over the rows as high as the group's."""
+        if not self._regards_setup:
+            return FREE
+        rows = sum(len(other.views) for other in self._groups if other.courses == group.courses)
+        return Prices(max(1, rows // spread), rows * spread)
+
+    def _with_common_legs(self, spread: int) -> list[Division]:
+        """All groups divided, with one choice of legs for all rows of a height."""
+        found: dict[int, Division] = {}
+        for courses in dict.fromkeys(group.courses for group in self._groups):
+            members = [(n, group) for n, group in enumerate(self._groups) if group.courses == courses]
+            alike = [group for _, group in members]
+            prices = self._prices(alike[0], spread)
+            legs = self._common_legs(alike, prices)
+            for n, group in members:
+                found[n] = Division(group.view, group.view.joints_for(legs, prices))
+        return [found[n] for n in range(len(self._groups))]
+
+    def _common_legs(self, groups: list[Group], prices: Prices) -> dict[int, tuple[int, int]]:
+        """The legs that serve all these rows best, by wall: indices of the left and the right leg."""
+        legs: dict[int, tuple[int, int]] = {}
+        for chain in self._problem.chains:
+            closing = self._summed_closing(chain, groups, prices)
+            legs |= dict(zip(chain.walls, closing.legs().legs, strict=True))
+        return legs
+
+    def _summed_closing(self, chain: Chain, groups: list[Group], prices: Prices) -> ChainClosing:
+        def summed(leaves: Sequence[Leaf]) -> Leaf:
+            return self._workshop.summed(leaves, [len(group.views) for group in groups])
+
+        corners = [
+            summed([group.view.corner(w, prices) for group in groups]) for w in (chain.walls if chain.closed else chain.walls[1:])
+        ]
+        return ChainClosing(
+            [summed([group.view.filling(w, prices).leaf for group in groups]) for w in chain.walls],
+            corners[1:] if chain.closed else corners,
+            corners[0] if chain.closed else None,
+            self._workshop.products,
+        )
+
+    def _settled(self, start: list[Division], choices: list[tuple[Division, ...]]) -> list[Division]:
+        """Let one group after another take the choice that adds least, until none would change."""
+        divisions = list(start)
+        changed = True
+        while changed:
+            changed = False
+            for n, group in enumerate(self._groups):
+                others = _designs(d for k, d in enumerate(divisions) if k != n)
+                here = group.marginal(divisions[n], others, self._setup)
+                best = min(choices[n], key=lambda division: group.marginal(division, others, self._setup))
+                if group.marginal(best, others, self._setup) < here:
+                    divisions[n] = best
+                    changed = True
+        return divisions
+
+    def _in_line(self, divisions: list[Division]) -> list[Division]:
+        """Bring the joints of each wall in line from row to row where that costs nothing.
+
+        The rows with most blocked on the wall come first, since they have least choice; the others follow them.
+        """
+        divisions = list(divisions)
+        for wall in range(self._problem.room.wall_count):
+            wanted: set[int] = set()
+            for n in sorted(range(len(divisions)), key=lambda n: (-self._groups[n].view.blocked_pitches(wall), n)):
+                joints = divisions[n].joints[wall]
+                if wanted and not wanted.issuperset(joints):
+                    divisions[n] = self._followed(divisions, n, wall, frozenset(wanted))
+                wanted.update(divisions[n].joints[wall])
+        return divisions
+
+    def _followed(self, divisions: list[Division], n: int, wall: int, wanted: frozenset[int]) -> Division:
+        """One group's division with its joints on a wall moved to wanted lines, unless that costs anything."""
+        group, division = self._groups[n], divisions[n]
+        others = _designs(d for k, d in enumerate(divisions) if k != n)
+        courses = group.courses
+        usable = others | division.designs
+        plain = frozenset(d.key for d in usable if not isinstance(d.key, ShapeKey) and len(d.key) == 2 and d.key[1][0] <= courses)
+        joints = division.joints[wall]
+        prices = Prices(len(group.views), 1, plain) if self._regards_setup else FREE
+        moved = group.view.in_line(wall, (joints[0], joints[-1]), wanted, prices)
+        if len(set(moved) - wanted) >= len(set(joints) - wanted):
+            return division
+        followed = Division(group.view, (*division.joints[:wall], moved, *division.joints[wall + 1 :]))
+        costs_more = group.marginal(followed, others, self._setup) > group.marginal(division, others, self._setup)
+        return division if costs_more else followed
+
+
+def total(groups: list[Group], divisions: list[Division], setup: int) -> int:
+    """Units of all groups' rows, each design outside the kit set up once."""
+    units = sum(len(group.views) * division.units for group, division in zip(groups, divisions, strict=True))
+    return units + setup * len(_designs(divisions))
+
+
+def _designs(divisions: Iterable[Division]) -> frozenset[BuiltTo]:
+    return frozenset[BuiltTo]().union(*(division.designs for division in divisions))
