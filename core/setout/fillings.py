@@ -5,7 +5,7 @@ sides is solved once, wherever it lies. Only a wall with standing timber, or blo
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Protocol
 
@@ -81,14 +81,15 @@ class Zone:
     """A blocked stretch solved with ``margin`` pitches on either side, so that its pattern serves wherever it lies.
 
     Its own pitch 0 is ``margin`` left of the first blocked cell; ``extent`` is the blocked stretch's width. Entries are the
-    last joint at or before the stretch, exits the first at or after it. Only the costs by entry and exit are kept; the way
-    between them is found again when it is asked for.
+    last joint at or before the stretch, exits the first at or after it. Only the costs by entry and exit are kept; a way
+    between them is found when it is asked for.
     """
 
     priced: Callable[[], Ints]
     least: int
     margin: int
     extent: int
+    _ways: dict[tuple[int, int], list[int]] = field(default_factory=dict, repr=False)
 
     @cached_property
     def costs(self) -> Ints:
@@ -97,8 +98,11 @@ class Zone:
         return WallPaths(self.priced()[None], self.least, entries).ends(0, entries[::-1])
 
     def joints(self, entry: int, exit_: int) -> list[int]:
-        paths = WallPaths(self.priced()[None], self.least, np.array([entry]))
-        return paths.joints(0, 0, self.margin - exit_)
+        """The joints from an entry to an exit, both included, counted from the zone's own pitch 0."""
+        if (entry, exit_) not in self._ways:
+            paths = WallPaths(self.priced()[None], self.least, np.array([entry]))
+            self._ways[entry, exit_] = paths.joints(0, 0, self.margin - exit_)
+        return self._ways[entry, exit_]
 
 
 @dataclass(frozen=True)

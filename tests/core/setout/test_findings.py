@@ -113,9 +113,9 @@ def test_ways_out_are_not_assessed_where_there_are_any(kind: str, ways_out: bool
     assert ("escape-not-assessed" in raised(one_row(hole))) == ways_out
 
 
-@pytest.mark.parametrize("left_mm", [10.0, 2000 - 110.0])
+@pytest.mark.parametrize("left_mm", [19.0, 2000 - 119.0])
 def test_an_opening_behind_the_next_wall_s_lining_is_told(left_mm: float) -> None:
-    """The lining stands up to 4 mm off the frame and is 16 mm thick."""
+    """The shell stands 4 mm off the frame and is 16 mm thick, so that it covers the first 20 mm."""
     hole = opening("niche", 0, left_mm, 100, 100, 100)
     assert raised(one_row(hole))["opening-behind-lining"] == ["opening niche"]
 

@@ -141,6 +141,17 @@ def test_a_stack_has_at_most_one_closing_row_however_cheap_they_are(tenths: int)
 
 
 def test_among_equals_the_stack_with_fewer_rows_is_taken() -> None:
-    """96 plates: three full rows of 32, or one or two more with half and closing rows."""
-    rows = cheapest_stack(stacking_of(TINY_KIT, 307.2), no_bound, lambda steps: [0 for _ in steps])
-    assert [row.courses for row in rows] == [10, 10, 10]
+    """90 to 93 plates. A full row at the foot is free, but a tall one on it is not, so that it needs three more; a closing row of
+    nine courses carries two full ones."""
+    rows = cheapest_stack(
+        stacking_of(TINY_KIT, 297.6), no_bound, lambda steps: [int(bottom == 32 and courses >= 8) for bottom, courses in steps]
+    )
+    assert [row.courses for row in rows] == [9, 10, 10]
+
+
+def test_among_equals_taller_rows_stand_lower_down() -> None:
+    """49 plates: a full row and a half one."""
+    rows = cheapest_stack(
+        stacking_of(TINY_KIT, 156.8), no_bound, lambda steps: [int(courses not in (10, 5)) for _, courses in steps]
+    )
+    assert [row.courses for row in rows] == [10, 5]
