@@ -11,9 +11,11 @@ from hypothesis import given
 from core.kit import Rates
 from core.room import Room
 from core.setout import solve
-from core.setout.planning import FREE, Planner, plan
+from core.setout.bodies import BuiltTo
+from core.setout.planning import Plan, plan
 from core.setout.problem import Problem
 from core.setout.result import SetOut
+from core.setout.tariff import Prices
 from core.setout.workshop import Workshop, workshop_for
 from tests.core.setout.rooms import demo, few, opening, rectangle
 from tests.generate import TINY_KIT, rooms, seeded_room
@@ -44,13 +46,19 @@ def test_a_bare_room_has_all_joints_of_equal_rows_in_line() -> None:
         assert joints(setout, wall, 0) == joints(setout, wall, 1) == joints(setout, wall, 2)
 
 
+def units(planned: Plan, workshop: Workshop) -> int:
+    """What all rows cost together, every design not in the kit set up once."""
+    designs = frozenset[BuiltTo]().union(*(division.designs for division in planned.divisions))
+    return sum(division.units for division in planned.divisions) + workshop.tariff.setup * len(designs)
+
+
 @few
 @given(rooms(kit=TINY_KIT, most_pitches=40, rates=Rates(setup=0.0)))
 def test_without_set_up_the_plan_costs_what_its_rows_cost_each_by_itself(room: Room) -> None:
     problem, workshop = Problem(room), Workshop(room.kit, room.rates)
     planned = plan(problem, workshop)
-    alone = sum(division.view.cost(FREE) for division in planned.divisions)
-    assert Planner(problem, workshop).total(planned) == alone
+    alone = sum(division.view.cost(Prices(1, 1)) for division in planned.divisions)
+    assert units(planned, workshop) == alone
 
 
 def test_a_dear_set_up_makes_rows_share_their_designs() -> None:
@@ -119,6 +127,6 @@ def test_forgetting_everything_changes_no_set_out() -> None:
 @pytest.mark.parametrize("setup", [0.0, 12.0, 500.0])
 def test_the_minutes_add_up_to_the_planned_total(setup: float) -> None:
     room = seeded_room(907, kit=TINY_KIT, most_pitches=40, rates=Rates(setup=setup))
-    problem, workshop = Problem(room), workshop_for(room.kit, room.rates)
-    total = Planner(problem, workshop).total(plan(problem, workshop))
-    assert solve(room).minutes.total == pytest.approx(workshop.tariff.minutes(total), abs=1e-3)
+    workshop = workshop_for(room.kit, room.rates)
+    planned = workshop.tariff.minutes(units(plan(Problem(room), workshop), workshop))
+    assert solve(room).minutes.total == pytest.approx(planned, abs=1e-3)
