@@ -1,12 +1,14 @@
 """Names of designs: one name for each, and the same name whatever else changes in the room."""
 
+from core.kit import Rates
 from core.room import Room
 from core.setout import solve
-from core.setout.bodies import BuiltTo
-from core.setout.layers import Block
+from core.setout.bodies import BuiltTo, Candidate, bodies_of
+from core.setout.layers import Block, layers_of
 from core.setout.naming import CLEAR_SIGNS, names_of
 from core.setout.result import SetOut
-from tests.core.setout.rooms import around_corner, demo, flat
+from core.setout.tariff import tariff_of
+from tests.core.setout.rooms import KIT, around_corner, demo, flat
 
 
 def name(design: BuiltTo) -> str:
@@ -34,6 +36,12 @@ def test_kit_panels_go_by_their_kind() -> None:
 
 def test_a_closer_is_named_by_its_pitches_and_courses() -> None:
     assert of_flat(20) == "closer 20 x 31"
+
+
+def test_narrower_widths_of_a_kit_of_three_have_names_of_their_own() -> None:
+    tariff = tariff_of(KIT.model_copy(update={"widths_pitches": (19, 24, 38)}), Rates())
+    designs = [bodies_of(Candidate(layers_of(3, 31), width, (), None), tariff)[0].built_to for width in (19, 24, 38)]
+    assert len(set(names_of(designs).values())) == 3
 
 
 def test_a_panel_under_a_sill_is_told_from_a_whole_one_of_as_many_courses() -> None:

@@ -5,10 +5,11 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import LineString
 
 from core.errors import RoomError
 from core.room import Point, Room
-from core.setout.shell import shell_of
+from core.setout.shell import shell_corners_mm, shell_of
 from tests.core.setout.rooms import law, plan, rectangle
 
 LENGTHS_TENTHS = st.integers(1_300, 99_000)
@@ -95,6 +96,27 @@ def test_linings_that_meet_at_an_outward_slant_need_not_stop_short() -> None:
     short_mm = first.length_mm - (first.start_mm + 8 * first.pitches)
     assert first.right == "free"
     assert short_mm < 8
+
+
+@law
+@given(st.integers(200, 1500), st.integers(200, 1500), st.integers(2500, 2508))
+def test_linings_that_meet_at_a_slant_do_not_overlap(across_mm: int, along_mm: int, width_mm: int) -> None:
+    """A corner cut off at any angle; each lining drawn 16 mm thick from its shell line."""
+    room = plan((0, 0), (0, 2500 - along_mm), (across_mm, 2500), (width_mm, 2500), (width_mm, 0))
+    ends = shell_corners_mm(room, shell_of(room))
+    linings = [LineString(line).buffer(-16, cap_style="flat", single_sided=True) for line in ends[:3]]
+    assert linings[0].intersection(linings[1]).area < 0.01
+    assert linings[1].intersection(linings[2]).area < 0.01
+
+
+@law
+@given(st.integers(0, 20), st.integers(0, 20), st.integers(0, 8))
+def test_a_bowed_wall_loses_at_most_packing_and_a_pitch_at_either_end(left_mm: int, right_mm: int, wider_mm: int) -> None:
+    """Both long walls are measured with a corner in their middle that is hardly one: up to 20 mm in 2.5 m."""
+    w = 3000 + wider_mm
+    room = plan((0, 0), (-left_mm, 2503), (0, 5000), (w, 5000), (w + right_mm, 2400), (w, 0))
+    for wall in shell_of(room).walls:
+        assert wall.length_mm - 8 * wall.pitches < 2 * (8.5 + 8)
 
 
 @law
