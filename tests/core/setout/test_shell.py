@@ -112,7 +112,7 @@ def test_linings_that_meet_at_a_slant_do_not_overlap(across_mm: int, along_mm: i
 @law
 @given(st.integers(0, 20), st.integers(0, 20), st.integers(0, 8))
 def test_a_bowed_wall_loses_at_most_packing_and_a_pitch_at_either_end(left_mm: int, right_mm: int, wider_mm: int) -> None:
-    """Both long walls have a corner that is hardly one; each chain takes its direction from the longest wall, here a bowed one."""
+    """Both long walls have a corner that is hardly one; a chain takes direction from the longest wall, a bowed one here."""
     w = 3000 + wider_mm
     room = plan((0, 0), (-left_mm, 3850), (0, 6350), (w, 6350), (w + right_mm, 2824), (w, 0))
     for wall in shell_of(room).walls:
