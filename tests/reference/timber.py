@@ -1,7 +1,8 @@
 """Mounting points read a second time from docs/set-out.md, and whether timber stands behind them.
 
 Choices where the page is silent: "within 2 pitches" and "within 2 courses" count the cells' numbers apart (2 apart is within);
-both are the kit's one clearance. Plate and cap layers count as courses there. Only the row's own cells count, on around a corner.
+both are the kit's one clearance. Plate and cap layers count as courses there. Only the row's own cells count, on around
+a corner: with a clearance of at most the panels' thickness no usable line is near enough to one to tell.
 The middle of an even number of courses is the lower one. Lines next to a corner stay barred where the clearance is waived.
 """
 
