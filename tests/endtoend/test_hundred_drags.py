@@ -170,11 +170,7 @@ class Hand:
         """From start to end by a detour, in a few steps, inside the view."""
         chance, edge = self._chance, QRectF(self._window.elevation.rect()).adjusted(1, 1, -2, -2)
         middle = (start + end) / 2 + QPointF(chance.uniform(-60, 60), chance.uniform(-30, 30))
-        places = [
-            start,
-            *(start + (middle - start) * (i / 3) for i in (1, 2)),
-            *(middle + (end - middle) * (i / 2) for i in range(3)),
-        ]
+        places = [start, (start + middle) / 2, middle, (middle + end) / 2, end]
         return [
             QPointF(min(max(place.x(), edge.left()), edge.right()), min(max(place.y(), edge.top()), edge.bottom()))
             for place in places
