@@ -1,6 +1,6 @@
 """The room's rows planned together: the cheapest stack, then every row divided, sharing set-ups where that pays."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from core.setout.bound import RowBound
 from core.setout.division import Division, RowView
@@ -10,6 +10,8 @@ from core.setout.rows import cheapest_stack, stacking_of
 from core.setout.sharing import FREE, Group, Sharing, total
 from core.setout.tariff import Prices
 from core.setout.workshop import Workshop
+
+UNNUMBERED = -1
 
 
 @dataclass(frozen=True)
@@ -56,14 +58,15 @@ class Planner:
 
     def _row_cost(self, step: tuple[int, int], rows: int, sharing: bool) -> int:
         bottom, courses = step
-        view = self._view(Row(0, bottom, courses, self._problem.room.kit.row_plates(courses)))
+        view = self._view(Row(UNNUMBERED, bottom, courses, self._problem.room.kit.row_plates(courses)))
         prices = Prices(rows, rows) if sharing else FREE
         return self._workshop.rows.get(("cost", self._problem.key, view.key, prices), lambda: view.cost(prices))
 
     def _view(self, row: Row) -> RowView:
+        """The row looked up, without its number: one view serves every stack in which the row stands at that height."""
         place = row.z_plates, row.courses
         if place not in self._views:
-            self._views[place] = RowView(self._problem, self._workshop, row)
+            self._views[place] = RowView(self._problem, self._workshop, replace(row, index=UNNUMBERED))
         return self._views[place]
 
     def plan(self, rows: tuple[Row, ...]) -> Plan:

@@ -83,7 +83,11 @@ class Face:
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """One panel in its place. A corner panel has two faces: the left wall's right end, then the right wall's left end."""
+    """One panel in its place.
+
+    A corner panel has its faces on the left wall's right end first, then those on the right wall's left end; two in all, or
+    more where an opening parts its cells on one wall and they hold together only around the corner.
+    """
 
     mark: str
     design: str

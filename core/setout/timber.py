@@ -70,12 +70,30 @@ def gaps_between(spans: Iterable[tuple[float, float]], begin: float, end: float)
 
 
 def opening_timber(room: Room, wall: int, stud_mm: float) -> list[Timber]:
-    """King studs, trimmers, header and sill around the wall's doors, windows and niches."""
-    members = []
-    for opening in room.openings:
-        if opening.wall == wall and opening.kind in FRAMED_KINDS:
-            members += _around(room, opening, stud_mm)
+    """King studs, trimmers, header and sill around the wall's doors, windows and niches.
+
+    Where openings stand so near to each other that their timber would cross, the opening further left has its own first.
+    """
+    framed = sorted((o for o in room.openings if o.wall == wall and o.kind in FRAMED_KINDS), key=lambda o: o.left_mm)
+    members: list[Timber] = []
+    for opening in framed:
+        for member in _around(room, opening, stud_mm):
+            crosses_opening = any(_crosses(member, o) for o in framed if o is not opening)
+            if not crosses_opening and not any(_overlap(member, other) for other in members):
+                members.append(member)
     return members
+
+
+def _crosses(member: Timber, opening: Opening) -> bool:
+    hole = Timber(opening.wall, "", opening.left_mm, opening.sill_mm, opening.width_mm, opening.height_mm)
+    return _overlap(member, hole)
+
+
+def _overlap(a: Timber, b: Timber) -> bool:
+    """Whether two members share more than a sliver of the wall."""
+    across = min(a.left_mm + a.width_mm, b.left_mm + b.width_mm) - max(a.left_mm, b.left_mm)
+    up = min(a.bottom_mm + a.height_mm, b.bottom_mm + b.height_mm) - max(a.bottom_mm, b.bottom_mm)
+    return across > LEAST_PIECE_MM and up > LEAST_PIECE_MM
 
 
 def _around(room: Room, opening: Opening, stud: float) -> list[Timber]:

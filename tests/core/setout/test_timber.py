@@ -149,3 +149,17 @@ def test_a_whole_line_of_screws_is_judged_like_each_of_them(x_mm: float, z_mm: f
     framed = rectangle(3000, 3000, 2000, [WINDOW], [RegularFrame(mode="regular", spacing_mm=406.4)] * 4)
     backing = Backing(standing_timber(framed, 0), 8.0)
     assert backing.missing(np.array([x_mm]), z_mm)[0] == (backing.lands_on(x_mm, z_mm) is None)
+
+
+def test_timber_of_openings_close_together_stands_neither_in_them_nor_in_each_other() -> None:
+    """Two windows 40 mm apart leave room for one trimmer between them, which serves the left one."""
+    left = opening("window", 0, 800, 900, 600, 600)
+    windows = (left, left.model_copy(update={"id": "right", "left_mm": 1440.0}))
+    members = opening_timber(room(*windows), 0, STUD)
+    for window in windows:
+        for t in members:
+            across = min(t.left_mm + t.width_mm, window.right_mm) - max(t.left_mm, window.left_mm)
+            up = min(t.bottom_mm + t.height_mm, window.head_mm) - max(t.bottom_mm, window.sill_mm)
+            assert across <= 1 or up <= 1, f"{t} stands in {window.id}"
+    between = [t for t in members if t.member == "trimmer" and 1400 <= t.left_mm < 1440]
+    assert [t.left_mm for t in between] == [1400.0]
