@@ -8,9 +8,7 @@ from app.benchmarks import children
 from app.benchmarks.gestures import DRAGS
 from app.benchmarks.hand import MeasureError
 from app.benchmarks.measures import MEASURES, QUICK_STEPS, Effort
-from app.benchmarks.report import Row, machine, markdown, table_text
-
-COMMAND = "python -m app.benchmarks"
+from app.benchmarks.report import COMMAND, Row, machine, markdown, table_text
 
 
 def main() -> int:

@@ -8,6 +8,7 @@ from importlib.metadata import version
 from math import ceil
 from pathlib import Path
 
+COMMAND = "python -m app.benchmarks"
 HEADINGS = ("what", "budget", "measured", "verdict", "besides")
 
 
@@ -78,7 +79,14 @@ def table_text(rows: Sequence[Row]) -> str:
 
 def markdown(rows: Sequence[Row], notes: Sequence[str], facts: str) -> str:
     """The same as a page of documentation."""
-    lines = ["# Benchmarks", "", facts, "", *(f"* {note}" for note in notes), ""]
+    lines = [
+        "# Benchmarks",
+        "",
+        f"Written by `{COMMAND} --write docs/benchmarks.md`. {facts}.",
+        "",
+        *(f"* {note}" for note in notes),
+        "",
+    ]
     lines += ["| " + " | ".join(HEADINGS) + " |", "|---|--:|--:|---|---|"]
     lines += ["| " + " | ".join(row.cells) + " |" for row in rows]
     return "\n".join(lines) + "\n"
