@@ -44,7 +44,7 @@ class Standing:
 
 @dataclass(frozen=True, eq=False)
 class Batch:
-    """What stands in one row for one wall's candidates, with a number that tells it from others."""
+    """What stands in one row for some of a wall's candidates, with a number that tells it from others."""
 
     serial: int
     standing: tuple[Standing, ...]
@@ -117,23 +117,28 @@ class _Assembler:
 
     def assembly(self) -> Assembly:
         walls = range(self._problem.room.wall_count)
-        batches = [[self._batch(division, wall) for wall in walls] for division in self._plan.divisions]
-        names = names_of(design for row in batches for batch in row for design in batch.designs)
-        wall_rows = tuple(self._wall_row(wall, row, batches[row], names) for wall in walls for row in range(len(batches)))
+        flats = [[self._batch(division, wall, corner=False) for wall in walls] for division in self._plan.divisions]
+        corners = [[self._batch(division, wall, corner=True) for wall in walls] for division in self._plan.divisions]
+        names = names_of(design for row in (*flats, *corners) for batch in row for design in batch.designs)
+        wall_rows = tuple(
+            self._wall_row(wall, row, (corners[row][wall], flats[row][wall], corners[row][(wall + 1) % len(walls)]), names)
+            for wall in walls
+            for row in range(len(flats))
+        )
         timber = tuple(t for frame in self._frames for t in frame.design.members)
         return Assembly(wall_rows, names, timber)
 
-    def _wall_row(self, wall: int, row: int, batches: list[Batch], names: dict[BuiltTo, str]) -> WallRow:
+    def _wall_row(self, wall: int, row: int, batches: tuple[Batch, ...], names: dict[BuiltTo, str]) -> WallRow:
         """One wall's panels of a row: its own candidates', and flat ones that the next corner's candidate left on it."""
-        own, following = batches[wall], batches[(wall + 1) % len(batches)]
-        shaped = tuple(names[design] for design in own.designs | following.designs if isinstance(design.key, ShapeKey))
+        shaped = frozenset(names[d] for batch in batches for d in batch.designs if isinstance(d.key, ShapeKey))
+        key = ("wall row", wall, row, tuple(batch.serial for batch in batches), shaped)
 
         def make() -> WallRow:
-            standing = [s for batch in dict.fromkeys((own, following)) for s in batch.standing if s.wall == wall]
+            standing = [s for batch in dict.fromkeys(batches) for s in batch.standing if s.wall == wall]
             ordered = tuple(sorted(standing, key=lambda s: (s.left, s.faces[0].bottom)))
             return WallRow(tuple(self._panels(wall, row, ordered, names)), ordered)
 
-        return self._workshop.walls.get(("wall row", wall, row, own.serial, following.serial, frozenset(shaped)), make)
+        return self._workshop.walls.get(key, make)
 
     def _panels(self, wall: int, row: int, ordered: tuple[Standing, ...], names: dict[BuiltTo, str]) -> Iterator[Panel]:
         for place, standing in enumerate(ordered, start=1):
@@ -147,13 +152,15 @@ class _Assembler:
                 faces=standing.faces,
             )
 
-    def _batch(self, division: Division, wall: int) -> Batch:
-        before = self._problem.before(wall)
+    def _batch(self, division: Division, wall: int, *, corner: bool) -> Batch:
+        """What stands for the candidate around a wall's left corner, or for the flat ones on the wall."""
         panels, row = division.walls[wall], division.view.row
-        key = ("batch", panels.serial, row.z_plates, self._frames[before].serial, self._frames[wall].serial)
+        frames = self._frames[wall].serial, self._frames[self._problem.before(wall)].serial if corner else None
+        key = ("batch", panels.serial, row.z_plates, frames)
 
         def make() -> Batch:
-            standing = tuple(self._stand(division, placed, body) for placed, body in panels.placed)
+            mine = [(placed, body) for placed, body in panels.placed if (placed.candidate.corner is not None) == corner]
+            standing = tuple(self._stand(division, placed, body) for placed, body in mine)
             return Batch(self._workshop.next_serial(), standing, frozenset(s.body.built_to for s in standing))
 
         return self._workshop.walls.get(key, make)

@@ -227,26 +227,29 @@ class Division:
             near = near_blocks(kit, view.blocks[wall], begin, end - begin)
             yield Placed(wall, begin, Candidate(layers, end - begin, near, None))
 
-    def mount_places(self, placed: Placed, body: Body) -> Iterator[tuple[int, int, int]]:
-        """A panel's mounting points as (wall, pitch line on that wall, course of the row)."""
-        problem = self.view.problem
-        for mount in body.mounts:
-            x = placed.begin + mount.x
-            if x < 0:
-                before = problem.before(placed.wall)
-                yield before, problem.pitches(before) + x, mount.course
-            else:
-                yield placed.wall, x, mount.course
-
     @cached_property
     def blocking(self) -> int:
         """Units for all mounting points of the row with no timber behind them."""
-        if all(backed.look_up is None for backed in self.view.backed):
+        backed = self.view.backed
+        if all(one.look_up is None for one in backed):
             return 0
-        missing = 0
-        for wall in range(len(self.joints)):
-            for placed, body in self.walls[wall].placed:
-                for at, x, course in self.mount_places(placed, body):
-                    look_up = self.view.backed[at].look_up
-                    missing += 0 if look_up is None else int(look_up(course)[x])
-        return missing * self.view.workshop.tariff.blocking
+        return self.view.workshop.tariff.blocking * sum(self._bare_mounts(wall) for wall in range(len(backed)))
+
+    def _bare_mounts(self, wall: int) -> int:
+        """Mounting points of one wall's candidates, its left corner's included, with no timber behind them."""
+        left, right = self.view.backed[self.view.problem.before(wall)], self.view.backed[wall]
+        if left.look_up is None and right.look_up is None:
+            return 0
+        key = "bare mounts", self.walls[wall].serial, left.key, right.key
+        return self.view.workshop.walls.get(key, lambda: self._count_bare(wall, left, right))
+
+    def _count_bare(self, wall: int, left: Backed, right: Backed) -> int:
+        end = self.view.problem.pitches(self.view.problem.before(wall))
+        count = 0
+        for placed, body in self.walls[wall].placed:
+            for mount in body.mounts:
+                x = placed.begin + mount.x
+                backed = left if x < 0 else right
+                if backed.look_up is not None:
+                    count += int(backed.look_up(mount.course)[end + x if x < 0 else x])
+        return count

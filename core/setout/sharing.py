@@ -54,12 +54,11 @@ class Sharing:
         each of these, each group of rows then takes whichever division adds least to the room. Last, joints are brought in
         line.
         """
-        spreads = SPREADS if self._regards_setup else SPREADS[:1]
-        common = [self._with_common_legs(spread) for spread in spreads]
-        alone = [self._alone(group, self._prices(group, 1)) for group in self._groups]
         free = [self._alone(group, FREE) for group in self._groups]
-        choices = list(zip(*common, alone, free, strict=True))
-        outcomes = [self._settled(start, choices) for start in (*common, free)]
+        starts = [*(self._with_common_legs(spread) for spread in (SPREADS if self._regards_setup else SPREADS[:1])), free]
+        alone = [self._alone(group, self._prices(group, 1)) for group in self._groups] if self._regards_setup else free
+        choices = list(zip(*starts, alone, strict=True))
+        outcomes = [self._settled(start, choices) for start in starts]
         return self._in_line(min(outcomes, key=lambda divisions: total(self._groups, divisions, self._setup)))
 
     def _alone(self, group: Group, prices: Prices) -> Division:
