@@ -137,6 +137,8 @@ class Room(Settings):
     def _parts_match_walls(self) -> Self:
         if self.frames and len(self.frames) != self.wall_count:
             raise ValueError(f"frames lists {len(self.frames)} frames; give one per wall ({self.wall_count}) or none")
+        for wall, frame in enumerate(self.frames):
+            self._check_frame(wall, frame)
         seen: set[str] = set()
         for number, opening in enumerate(self.openings):
             where = f"openings.{number} ({opening.id})"
@@ -148,6 +150,20 @@ class Room(Settings):
             self._check_inside(where, opening)
         self._check_apart()
         return self
+
+    def _check_frame(self, wall: int, frame: FrameToBuild | RegularFrame | MeasuredFrame) -> None:
+        length = self.wall_length_mm(wall)
+        if isinstance(frame, RegularFrame) and frame.first_centre_mm > length:
+            raise ValueError(
+                f"frames.{wall}.first_centre_mm is {frame.first_centre_mm:g}; wall {wall_letter(wall)} is {length:g} mm long"
+            )
+        if isinstance(frame, MeasuredFrame):
+            for number, centre in enumerate(frame.centres_mm):
+                if centre > length:
+                    raise ValueError(
+                        f"frames.{wall}.centres_mm.{number} is {centre:g}; wall {wall_letter(wall)} is {length:g} mm long, "
+                        f"so no stud stands there"
+                    )
 
     def _check_inside(self, where: str, opening: Opening) -> None:
         length = self.wall_length_mm(opening.wall)

@@ -13,6 +13,9 @@ from core.setout.workshop import Workshop
 
 UNNUMBERED = -1
 
+MOST_EXPECTED = 30
+"""Rows that a search may hand on to the next one; with more, only those it chose."""
+
 
 @dataclass(frozen=True)
 class Plan:
@@ -46,11 +49,18 @@ class Planner:
         stacking = stacking_of(kit, self._problem.room.clad_height_mm)
         full_rows = max(1, stacking.most_plates // kit.row_plates(kit.full_courses))
 
+        looked_at: list[tuple[int, int]] = []
+
         def evaluate(steps: list[tuple[int, int]]) -> list[int]:
+            looked_at.extend(steps)
             return [self._row_cost(step, full_rows if step[1] == kit.full_courses else 1, sharing) for step in steps]
 
         bound = self._bound()
-        return cheapest_stack(stacking, bound, evaluate, bound.likeness)
+        expected = self._workshop.looked_at.get(stacking, [])
+        stack = cheapest_stack(stacking, bound, evaluate, bound.likeness, expected)
+        worth_a_look = looked_at if len(looked_at) <= MOST_EXPECTED else [(row.z_plates, row.courses) for row in stack]
+        self._workshop.looked_at[stacking] = worth_a_look
+        return stack
 
     def _bound(self) -> RowBound:
         bound = RowBound(self._problem, self._workshop.tariff)

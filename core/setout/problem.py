@@ -98,7 +98,7 @@ class Problem:
             return tuple(look_up(course).tobytes() for course in courses)
         backing = self.backings[wall]
         assert backing is not None
-        return backing.members, self.shell.starts_nm[wall], self.pitches(wall), row.z_plates
+        return backing, self.shell.starts_nm[wall], self.pitches(wall), row.z_plates
 
     def pitch_lines_mm(self, wall: int) -> NDArray[np.float64]:
         """Wall-local millimetres of all pitch lines of a wall, shape (pitches + 1,)."""

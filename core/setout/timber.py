@@ -161,6 +161,13 @@ class Backing:
     members: tuple[Timber, ...]
     edge_mm: float
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash((self.members, self.edge_mm))
+
     def lands_on(self, x_mm: float, z_mm: float) -> str | None:
         """The member behind a point, the first listed; None where the screw would miss or split an edge."""
         for name, _, _, bottom, top in self._over(x_mm):

@@ -18,6 +18,7 @@ from core.setout.fillings import Filling, OpenFilling, OpenRuns, WholeFilling, Z
 from core.setout.kept import Kept
 from core.setout.layers import Block, Layers
 from core.setout.paths import FREE_END, legs_of
+from core.setout.rows import Stacking
 from core.setout.strip import strip_of
 from core.setout.tariff import UNREACHABLE, Ints, PriceList, Prices, tariff_of
 
@@ -44,7 +45,8 @@ class Workshop:
         self._bodies = Kept(4_000)
         self._serials = count()
         self.products = Kept(1_200)
-        self.bounds = Kept(6)
+        self.bounds = Kept(12)
+        self.looked_at: dict[Stacking, list[tuple[int, int]]] = {}
         self.rows = Kept(2_000)
         self.walls = Kept(2_500)
 
