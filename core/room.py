@@ -153,10 +153,6 @@ class Room(Settings):
 
     def _check_frame(self, wall: int, frame: FrameToBuild | RegularFrame | MeasuredFrame) -> None:
         length = self.wall_length_mm(wall)
-        if isinstance(frame, RegularFrame) and frame.first_centre_mm > length:
-            raise ValueError(
-                f"frames.{wall}.first_centre_mm is {frame.first_centre_mm:g}; wall {wall_letter(wall)} is {length:g} mm long"
-            )
         if isinstance(frame, MeasuredFrame):
             for number, centre in enumerate(frame.centres_mm):
                 if centre > length:

@@ -19,6 +19,10 @@ class Kept:
         self._young: dict[Hashable, object] = {}
         self._old: dict[Hashable, object] = {}
 
+    def allow(self, most: int) -> None:
+        """Raise the limit to ``most``, if it is lower."""
+        self._half = max(self._half, most // 2)
+
     def __len__(self) -> int:
         return len(self._young) + len(self._old)
 

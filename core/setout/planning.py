@@ -29,6 +29,7 @@ class Plan:
 
 def plan(problem: Problem, workshop: Workshop) -> Plan:
     """Choose the row stack and divide every row. The plan is empty where no stack fits the clad height."""
+    workshop.make_room_for(problem.room.wall_count)
     planner = Planner(problem, workshop)
     stacks = dict.fromkeys((planner.stack(sharing=True), planner.stack(sharing=False)))
     return min((planner.plan(rows) for rows in stacks), key=lambda plan: plan.units)

@@ -31,17 +31,18 @@ FAR = np.int64(1 << 53)
 class Workshop:
     """All kept work for one kit and its rates.
 
-    Limits are set so that a hall of 40 walls fits whole and a long session stays within some tens of megabytes.
+    Limits grow with the room, so that all of it fits several times over and a long session stays within some tens of
+    megabytes.
     """
 
     def __init__(self, kit: Kit, rates: Rates) -> None:
         self.kit = kit
         self.tariff = tariff_of(kit, rates)
         self.legs = legs_of(kit.least_width_pitches, kit.full_width)
-        self._tables = Kept(120)
+        self._tables = Kept(160)
         self._runs = Kept(300)
-        self._fillings = Kept(900)
-        self._corners = Kept(900)
+        self._fillings = Kept(600)
+        self._corners = Kept(600)
         self._bodies = Kept(4_000)
         self._serials = count()
         self.products = Kept(1_200)
@@ -49,6 +50,13 @@ class Workshop:
         self.looked_at: dict[Stacking, list[tuple[int, int]]] = {}
         self.rows = Kept(2_000)
         self.walls = Kept(2_500)
+
+    def make_room_for(self, walls: int) -> None:
+        """Keep enough for a room of so many walls: per wall, a few heights of rows at a few prices, before and after a change."""
+        self._fillings.allow(60 * walls)
+        self._corners.allow(60 * walls)
+        self.products.allow(120 * walls)
+        self.walls.allow(400 * walls)
 
     def next_serial(self) -> int:
         """A number nothing else in this workshop has."""
