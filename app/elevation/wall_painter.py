@@ -1,4 +1,4 @@
-"""Painting one wall: frame, panels, timber behind, courses, mounting points, marks and openings, a batch of each."""
+"""Painting one wall: frame, panels, timber behind, courses, marks, mounting points and openings, a batch of each."""
 
 from collections import defaultdict
 
@@ -33,8 +33,8 @@ def paint_wall(painter: QPainter, content: WallContent, frame: PictureFrame) -> 
     if frame.course_mm * frame.scale >= LEAST_COURSE_PX:
         _paint_courses(painter, content, seen, frame)
     _paint_size_ticks(painter, seen, frame)
-    paint_mounts(painter, [mount for placed in seen for mount in placed.face.mounts], frame)
     paint_marks(painter, wall_letter(content.shell.wall), seen, frame)
+    paint_mounts(painter, [mount for placed in seen for mount in placed.face.mounts], frame)
     paint_openings(painter, content.openings, frame)
     _paint_floor(painter, content, frame)
 

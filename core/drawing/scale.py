@@ -1,5 +1,6 @@
 """Drawing scales: the ISO 5455 series for metric sheets, the customary inch series for US ones."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 ISO_FACTORS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000)
@@ -38,10 +39,14 @@ class Scale:
         return f'{plain}  ({_INCH_NAMES[US_INCHES_PER_FOOT[self.factor]]}" = 1\'-0")'
 
 
+def scales(is_us: bool) -> Iterator[Scale]:
+    """All scales of a series, the largest first."""
+    factors = (*US_INCHES_PER_FOOT, *US_FEET_PER_INCH) if is_us else ISO_FACTORS
+    return (Scale(factor, is_us) for factor in factors)
+
+
 def largest_scale(width_mm: float, height_mm: float, room_mm: tuple[float, float], is_us: bool) -> Scale:
     """The largest scale at which ``room_mm`` (width, height) fits the given paper area, both in millimetres."""
-    factors = (*US_INCHES_PER_FOOT, *US_FEET_PER_INCH) if is_us else ISO_FACTORS
-    for factor in factors:
-        if room_mm[0] / factor <= width_mm and room_mm[1] / factor <= height_mm:
-            return Scale(factor, is_us)
-    return Scale(factors[-1], is_us)
+    *larger, smallest = scales(is_us)
+    fitting = (scale for scale in larger if room_mm[0] / scale.factor <= width_mm and room_mm[1] / scale.factor <= height_mm)
+    return next(fitting, smallest)

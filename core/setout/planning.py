@@ -8,10 +8,12 @@ from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.rows import cheapest_stack, stacking_of
 from core.setout.sharing import FREE, Group, Sharing, total
-from core.setout.tariff import Prices
 from core.setout.workshop import Workshop
 
 UNNUMBERED = -1
+
+SET_UPS_OF_A_CLOSING_ROW = 2
+"""A closing row needs designs of its own: at least a corner and a flat panel."""
 
 MOST_EXPECTED = 30
 """Rows that a search may hand on to the next one; with more, only those it chose."""
@@ -31,8 +33,11 @@ def plan(problem: Problem, workshop: Workshop) -> Plan:
     """Choose the row stack and divide every row. The plan is empty where no stack fits the clad height."""
     workshop.make_room_for(problem.room.wall_count)
     planner = Planner(problem, workshop)
-    stacks = dict.fromkeys((planner.stack(sharing=True), planner.stack(sharing=False)))
-    return min((planner.plan(rows) for rows in stacks), key=lambda plan: plan.units)
+    stacks = [planner.stack()]
+    kit = problem.room.kit
+    if any(row.courses not in (kit.full_courses, kit.half_courses) for row in stacks[0]):
+        stacks.append(planner.stack(closing_surcharge=SET_UPS_OF_A_CLOSING_ROW * workshop.tariff.setup))
+    return min((planner.plan(rows) for rows in dict.fromkeys(stacks)), key=lambda plan: plan.units)
 
 
 class Planner:
@@ -44,21 +49,25 @@ class Planner:
         self._setup = workshop.tariff.setup
         self._views: dict[tuple[int, int], RowView] = {}
 
-    def stack(self, *, sharing: bool) -> tuple[Row, ...]:
-        """The cheapest row stack, each row solved alone; set-ups charged as if all full rows shared them, or not at all."""
+    def stack(self, closing_surcharge: int = 0) -> tuple[Row, ...]:
+        """The cheapest row stack, each row solved alone and without set-ups, but for a surcharge on a closing row."""
         kit = self._problem.room.kit
         stacking = stacking_of(kit, self._problem.room.clad_height_mm)
-        full_rows = max(1, stacking.most_plates // kit.row_plates(kit.full_courses))
-
         looked_at: list[tuple[int, int]] = []
+        bound = self._bound()
+
+        def surcharge(courses: int) -> int:
+            return 0 if courses in (kit.full_courses, kit.half_courses) else closing_surcharge
 
         def evaluate(steps: list[tuple[int, int]]) -> list[int]:
             looked_at.extend(steps)
-            return [self._row_cost(step, full_rows if step[1] == kit.full_courses else 1, sharing) for step in steps]
+            return [self._row_cost(step) + surcharge(step[1]) for step in steps]
 
-        bound = self._bound()
+        def at_least(bottom: int, courses: int) -> int:
+            return bound(bottom, courses) + surcharge(courses)
+
         expected = self._workshop.looked_at.get(stacking, [])
-        stack = cheapest_stack(stacking, bound, evaluate, bound.likeness, expected)
+        stack = cheapest_stack(stacking, at_least, evaluate, bound.likeness, expected)
         worth_a_look = looked_at if len(looked_at) <= MOST_EXPECTED else [(row.z_plates, row.courses) for row in stack]
         self._workshop.looked_at[stacking] = worth_a_look
         return stack
@@ -67,11 +76,10 @@ class Planner:
         bound = RowBound(self._problem, self._workshop.tariff)
         return self._workshop.bounds.get(bound.key, lambda: bound)
 
-    def _row_cost(self, step: tuple[int, int], rows: int, sharing: bool) -> int:
+    def _row_cost(self, step: tuple[int, int]) -> int:
         bottom, courses = step
         view = self._view(Row(UNNUMBERED, bottom, courses, self._problem.room.kit.row_plates(courses)))
-        prices = Prices(rows, rows) if sharing else FREE
-        return self._workshop.rows.get(("cost", self._problem.key, view.key, prices), lambda: view.cost(prices))
+        return self._workshop.rows.get(("cost", self._problem.key, view.key), lambda: view.cost(FREE))
 
     def _view(self, row: Row) -> RowView:
         """The row looked up, without its number: one view serves every stack in which the row stands at that height."""

@@ -14,7 +14,7 @@ from core.setout.workshop import Workshop
 FREE = Prices(1 << 62, 1 << 62)
 """Set-up left out."""
 
-SPREADS = (1, 2)
+SPREADS = (1,)
 """How strongly a flat design's set-up is held to be shared: by all rows of its height, or by half of them."""
 
 

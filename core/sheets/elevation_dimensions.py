@@ -1,62 +1,121 @@
 """Running dimensions of an elevation: joints and openings along the bottom, rows and openings up the sides."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from core.drawing import Item, Text
+from core.drawing.lettering import text_width_mm, wrap
 from core.room import Opening
 from core.setout.metric import x_mm, z_mm
 from core.setout.result import SetOut
-from core.sheets.running import Along, Tick, label_depth_mm, running_dimension
-from core.sheets.view import Part, View, faces_in
+from core.sheets.joints import Pattern
+from core.sheets.running import HEIGHT_MM, Along, Tick, have_room_level, label_depth_mm, running_dimension
+from core.sheets.view import Part, View
 from core.units import format_length
 
 LINE_GAP_MM = 3.0
 """From the wall, or the values of the line before, to a dimension line."""
+MATCH_AIR_MM = 5.0
+"""More of it where a match line runs along the wall's edge."""
+LABEL_MM, LABEL_LEAD_MM = 18.0, 3.8
+"""Widest name of a line in front of it, and from one line of the name to the next."""
+LEVEL_REACH_MM, TURNED_REACH_MM = 1.0, 8.0
+"""How far values may stand past the wall's ends: level ones are wide themselves."""
 
 
-def side_depths_mm(setout: SetOut, part: Part) -> tuple[float, float]:
-    """Room the values of row heights (left) and opening heights (right) take beside the wall."""
+@dataclass(frozen=True, slots=True)
+class FloorLine:
+    """A running dimension below the wall: what its values belong to, its origin along the wall, and where they stand."""
+
+    words: str
+    origin_mm: float
+    places_mm: tuple[float, ...]
+    values: tuple[str, ...]
+
+    @property
+    def label(self) -> list[str]:
+        return wrap(self.words, LABEL_MM, HEIGHT_MM)
+
+    def is_level(self, part: Part, factor: float) -> bool:
+        """Whether its values have room side by side at a scale."""
+        left, right = part.shown.left / factor, part.shown.right / factor
+        origin = [Tick(self.origin_mm / factor, "0")] if part.is_left_end else []
+        ticks = [Tick(at / factor, value) for at, value in zip(self.places_mm, self.values, strict=True)]
+        return have_room_level([*origin, *ticks], left - LEVEL_REACH_MM, right + LEVEL_REACH_MM)
+
+    def depth_mm(self, part: Part, factor: float) -> float:
+        """Room it takes below its line at a scale."""
+        values = label_depth_mm(self.values, is_level=self.is_level(part, factor))
+        return max(values, LABEL_LEAD_MM * (len(self.label) - 1) + HEIGHT_MM)
+
+
+def floor_lines(setout: SetOut, part: Part, shown: Sequence[Pattern]) -> list[FloorLine]:
+    """The lines below a part of a wall: one for each pattern of joints, then that of the openings and the frame."""
     write = _writer(setout)
-    rows = [write(height) for height in _row_heights(setout, part)]
+    start = x_mm(setout, part.wall, 0)
+    found = [
+        FloorLine(pattern.words, start, tuple(start + x for x in pattern.joints_mm), tuple(write(x) for x in pattern.joints_mm))
+        for pattern in shown
+    ]
+    edges = _edges(setout, part)
+    frame = FloorLine("frame", 0.0, tuple(edges), tuple(write(x) for x in edges))
+    return [*found, frame] if edges else found
+
+
+def side_depths_mm(setout: SetOut, part: Part, shown: Sequence[Pattern]) -> tuple[float, float]:
+    """Room beside the wall: row heights and the names of the floor's lines at its left, opening heights at its right."""
+    write = _writer(setout)
+    rows = label_depth_mm([*(write(height) for height in _row_heights(setout, part)), "0"])
     holes = [write(height) for height in _opening_heights(setout, part)]
-    return LINE_GAP_MM + label_depth_mm([*rows, "0"]), (LINE_GAP_MM + label_depth_mm(holes)) if holes else LINE_GAP_MM
+    names = [text_width_mm(word, HEIGHT_MM) for line in floor_lines(setout, part, shown) for word in line.label]
+    left = max(LINE_GAP_MM + rows, _label_gap_mm(part) + max(names, default=0.0))
+    return left, (LINE_GAP_MM + label_depth_mm(holes)) if holes else LINE_GAP_MM
 
 
-def bottom_depth_mm(setout: SetOut, part: Part) -> float:
-    """Room the two lines along the floor take below the wall."""
-    write = _writer(setout)
-    joints = [write(x) for x in _joints(setout, part)]
-    edges = [write(x) for x in _edges(setout, part)]
-    return 2 * LINE_GAP_MM + label_depth_mm(joints) + label_depth_mm(edges)
+def bottom_depth_mm(setout: SetOut, part: Part, shown: Sequence[Pattern], factor: float) -> float:
+    """Room the lines along the floor take below the wall at a scale."""
+    return sum(LINE_GAP_MM + line.depth_mm(part, factor) for line in floor_lines(setout, part, shown))
 
 
 def dimensions(setout: SetOut, view: View) -> list[Item]:
-    """All four running dimensions of a view; each length stands on the sheet once."""
+    """All running dimensions of a view; each length stands on the sheet once."""
+    return [*_along_floor(setout, view), *_up_sides(setout, view)]
+
+
+def _along_floor(setout: SetOut, view: View) -> list[Item]:
+    part, field = view.part, view.field
+    edge = field.bottom + (MATCH_AIR_MM if part.count > 1 else 0.0)
+    at = edge
+    items: list[Item] = []
+    for line in floor_lines(setout, part, view.patterns):
+        at += LINE_GAP_MM
+        level = line.is_level(part, view.scale.factor)
+        reach = LEVEL_REACH_MM if level else TURNED_REACH_MM
+        lie = Along(at, edge if not items else at - 2.0, False, field.left - reach, field.right + reach, level)
+        ticks = [Tick(view.x(x), value) for x, value in zip(line.places_mm, line.values, strict=True)]
+        items += running_dimension(lie, view.x(line.origin_mm), ticks, has_origin=part.is_left_end)
+        right = field.left - _label_gap_mm(part)
+        items += [
+            Text((right, at + HEIGHT_MM / 2 + i * LABEL_LEAD_MM), words, HEIGHT_MM, "end") for i, words in enumerate(line.label)
+        ]
+        at += line.depth_mm(part, view.scale.factor)
+    return items
+
+
+def _label_gap_mm(part: Part) -> float:
+    """From a line's name to the wall: a line that comes from another sheet begins before the wall."""
+    return LINE_GAP_MM if part.is_left_end else TURNED_REACH_MM + 1.0
+
+
+def _up_sides(setout: SetOut, view: View) -> list[Item]:
     part, field = view.part, view.field
     write = _writer(setout)
-    shell_left = x_mm(setout, part.wall, 0)
-    joints = [Tick(view.x(shell_left + x), write(x)) for x in _joints(setout, part)]
-    edges = [Tick(view.x(x), write(x)) for x in _edges(setout, part)]
     rows = [Tick(view.y(height), write(height)) for height in _row_heights(setout, part)]
     heads = [Tick(view.y(height), write(height)) for height in _opening_heights(setout, part)]
-    match = 5.0 if part.count > 1 else 0.0
-    below = field.bottom + LINE_GAP_MM + match
-    second = below + label_depth_mm([tick.value for tick in joints]) + LINE_GAP_MM
-    along = (field.left - 8, field.right + 8)
+    match = MATCH_AIR_MM if part.count > 1 else 0.0
     up = (field.top - 0.5, field.bottom + 2)
-    items = running_dimension(
-        Along(below, field.bottom + match, False, *along), view.x(shell_left), joints, has_origin=part.is_left_end
-    )
-    items += running_dimension(Along(second, second - 2, False, *along), view.x(0.0), edges, has_origin=part.is_left_end)
-    start = field.left - (3.0 if part.is_left_end else 9.0)
-    lowest = part.rows[0].index + 1 if part.rows else 1
-    items += [
-        Text((start, line + 1.25), words, 2.5, "end")
-        for line, words, ticks in ((below, f"row {lowest}", joints), (second, "frame", edges))
-        if ticks
-    ]
     left, right = field.left - LINE_GAP_MM - match, field.right + LINE_GAP_MM + match
-    items += running_dimension(Along(left, field.left - match, True, *up), view.y(0.0), rows, has_origin=part.is_bottom)
+    items = running_dimension(Along(left, field.left - match, True, *up), view.y(0.0), rows, has_origin=part.is_bottom)
     if heads:
         items += running_dimension(Along(right, field.right + match, True, *up), view.y(0.0), heads, has_origin=part.is_bottom)
     return items
@@ -65,14 +124,6 @@ def dimensions(setout: SetOut, view: View) -> list[Item]:
 def _writer(setout: SetOut) -> Callable[[float], str]:
     units = setout.room.display_units
     return lambda mm: format_length(mm, units, with_unit=False)
-
-
-def _joints(setout: SetOut, part: Part) -> list[float]:
-    """Where panels of the part's lowest row begin and end, from the shell's left end."""
-    lowest = part.rows[0].index if part.rows else 0
-    pitch = setout.room.kit.pitch_mm
-    faces = [face for panel, face in faces_in(setout, part) if panel.row == lowest]
-    return sorted({edge * pitch for face in faces for edge in (face.left, face.right)} - {0.0})
 
 
 def _edges(setout: SetOut, part: Part) -> list[float]:

@@ -6,13 +6,17 @@ from itertools import accumulate, pairwise
 
 from core.drawing import Circle, Item, Path, Pen, Text
 from core.drawing.items import Point
-from core.drawing.lettering import text_width_mm
+from core.drawing.lettering import hang_mm, text_width_mm
 
 HEIGHT_MM = 2.5
 LABEL_PITCH_MM = 3.6
 """Least distance between neighbouring values, centre to centre."""
 OFFSET_MM = 4.0
 """From the dimension line to its values."""
+LEVEL_OFFSET_MM = 2.8
+LEVEL_AIR_MM = 1.2
+FARTHEST_MM = 4.0
+"""How far a level value may stand aside from its place; where that is not enough, values are turned."""
 _LINE = Pen(0.18)
 
 
@@ -38,7 +42,8 @@ class Tick:
 class Along:
     """Where a running dimension lies: ``line`` is its fixed coordinate, ``edge`` that of the thing measured.
 
-    ``is_upright`` runs up the sheet with values level; the values stand on the far side from the edge.
+    ``is_upright`` runs up the sheet. Values stand on the far side from the edge, level where ``is_level`` or the line is
+    upright, turned a quarter otherwise.
     """
 
     line: float
@@ -46,6 +51,7 @@ class Along:
     is_upright: bool
     low: float
     high: float
+    is_level: bool = False
 
     @property
     def away(self) -> float:
@@ -65,33 +71,49 @@ def running_dimension(lie: Along, origin: float, ticks: Sequence[Tick], *, has_o
     items: list[Item] = [Path((lie.point(min(ends), lie.line), lie.point(max(ends), lie.line)), _LINE)]
     named = [Tick(origin, "0"), *ticks] if has_origin else list(ticks)
     named = _thinned(sorted(named, key=lambda tick: tick.at), lie.high - lie.low)
-    places = spread([tick.at for tick in named], LABEL_PITCH_MM, lie.low, lie.high)
+    places = spread([tick.at for tick in named], _gaps([tick.value for tick in named], lie.is_level), lie.low, lie.high)
     for tick, place in zip(named, places, strict=True):
         items += _tick(lie, tick, place, origin)
     return items
 
 
-def label_depth_mm(values: Sequence[str]) -> float:
+def label_depth_mm(values: Sequence[str], *, is_level: bool = False) -> float:
     """Room the dimension takes beyond its line."""
+    if is_level:
+        return LEVEL_OFFSET_MM + HEIGHT_MM + max((hang_mm(value, HEIGHT_MM) for value in values), default=0.0)
     return OFFSET_MM + max((text_width_mm(value, HEIGHT_MM) for value in values), default=0.0)
 
 
-def spread(places: Sequence[float], pitch: float, low: float, high: float) -> list[float]:
-    """The places, rising, moved as little as it takes to stand ``pitch`` apart between ``low`` and ``high``."""
+def have_room_level(ticks: Sequence[Tick], low: float, high: float) -> bool:
+    """Whether all values can be written level below a line, near to their places."""
+    gaps = _gaps([tick.value for tick in ticks], is_level=True)
+    if sum(gaps) > high - low:
+        return False
+    places = spread([tick.at for tick in ticks], gaps, low, high)
+    return all(abs(place - tick.at) <= FARTHEST_MM for tick, place in zip(ticks, places, strict=True))
+
+
+def _gaps(values: Sequence[str], is_level: bool) -> list[float]:
+    """Least distances between the middles of neighbouring values."""
+    if not is_level:
+        return [LABEL_PITCH_MM] * (len(values) - 1)
+    widths = [text_width_mm(value, HEIGHT_MM) for value in values]
+    return [(one + other) / 2 + LEVEL_AIR_MM for one, other in pairwise(widths)]
+
+
+def spread(places: Sequence[float], gaps: Sequence[float], low: float, high: float) -> list[float]:
+    """The places, rising, moved as little as it takes to stand ``gaps`` apart between ``low`` and ``high``."""
+    shifts = list(accumulate(gaps, initial=0.0))
     groups: list[tuple[float, int]] = []
-    for place in places:
-        centre, count = place, 1
-        while groups and groups[-1][0] + groups[-1][1] * pitch / 2 > centre - count * pitch / 2 - 1e-9:
+    for place, shift in zip(places, shifts, strict=True):
+        centre, count = place - shift, 1
+        while groups and groups[-1][0] > centre - 1e-9:
             before, many = groups.pop()
             centre = (before * many + centre * count) / (many + count)
             count += many
         groups.append((centre, count))
-    moved = [centre + (i - (count - 1) / 2) * pitch for centre, count in groups for i in range(count)]
-    for i, place in enumerate(moved):
-        moved[i] = max(place, low if i == 0 else moved[i - 1] + pitch)
-    for i in range(len(moved) - 1, -1, -1):
-        moved[i] = min(moved[i], high if i == len(moved) - 1 else moved[i + 1] - pitch)
-    return moved
+    moved = [centre for centre, count in groups for _ in range(count)]
+    return [min(max(centre, low), high - shifts[-1]) + shift for centre, shift in zip(moved, shifts, strict=True)]
 
 
 def _thinned(ticks: list[Tick], room: float) -> list[Tick]:
@@ -108,7 +130,7 @@ def _tick(lie: Along, tick: Tick, place: float, origin: float) -> list[Item]:
     else:
         items.append(_arrow(lie, tick.at, 1.0 if tick.at > origin else -1.0))
     witness = (lie.point(tick.at, lie.edge + out), lie.point(tick.at, lie.line + out))
-    lead = lie.point(place, lie.line + out * (OFFSET_MM - 0.8))
+    lead = lie.point(place, lie.line + out * (LEVEL_OFFSET_MM - 0.4 if lie.is_level else OFFSET_MM - 0.8))
     items.append(Path((*witness, lead), _LINE))
     return [*items, _value(lie, tick.value, place)]
 
@@ -119,6 +141,9 @@ def _arrow(lie: Along, at: float, way: float) -> Path:
 
 
 def _value(lie: Along, value: str, place: float) -> Text:
+    if lie.is_level:
+        across = lie.line + lie.away * LEVEL_OFFSET_MM + (HEIGHT_MM if lie.away > 0 else 0.0)
+        return Text((place, across), value, HEIGHT_MM, "middle")
     across = lie.line + lie.away * OFFSET_MM
     if lie.is_upright:
         return Text((across, place + HEIGHT_MM / 2), value, HEIGHT_MM, "start" if lie.away > 0 else "end")

@@ -49,12 +49,13 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """A part of a wall at a scale, its shown area lying in ``field`` on the sheet."""
+    """A part of a wall at a scale, its shown area lying in ``field`` on the sheet; ``patterns`` are dimensioned below it."""
 
     part: Part
     paper: Paper
     scale: Scale
     field: Box
+    patterns: tuple[Pattern, ...] = ()
 
     def x(self, along_mm: float) -> float:
         return self.field.left + (along_mm - self.part.shown.left) / self.scale.factor
