@@ -14,9 +14,6 @@ from core.setout.workshop import Workshop
 FREE = Prices(1 << 62, 1 << 62)
 """Set-up left out."""
 
-SPREADS = (1,)
-"""How strongly a flat design's set-up is held to be shared: by all rows of its height, or by half of them."""
-
 
 @dataclass(frozen=True)
 class Group:
@@ -54,11 +51,11 @@ class Sharing:
         each of these, each group of rows then takes whichever division adds least to the room. Last, joints are brought in
         line.
         """
-        free = [self._alone(group, FREE) for group in self._groups]
-        starts = [*(self._with_common_legs(spread) for spread in (SPREADS if self._regards_setup else SPREADS[:1])), free]
-        alone = [self._alone(group, self._prices(group, 1)) for group in self._groups] if self._regards_setup else free
-        choices = list(zip(*starts, alone, strict=True))
-        outcomes = [self._settled(start, choices) for start in starts]
+        common = self._with_common_legs()
+        alone = [self._alone(group, self._prices(group)) for group in self._groups]
+        free = [self._alone(group, FREE) for group in self._groups] if self._regards_setup else alone
+        choices = list(zip(common, alone, free, strict=True))
+        outcomes = [self._settled(start, choices) for start in (common, free)]
         return self._in_line(min(outcomes, key=lambda divisions: total(self._groups, divisions, self._setup)))
 
     def _alone(self, group: Group, prices: Prices) -> Division:
@@ -66,20 +63,20 @@ class Sharing:
         key = ("joints", self._problem.key, group.view.key, prices)
         return Division(group.view, self._workshop.rows.get(key, lambda: group.view.divide(prices)))
 
-    def _prices(self, group: Group, spread: int) -> Prices:
+    def _prices(self, group: Group) -> Prices:
         """Prices that spread a set-up over the rows as high as the group's."""
         if not self._regards_setup:
             return FREE
         rows = sum(len(other.views) for other in self._groups if other.courses == group.courses)
-        return Prices(max(1, rows // spread), rows * spread)
+        return Prices(rows, rows)
 
-    def _with_common_legs(self, spread: int) -> list[Division]:
+    def _with_common_legs(self) -> list[Division]:
         """All groups divided, with one choice of legs for all rows of a height."""
         found: dict[int, Division] = {}
         for courses in dict.fromkeys(group.courses for group in self._groups):
             members = [(n, group) for n, group in enumerate(self._groups) if group.courses == courses]
             alike = [group for _, group in members]
-            prices = self._prices(alike[0], spread)
+            prices = self._prices(alike[0])
             legs = self._common_legs(alike, prices)
             for n, group in members:
                 found[n] = Division(group.view, group.view.joints_for(legs, prices))

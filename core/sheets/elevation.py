@@ -1,20 +1,25 @@
 """One wall seen square-on from inside the room, true to scale: what to put where, and what is behind it."""
 
+from collections.abc import Sequence
 from dataclasses import replace
+from itertools import takewhile
+from math import inf
 
 from core.drawing import Box, Item, Paper, Path, Pen, Text, item_box
 from core.drawing.items import rectangle
 from core.drawing.lettering import shorten, wrap
-from core.drawing.scale import Scale, largest_scale
+from core.drawing.scale import Scale, scales
 from core.room import wall_letter
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, foot_box, papers
 from core.sheets.elevation_dimensions import bottom_depth_mm, dimensions, side_depths_mm
 from core.sheets.elevation_openings import openings
-from core.sheets.elevation_panels import panels
+from core.sheets.elevation_panels import marks, panels
+from core.sheets.joints import Pattern, rows_words
 from core.sheets.legend import legend
 from core.sheets.placing import Placer
-from core.sheets.view import Part, View, split, whole_wall
+from core.sheets.view import Part, View, joints_in, split, whole_wall
+from core.sheets.wording import gap_words
 from core.units import format_length
 
 MATCH_MM = 7.0
@@ -33,60 +38,73 @@ def elevations(setout: SetOut, wall: int) -> list[Draft]:
 
 
 def views(setout: SetOut, wall: int) -> list[View]:
-    """The largest scale at which the wall fits the large sheet; the small sheet where the wall fits it at that scale."""
+    """The wall at the largest scale that fits the large sheet; on the small one where all of it fits at that scale."""
     units = setout.room.display_units
     small, large = papers(units)
     whole = whole_wall(setout, wall)
-    size = (whole.shown.width, whole.shown.height)
-    scale = largest_scale(*_field_mm(setout, whole, large), size, units == "ft-in")
-    if scale.factor <= SMALLEST_FACTOR[units]:
-        width, height = _field_mm(setout, whole, small)
-        fits = size[0] / scale.factor <= width and size[1] / scale.factor <= height
-        return [_view(setout, whole, scale, is_small=fits)]
+    legible = takewhile(lambda scale: scale.factor <= SMALLEST_FACTOR[units], scales(units == "ft-in"))
+    for scale in legible:
+        if shown := _fitting(setout, whole, large, scale):
+            on_small = _fitting(setout, whole, small, scale)
+            paper = small if on_small == joints_in(setout, whole) else large
+            return [_view(setout, whole, paper, scale, on_small if on_small and paper is small else shown)]
     scale = Scale(SMALLEST_FACTOR[units], units == "ft-in")
-    width, height = _field_mm(setout, replace(whole, count=2), large)
-    return [_view(setout, part, scale) for part in split(setout, wall, width * scale.factor, height * scale.factor)]
+    width, height = _field_mm(setout, replace(whole, count=2), large, joints_in(setout, whole)[:1], inf)
+    parts = split(setout, wall, width * scale.factor, height * scale.factor)
+    return [
+        _view(setout, part, large, scale, _fitting(setout, part, large, scale) or joints_in(setout, part)[:1]) for part in parts
+    ]
 
 
-def _insets(setout: SetOut, part: Part) -> tuple[float, float, float, float]:
+def _fitting(setout: SetOut, part: Part, paper: Paper, scale: Scale) -> tuple[Pattern, ...] | None:
+    """As many patterns of joints as can be dimensioned below the part on that paper; None where it does not fit with one."""
+    every = joints_in(setout, part)
+    for count in range(len(every), 0, -1):
+        width, height = _field_mm(setout, part, paper, every[:count], scale.factor)
+        if part.shown.width / scale.factor <= width and part.shown.height / scale.factor <= height:
+            return every[:count]
+    return None
+
+
+def _insets(setout: SetOut, part: Part, shown: Sequence[Pattern], factor: float) -> tuple[float, float, float, float]:
     """What dimensions, heading and match lines take round the field: left, top, right, bottom."""
-    left, right = side_depths_mm(setout, part)
+    left, right = side_depths_mm(setout, part, shown)
     match = MATCH_MM if part.count > 1 else 0.0
-    return left + match, VALUE_MM + match, right + match, bottom_depth_mm(setout, part) + match
+    return left + match, VALUE_MM + match, right + match, bottom_depth_mm(setout, part, shown, factor) + match
 
 
-def _area(setout: SetOut, part: Part, paper: Paper) -> Box:
+def _area(setout: SetOut, part: Part, paper: Paper, shown: Sequence[Pattern]) -> Box:
     """The sheet's drawing area below the heading."""
     box = drawing_box(paper, has_foot=True)
-    return replace(box, top=box.top + _TITLE_MM + _LEAD_MM * len(wrap(_facts(setout, part), box.width, 2.5)))
+    return replace(box, top=box.top + _TITLE_MM + _LEAD_MM * len(wrap(_facts(setout, part, shown), box.width, 2.5)))
 
 
-def _field_mm(setout: SetOut, part: Part, paper: Paper) -> tuple[float, float]:
+def _field_mm(setout: SetOut, part: Part, paper: Paper, shown: Sequence[Pattern], factor: float) -> tuple[float, float]:
     """Width and height left for the wall itself on a sheet."""
-    box = _area(setout, part, paper)
-    left, top, right, bottom = _insets(setout, part)
+    box = _area(setout, part, paper, shown)
+    left, top, right, bottom = _insets(setout, part, shown, factor)
     return box.width - left - right, box.height - top - bottom
 
 
-def _view(setout: SetOut, part: Part, scale: Scale, *, is_small: bool = False) -> View:
-    paper = papers(setout.room.display_units)[0 if is_small else 1]
-    box = _area(setout, part, paper)
-    left, top, right, bottom = _insets(setout, part)
+def _view(setout: SetOut, part: Part, paper: Paper, scale: Scale, shown: tuple[Pattern, ...]) -> View:
+    box = _area(setout, part, paper, shown)
+    left, top, right, bottom = _insets(setout, part, shown, scale.factor)
     width, height = part.shown.width / scale.factor, part.shown.height / scale.factor
     x = box.left + left + (box.width - left - right - width) / 2
     y = box.top + top + (box.height - top - bottom - height) / 2
-    return View(part, paper, scale, Box(x, y, x + width, y + height))
+    return View(part, paper, scale, Box(x, y, x + width, y + height), shown)
 
 
 def _draft(setout: SetOut, view: View) -> Draft:
     part = view.part
-    placer = Placer(_area(setout, part, view.paper))
+    placer = Placer(_area(setout, part, view.paper, view.patterns))
     measured = dimensions(setout, view)
     ends = [*_wall_lines(setout, view), *_match_lines(view)]
     for item in (*measured, *ends):
-        placer.claim(item_box(item).grown(0.1))
+        placer.claim(item_box(item).grown(0.1), is_text=isinstance(item, Text))
     drawn = panels(setout, view, placer)
     holes = openings(setout, view, placer)
+    marked = marks(setout, view, placer)
     items = (
         *_heading(setout, view),
         *drawn.fills,
@@ -95,8 +113,8 @@ def _draft(setout: SetOut, view: View) -> Draft:
         *drawn.lines,
         *ends,
         *measured,
-        *drawn.marks,
         *holes.labels,
+        *marked,
         *legend(foot_box(view.paper)),
     )
     return Draft(part.code, part.title, "elevation", view.paper, items, view.scale.title)
@@ -110,7 +128,7 @@ def _heading(setout: SetOut, view: View) -> list[Item]:
     before, after = wall_letter((part.wall - 1) % room.wall_count), wall_letter((part.wall + 1) % room.wall_count)
     sides = f"Seen from inside the room. Left: wall {before}. Right: wall {after}."
     start = item_box(title).right + 5
-    lines = wrap(_facts(setout, part), area.width, 2.5)
+    lines = wrap(_facts(setout, part, view.patterns), area.width, 2.5)
     return [
         title,
         Text((start, area.top + 5), shorten(sides, area.right - start, 2.5), 2.5),
@@ -118,18 +136,23 @@ def _heading(setout: SetOut, view: View) -> list[Item]:
     ]
 
 
-def _facts(setout: SetOut, part: Part) -> str:
+def _facts(setout: SetOut, part: Part, shown: Sequence[Pattern]) -> str:
     room, shell = setout.room, setout.walls[part.wall]
 
-    def shown(mm: float) -> str:
+    def write(mm: float) -> str:
         return format_length(mm, room.display_units)
 
     unit = "mm" if room.display_units == "mm" else "feet and inches"
-    return (
-        f"Frame {shown(shell.length_mm)}. Panels {shown(shell.pitches * room.kit.pitch_mm)} = {shell.pitches} pitches, "
-        f"beginning {shown(shell.start_mm)} from the left frame corner. Packing behind them {shown(shell.packing_mm)}. "
-        f"Lengths in {unit}; below, joints of a row from the panels' left end, openings from the frame's left corner."
+    said = (
+        f"Frame {write(shell.length_mm)}. Panels {write(shell.pitches * room.kit.pitch_mm)} = {shell.pitches} pitches, "
+        f"beginning {write(shell.start_mm)} from the left frame corner. Packing behind them "
+        f"{gap_words(shell.packing_mm, room.display_units)}. "
+        f"Lengths in {unit}; below, joints of the rows named from the panels' left end, openings from the frame's left corner."
     )
+    left_out = sorted({row for pattern in joints_in(setout, part) if pattern not in shown for row in pattern.rows})
+    if not left_out:
+        return said
+    return f"{said} No room below for the joints of {rows_words(left_out)}: add up the widths in the panel schedule."
 
 
 def _timber(setout: SetOut, view: View) -> list[Item]:

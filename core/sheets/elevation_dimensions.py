@@ -65,11 +65,14 @@ def floor_lines(setout: SetOut, part: Part, shown: Sequence[Pattern]) -> list[Fl
 def side_depths_mm(setout: SetOut, part: Part, shown: Sequence[Pattern]) -> tuple[float, float]:
     """Room beside the wall: row heights and the names of the floor's lines at its left, opening heights at its right."""
     write = _writer(setout)
-    rows = label_depth_mm([*(write(height) for height in _row_heights(setout, part)), "0"])
+    rows = LINE_GAP_MM + label_depth_mm([*(write(height) for height in _row_heights(setout, part)), "0"])
     holes = [write(height) for height in _opening_heights(setout, part)]
-    names = [text_width_mm(word, HEIGHT_MM) for line in floor_lines(setout, part, shown) for word in line.label]
-    left = max(LINE_GAP_MM + rows, _label_gap_mm(part) + max(names, default=0.0))
-    return left, (LINE_GAP_MM + label_depth_mm(holes)) if holes else LINE_GAP_MM
+    heads = LINE_GAP_MM + label_depth_mm(holes) if holes else LINE_GAP_MM
+    lines = floor_lines(setout, part, shown)
+    names = [text_width_mm(word, HEIGHT_MM) for line in lines for word in line.label]
+    ends = [text_width_mm(line.values[-1], HEIGHT_MM) / 2 for line in lines]
+    left = max(rows, _label_gap_mm(part) + max(names, default=0.0))
+    return left, max(heads, LEVEL_REACH_MM + max(ends, default=0.0))
 
 
 def bottom_depth_mm(setout: SetOut, part: Part, shown: Sequence[Pattern], factor: float) -> float:
@@ -104,7 +107,7 @@ def _along_floor(setout: SetOut, view: View) -> list[Item]:
 
 def _label_gap_mm(part: Part) -> float:
     """From a line's name to the wall: a line that comes from another sheet begins before the wall."""
-    return LINE_GAP_MM if part.is_left_end else TURNED_REACH_MM + 1.0
+    return LINE_GAP_MM if part.is_left_end else TURNED_REACH_MM + LINE_GAP_MM
 
 
 def _up_sides(setout: SetOut, view: View) -> list[Item]:

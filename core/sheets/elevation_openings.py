@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import chain
 
 from core.drawing import Box, Item, Path, Pen, Text, item_box
 from core.drawing.items import rectangle
@@ -9,7 +10,7 @@ from core.drawing.lettering import shorten
 from core.room import Opening
 from core.setout.result import SetOut
 from core.sheets.elevation_panels import led_label
-from core.sheets.placing import Placer, around, stacked
+from core.sheets.placing import Placer, around, block_box, stacked
 from core.sheets.view import View
 from core.units import format_length
 
@@ -37,7 +38,7 @@ def openings(setout: SetOut, view: View, placer: Placer) -> Holes:
             Path(((box.left, box.top), (box.right, box.bottom)), _VOID),
             Path(((box.left, box.bottom), (box.right, box.top)), _VOID),
         ]
-        holes.labels += _label(setout, opening, box, placer)
+        holes.labels += _label(setout, view, opening, box, placer)
     return holes
 
 
@@ -48,7 +49,7 @@ def opening_words(setout: SetOut, opening: Opening) -> tuple[str, ...]:
     return shorten(opening.id, LONGEST_NAME_MM, 2.5), f"{width} × {height}"
 
 
-def _label(setout: SetOut, opening: Opening, box: Box, placer: Placer) -> list[Item]:
+def _label(setout: SetOut, view: View, opening: Opening, box: Box, placer: Placer) -> list[Item]:
     words = opening_words(setout, opening)
     narrow = (words[0], *words[1].replace("× ", "×\n").split("\n"))
     for lines, height in ((words, 3.5), (words, 2.5), (narrow, 2.5)):
@@ -56,7 +57,10 @@ def _label(setout: SetOut, opening: Opening, box: Box, placer: Placer) -> list[I
         if found is not None:
             return [*(rectangle(item_box(line).grown(0.5), None, fill=1.0) for line in found), *found]
     placer.claim(box)
-    found = placer.first_free(stacked(spot, words, 2.5) for spot in around(box, 60.0))
+    inside = (stacked(spot, lines, 2.5) for lines in (words, narrow) for spot in around(box, 60.0))
+    on_wall = (lines for lines in inside if view.field.holds(block_box(lines)))
+    anywhere = (stacked(spot, words, 2.5) for spot in around(box, 60.0))
+    found = placer.first_led(chain(on_wall, anywhere), box.centre)
     return [*led_label(found, box.centre), *found] if found else []
 
 

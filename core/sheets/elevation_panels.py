@@ -1,8 +1,7 @@
-"""The panels of an elevation: outline, kind, mounting points and a mark each."""
+"""The panels of an elevation: outline, kind, mounting points and, once openings have their labels, a mark each."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from itertools import chain
 
 from shapely import MultiPolygon, Polygon, box, prepare
 
@@ -10,7 +9,7 @@ from core.drawing import Box, Circle, Item, Path, Pen, Text, item_box
 from core.drawing.items import Point, rectangle
 from core.setout.metric import mount_mm, ring_mm
 from core.setout.result import Face, Panel, SetOut
-from core.sheets.placing import Placer, around, block_box, stacked
+from core.sheets.placing import Placer, around, block_box, nearest_point, stacked
 from core.sheets.symbols import CORNER_EDGE, CORNER_EDGE_SMALL, corner_edge, fill_grey, mount, panel_fill, panel_outline
 from core.sheets.view import View, faces_in
 
@@ -24,15 +23,13 @@ class Drawn:
 
     fills: list[Item] = field(default_factory=list)
     lines: list[Item] = field(default_factory=list)
-    marks: list[Item] = field(default_factory=list)
 
 
 def panels(setout: SetOut, view: View, placer: Placer) -> Drawn:
-    """Every panel of the view; marks that find no room inside stand outside with a leader."""
+    """Every panel of the view without its mark."""
     drawn = Drawn()
-    shown = faces_in(setout, view.part)
-    outlines = [_rings(setout, view, face) for _, face in shown]
-    for (panel, face), rings in zip(shown, outlines, strict=True):
+    for panel, face in faces_in(setout, view.part):
+        rings = _rings(setout, view, face)
         drawn.fills += panel_fill(panel.kind, rings[0], rings[1:])
         drawn.lines += panel_outline(panel.kind, rings[0], rings[1:])
         if len(panel.faces) > 1:
@@ -40,18 +37,24 @@ def panels(setout: SetOut, view: View, placer: Placer) -> Drawn:
             placer.claim(item_box(edge).grown(edge.pen.width_mm / 2 if edge.pen else 0.0))
             drawn.lines.append(edge)
         drawn.lines += _mounts(setout, view, face, placer)
+    return drawn
+
+
+def marks(setout: SetOut, view: View, placer: Placer) -> list[Item]:
+    """The mark of every panel; those that find no room inside stand outside with a leader."""
+    drawn: list[Item] = []
     homeless: list[tuple[Panel, list[Point]]] = []
-    for (panel, _), rings in zip(shown, outlines, strict=True):
+    walled = Placer(view.field.grown(100.0))
+    for panel, face in faces_in(setout, view.part):
+        rings = _rings(setout, view, face)
+        walled.claim(_bounds(rings[0]))
         text = _inside(panel, rings, placer)
         if text is None:
             homeless.append((panel, rings[0]))
         else:
-            drawn.marks += [_patch(text, fill_grey(panel.kind)), text]
-    walled = Placer(view.field.grown(100.0))
-    for rings in outlines:
-        walled.claim(_bounds(rings[0]))
+            drawn += [_patch(text, fill_grey(panel.kind)), text]
     for panel, outline in homeless:
-        drawn.marks += _led(panel, outline, walled, placer)
+        drawn += _led(panel, outline, walled, placer)
     return drawn
 
 
@@ -110,22 +113,28 @@ def _led(panel: Panel, outline: list[Point], walled: Placer, placer: Placer) -> 
 
     ``walled`` knows where panels are.
     """
+    middle = Polygon(outline).representative_point()
+    target = middle.x, middle.y
+    found = placer.first_led(_places(panel.mark, outline, walled), target)
+    found = found or placer.first_free(_places(panel.mark, outline, walled))
+    return [*led_label(found, target), *found] if found else []
+
+
+def _places(mark: str, outline: list[Point], walled: Placer) -> Iterator[tuple[Text, ...]]:
     home = _bounds(outline)
-    near = (stacked(spot, (panel.mark,), 2.5) for spot in around(home, 20.0, 1.0))
-    off_panels = (lines for lines in near if walled.is_free(block_box(lines)))
-    far = (stacked(spot, (panel.mark,), 2.5) for spot in around(home, 80.0))
-    found = placer.first_free(chain(off_panels, far))
-    if found is None:
-        return []
-    target = Polygon(outline).representative_point()
-    return [*led_label(found, (target.x, target.y)), *found]
+    near = (stacked(spot, (mark,), 2.5) for spot in around(home, 20.0, 1.0))
+    yield from (lines for lines in near if walled.is_free(block_box(lines)))
+    yield from (stacked(spot, (mark,), 2.5) for spot in around(home, 80.0))
 
 
 def led_label(lines: tuple[Text, ...], target: Point) -> list[Item]:
     """A white patch for lines of text and a leader from its nearest edge to a dot at the target."""
     patch = block_box(lines).grown(0.4)
-    start = (min(max(target[0], patch.left), patch.right), min(max(target[1], patch.top), patch.bottom))
-    return [Path((start, target), _LEADER), Circle(target, 0.4, None, fill=0.0), rectangle(patch, None, fill=1.0)]
+    return [
+        Path((nearest_point(patch, target), target), _LEADER),
+        Circle(target, 0.4, None, fill=0.0),
+        rectangle(patch, None, fill=1.0),
+    ]
 
 
 def _patch(text: Text, grey: float | None) -> Path:

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from itertools import product
+from math import dist
 
 from core.drawing import Box, Text, item_box
 from core.drawing.items import Point
@@ -17,11 +18,21 @@ class Placer:
     def __init__(self, area: Box) -> None:
         self._area = area
         self._taken: defaultdict[tuple[int, int], list[Box]] = defaultdict(list)
+        self._texts: list[Box] = []
 
-    def claim(self, box: Box) -> None:
-        """Keeps later text off this box."""
+    def claim(self, box: Box, *, is_text: bool = False) -> None:
+        """Keeps later text off this box, and leaders too where it holds text."""
         for cell in _cells(box):
             self._taken[cell].append(box)
+        if is_text:
+            self._texts.append(box)
+
+    def claim_line(self, start: Point, end: Point) -> None:
+        """Keeps later text off a leader: small boxes along it, so that a slanting one blocks no more than it covers."""
+        steps = max(1, round(dist(start, end)))
+        for i in range(steps + 1):
+            x, y = (a + (b - a) * i / steps for a, b in zip(start, end, strict=True))
+            self.claim(Box(x - 0.5, y - 0.5, x + 0.5, y + 0.5))
 
     def is_free(self, box: Box) -> bool:
         """Whether the box lies in the area and touches nothing claimed."""
@@ -35,9 +46,38 @@ class Placer:
         for lines in candidates:
             block = block_box(lines)
             if self.is_free(block):
-                self.claim(block)
+                self.claim(block, is_text=True)
                 return lines
         return None
+
+    def first_led(self, candidates: Iterable[tuple[Text, ...]], target: Point) -> tuple[Text, ...] | None:
+        """The first candidate that is free and whose leader to the target runs through no text, claimed with its leader."""
+        for lines in candidates:
+            block = block_box(lines)
+            start = nearest_point(block, target)
+            if self.is_free(block) and not any(meets(text, start, target) for text in self._texts):
+                self.claim(block, is_text=True)
+                self.claim_line(start, target)
+                return lines
+        return None
+
+
+def nearest_point(box: Box, point: Point) -> Point:
+    """The place in a box that is nearest to a point."""
+    return min(max(point[0], box.left), box.right), min(max(point[1], box.top), box.bottom)
+
+
+def meets(box: Box, start: Point, end: Point) -> bool:
+    """Whether a straight line between two points runs through a box."""
+    enter, leave = 0.0, 1.0
+    for at, to, low, high in ((start[0], end[0], box.left, box.right), (start[1], end[1], box.top, box.bottom)):
+        if abs(to - at) < 1e-9:
+            if not low < at < high:
+                return False
+            continue
+        first, second = sorted(((low - at) / (to - at), (high - at) / (to - at)))
+        enter, leave = max(enter, first), min(leave, second)
+    return enter < leave
 
 
 def _cells(box: Box) -> Iterator[tuple[int, int]]:

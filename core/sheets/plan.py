@@ -1,5 +1,7 @@
 """The room from above: frame, shell, packing, openings, the corner panels of the lowest row, and the way to look."""
 
+from dataclasses import replace
+
 from core.drawing import Box, Item, Paper, Text
 from core.drawing.lettering import shorten
 from core.drawing.scale import largest_scale
@@ -8,6 +10,7 @@ from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, foot_box, papers, scale_bar
 from core.sheets.flow import Column, Line, header_row, pages, row
 from core.sheets.plan_view import PlanView, room_drawing
+from core.sheets.wording import gap_words
 from core.units import format_length
 
 LABEL_MM = 26.0
@@ -20,11 +23,15 @@ def plan(setout: SetOut) -> list[Draft]:
     """The plan, and a page for the wall table where it is too long to stand beside it."""
     small, paper = papers(setout.room.display_units)
     area = drawing_box(paper, has_foot=True)
-    table_box = Box(area.right - TABLE_MM, area.top + HEAD_MM, area.right, area.bottom)
-    tables = pages(_table_lines(setout), table_box, [header_row(_columns(setout))])
+    below_head = Box(area.left, area.top + HEAD_MM, area.right, area.bottom)
+    lines, header = _table_lines(setout), header_row(_columns(setout))
+    table_box = replace(below_head, left=area.right - TABLE_MM)
+    tables = pages(lines, table_box, [header])
     beside = tables[0] if len(tables) == 1 else []
-    field = Box(area.left, area.top + HEAD_MM, area.right - (TABLE_MM + 4 if beside else 0), area.bottom)
-    view = _fitted(setout, field)
+    table_mm = header.height_mm + sum(line.height_mm for line in lines)
+    either = (replace(below_head, right=table_box.left - 4), replace(below_head, top=below_head.top + table_mm + 4))
+    fields = either if beside else (below_head,)
+    view, field = min(((_fitted(setout, field), field) for field in fields), key=lambda pair: pair[0].scale.factor)
     items = (*_heading(setout, area), *room_drawing(view, field), *beside, *scale_bar(foot_box(paper)))
     drafts = [Draft("plan", "Plan", "plan", paper, items, view.scale.title)]
     return drafts if beside else [*drafts, *_wall_pages(setout, small)]
@@ -86,7 +93,7 @@ def _table_lines(setout: SetOut) -> list[Line]:
                 shown(shell.pitches * setout.room.kit.pitch_mm),
                 str(shell.pitches),
                 shown(shell.start_mm),
-                shown(shell.packing_mm),
+                gap_words(shell.packing_mm, units, with_unit=False),
             ],
         )
         for shell in setout.walls

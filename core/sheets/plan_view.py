@@ -12,6 +12,7 @@ from core.setout.result import SetOut
 from core.sheets.elevation_openings import opening_words
 from core.sheets.elevation_panels import led_label
 from core.sheets.placing import Placer, around, stacked
+from core.sheets.wording import gap_words
 from core.units import format_length
 
 _FRAME, _SHELL, _JOINT = Pen(0.7), Pen(0.25), Pen(0.18)
@@ -125,8 +126,8 @@ def _looking(view: PlanView, wall: int, placer: Placer) -> list[Item]:
                 for side, far in ((-2.2, radius), (2.2, radius), (0.0, radius + 3.0))
             )
             arrow = Path(tip, None, closed=True, fill=0.0)
-            placer.claim(item_box(ring))
-            placer.claim(item_box(arrow))
+            placer.claim(item_box(ring), is_text=True)
+            placer.claim(item_box(arrow), is_text=True)
             return [arrow, ring, Text((x, y + height / 2), letter, height, "middle")]
     return []
 
@@ -135,7 +136,7 @@ def _length(view: PlanView, wall: int, placer: Placer) -> list[Item]:
     """The frame length and the packing, outside the room by the wall's middle; inside where outside is taken."""
     setout, units = view.setout, view.setout.room.display_units
     shell = setout.walls[wall]
-    lines = (format_length(shell.length_mm, units), f"packing {format_length(shell.packing_mm, units)}")
+    lines = (format_length(shell.length_mm, units), f"packing {gap_words(shell.packing_mm, units)}")
     x0, y0 = view.on_wall(wall, 0.0, 0.0)
     x1, y1 = view.on_wall(wall, shell.length_mm, 0.0)
     turn = 90 if abs(x1 - x0) < abs(y1 - y0) * 0.2 else 0
@@ -153,5 +154,5 @@ def _named(view: PlanView, opening: Opening, placer: Placer) -> list[Item]:
     """Name and size of an opening beside it, with a leader."""
     x, y = view.on_wall(opening.wall, (opening.left_mm + opening.right_mm) / 2, 0.0)
     spots = around(Box(x, y, x, y), 40.0)
-    found = placer.first_free(stacked(spot, opening_words(view.setout, opening), 2.5) for spot in spots)
+    found = placer.first_led((stacked(spot, opening_words(view.setout, opening), 2.5) for spot in spots), (x, y))
     return [*led_label(found, (x, y)), *found] if found else []

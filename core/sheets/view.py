@@ -9,6 +9,7 @@ from core.drawing.scale import Scale
 from core.room import wall_letter
 from core.setout.metric import outer_mm, x_mm, z_mm
 from core.setout.result import Face, Panel, Row, SetOut
+from core.sheets.joints import Pattern, patterns
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +90,11 @@ def faces_in(setout: SetOut, part: Part) -> list[tuple[Panel, Face]]:
         and x_mm(setout, part.wall, face.right) > part.from_mm + 1e-6
         and x_mm(setout, part.wall, face.left) < part.to_mm - 1e-6
     ]
+
+
+def joints_in(setout: SetOut, part: Part) -> tuple[Pattern, ...]:
+    """The patterns of joints in a part of a wall."""
+    return patterns(((panel.row, face) for panel, face in faces_in(setout, part)), setout.room.kit.pitch_mm)
 
 
 def whole_wall(setout: SetOut, wall: int) -> Part:

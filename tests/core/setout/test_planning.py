@@ -34,9 +34,11 @@ def test_joints_of_the_demo_s_first_wall_stand_in_line_over_all_full_rows() -> N
     assert len({frozenset(joints(setout, 0, row)) for row in range(6)}) == 1
 
 
-def test_joints_stand_in_line_beside_the_demo_s_window() -> None:
+def test_joints_stand_in_line_beside_a_window_that_stands_on_them() -> None:
     """Rows 3 and 4 meet the window; what stands beside it goes on above and below."""
-    setout = solve(demo())
+    room = demo()
+    window = room.opening("window").model_copy(update={"left_mm": 1068.0})
+    setout = solve(room.model_copy(update={"openings": (room.openings[0], window, room.openings[2])}))
     assert joints(setout, 1, 3) <= joints(setout, 1, 2)
 
 
