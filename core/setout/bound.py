@@ -12,7 +12,8 @@ from core.setout.paths import FREE_END, WallPaths
 from core.setout.problem import Problem
 from core.setout.result import Row, WallShell
 from core.setout.shell import to_nm
-from core.setout.tariff import UNREACHABLE, Ints, Tariff
+from core.setout.tariff import UNREACHABLE, Ints
+from core.setout.workshop import Workshop
 
 
 class _Reach(NamedTuple):
@@ -38,16 +39,17 @@ class RowBound:
     legs as short as may be; and on every wall the fewest further panels that cover what is not blocked from bottom to top.
     """
 
-    def __init__(self, problem: Problem, tariff: Tariff) -> None:
+    def __init__(self, problem: Problem, workshop: Workshop) -> None:
+        tariff = workshop.tariff
         self._problem = problem
         self._tariff = tariff
+        self._ways = workshop.ways
         self._kit = problem.room.kit
         self._least_rate = min(tariff.build_plain, tariff.build_shaped, tariff.build_corner, tariff.build_shaped_corner)
         self._corner_extra = min(tariff.build_corner, tariff.build_shaped_corner) - self._least_rate
         self._reaches = tuple(self._reach(opening) for opening in problem.room.openings)
         self._known: dict[tuple[int, int], int] = {}
         self._unbacked: dict[Hashable, int] = {}
-        self._ways: dict[Hashable, int] = {}
         self._backed = [w for w, backing in enumerate(problem.backings) if backing is not None]
         self._pitches = sum(wall.pitches for wall in problem.shell.walls)
 
@@ -124,14 +126,20 @@ class RowBound:
         left_clear, right_clear = self._clear_ends(wall, meets)
         per_pitch = self._corner_extra * row.height_plates
         extra = per_pitch * left_clear, per_pitch * right_clear
+        place = self._problem.backings[wall], self._problem.shell.starts_nm[wall], self._problem.pitches(wall)
+
+        def make() -> int:
+            return self._cheapest_way(self._owed(wall, row, whole=not spans), spans, extra)
+
+        return self._ways.get((place, spans, extra, row.z_plates, row.courses), make)
+
+    def _owed(self, wall: int, row: Row, *, whole: bool) -> Ints:
+        """The blocking that holes on each pitch line owe at least."""
         courses = whole_row_courses(self._kit, row.courses)
-        heights = [self._problem.course_height_mm(row, course) for course in (range(row.courses) if spans else courses)]
+        heights = [self._problem.course_height_mm(row, course) for course in (courses if whole else range(row.courses))]
         bare = [self._problem.bare(wall, height) for height in heights]
-        points = np.minimum.reduce(bare) * len(courses) if spans else np.sum(bare, axis=0)
-        key = wall, spans, extra, points.tobytes()
-        if key not in self._ways:
-            self._ways[key] = self._cheapest_way(points * self._tariff.blocking, spans, extra)
-        return self._ways[key]
+        points = np.sum(bare, axis=0) if whole else np.minimum.reduce(bare) * len(courses)
+        return np.asarray(points * self._tariff.blocking, dtype=np.int64)
 
     def _cheapest_way(self, blocking: Ints, spans: tuple[tuple[int, int], ...], extra: tuple[int, int]) -> int:
         """The least sum along one wall.

@@ -73,7 +73,7 @@ class Planner:
         return stack
 
     def _bound(self) -> RowBound:
-        bound = RowBound(self._problem, self._workshop.tariff)
+        bound = RowBound(self._problem, self._workshop)
         return self._workshop.bounds.get(bound.key, lambda: bound)
 
     def _row_cost(self, step: tuple[int, int]) -> int:

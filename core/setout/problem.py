@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.room import Room
+from core.setout.kept import Kept
 from core.setout.layers import Block, Hole, Layers, blocks_in_row, holes_of, layers_of
 from core.setout.mounting import whole_row_courses
 from core.setout.paths import FREE_END, legs_of
@@ -18,6 +19,10 @@ from core.setout.timber import Backing, standing_timber
 
 CourseBacking = Callable[[int], Ints]
 
+BACKINGS = Kept(64)
+BARE_LINES = Kept(2_000)
+"""Standing timber and where it is missing are worked out once for as long as they stay the same."""
+
 
 @dataclass(frozen=True)
 class Problem:
@@ -26,7 +31,6 @@ class Problem:
     room: Room
     shell: Shell = field(init=False)
     tariff: Tariff = field(init=False)
-    _bare_lines: dict[tuple[int, float], Ints] = field(init=False, default_factory=dict, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "shell", shell_of(self.room))
@@ -79,10 +83,16 @@ class Problem:
     @cached_property
     def backings(self) -> tuple[Backing | None, ...]:
         """Per wall, the standing timber behind it; None where the frame will be built to suit."""
-        edge = self.room.kit.mounts.edge_mm
-        return tuple(
-            None if self.room.frame(w).mode == "to_build" else Backing(standing_timber(self.room, w), edge)
-            for w in range(self.room.wall_count)
+        return tuple(self._backing(wall) for wall in range(self.room.wall_count))
+
+    def _backing(self, wall: int) -> Backing | None:
+        room = self.room
+        if room.frame(wall).mode == "to_build":
+            return None
+        openings = tuple(opening for opening in room.openings if opening.wall == wall)
+        measures = room.wall_length_mm(wall), room.clad_height_mm, room.kit.mounts.edge_mm
+        return BACKINGS.get(
+            (wall, room.frame(wall), openings, measures), lambda: Backing(standing_timber(room, wall), room.kit.mounts.edge_mm)
         )
 
     def backing_key(self, wall: int, row: Row, *, whole: bool) -> Hashable:
@@ -119,12 +129,10 @@ class Problem:
 
     def bare(self, wall: int, z_mm: float) -> Ints:
         """1 for each pitch line of a wall with standing timber that has none behind it at a height, shape (pitches + 1,)."""
-        key = wall, z_mm
-        if key not in self._bare_lines:
-            backing = self.backings[wall]
-            assert backing is not None
-            self._bare_lines[key] = backing.missing(self.pitch_lines_mm(wall), z_mm)
-        return self._bare_lines[key]
+        backing = self.backings[wall]
+        assert backing is not None
+        key = backing, self.shell.starts_nm[wall], self.pitches(wall), self.room.kit.pitch_mm, z_mm
+        return BARE_LINES.get(key, lambda: backing.missing(self.pitch_lines_mm(wall), z_mm))
 
     def corner_backing(self, wall: int, row: Row) -> CourseBacking | None:
         """The same for the strip around a wall's left corner, as far as legs reach."""

@@ -54,7 +54,7 @@ class Sharing:
         common = self._with_common_legs()
         alone = [self._alone(group, self._prices(group)) for group in self._groups]
         free = [self._alone(group, FREE) for group in self._groups] if self._regards_setup else alone
-        choices = list(zip(common, alone, free, strict=True))
+        choices: list[tuple[Division, ...]] = list(zip(common, alone, free, strict=True))
         outcomes = [self._settled(start, choices) for start in (common, free)]
         return self._in_line(min(outcomes, key=lambda divisions: total(self._groups, divisions, self._setup)))
 

@@ -1,6 +1,8 @@
 """The cover: what is planned, what it takes, what to beware of, and which sheets follow."""
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby, zip_longest
 
 from core.drawing import Path, Pen
@@ -10,10 +12,12 @@ from core.setout.metric import z_mm
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import LINE_MM, Column, Line, gap, heading, pages, paragraph, row
-from core.sheets.wording import CAUTIONS, KIND_NAMES, hours, term_rows
+from core.sheets.frames import frames
+from core.sheets.wording import CAUTIONS, KIND_NAMES, hours, in_units, term_rows
 from core.units import format_length
 
 _BETWEEN_MM = 8.0
+_SAID_ABOVE = frozenset({"fire-not-assessed", "escape-not-assessed", "mount-no-timber"})
 _LEVELS = {"error": "ERROR", "warning": "Warning", "note": "Note"}
 
 Pairs = Sequence[tuple[str, str]]
@@ -33,13 +37,19 @@ def _pages(setout: SetOut, others: Sequence[Draft], count: int) -> list[Draft]:
     paper = papers(setout.room.display_units)[0]
     area = drawing_box(paper, has_foot=False)
     width = area.width
+    left = [
+        *_table("Panels", _totals(setout), _half(width)),
+        *_table("Sheets of this pack", _sheets(others, count), _half(width)),
+    ]
+    right = [
+        *_table("Crew time", term_rows(setout.minutes), _half(width)),
+        *_table("Rows and heights", [*_rows(setout), *_heights(setout)], _half(width)),
+    ]
     lines = [
         *_title(setout, width),
         *_cautions(width),
-        *_side_by_side(_totals(setout), term_rows(setout.minutes), ("Panels", "Crew time"), width),
-        *_side_by_side(
-            _sheets(others, count), [*_rows(setout), *_heights(setout)], ("Sheets of this pack", "Rows and heights"), width
-        ),
+        *_side_by_side(left, right, width),
+        *frames(setout, width),
         *_checks(setout, width),
     ]
     found = pages(lines, area)
@@ -69,12 +79,10 @@ def _cautions(width: float) -> list[Line]:
 def _totals(setout: SetOut) -> Pairs:
     tally = setout.tally
     kinds = [(KIND_NAMES[kind], str(tally.by_kind[kind])) for kind in KIND_NAMES if tally.by_kind.get(kind)]
-    bare = sum(point.lands_on is None for panel in setout.panels for face in panel.faces for point in face.mounts)
     return [
         *kinds,
         ("all panels", str(tally.panels)),
         ("designs not in the kit", str(tally.designs_not_in_kit)),
-        ("mounting points without timber", str(bare)),
     ]
 
 
@@ -100,19 +108,31 @@ def _heights(setout: SetOut) -> Pairs:
     return [(name, format_length(value, room.display_units)) for name, value in named]
 
 
-def _side_by_side(left: Pairs, right: Pairs, titles: tuple[str, str], width: float) -> list[Line]:
-    """Two tables of two columns next to each other."""
-    half = (width - _BETWEEN_MM) / 2
-    mine_columns, yours_columns = (_pair_columns(pairs, half) for pairs in (left, right))
-    shift = half + _BETWEEN_MM
-    heads = [heading(title, half) for title in titles]
-    both = (*heads[0].items, *(moved(item, shift, 0.0) for item in heads[1].items))
-    lines = [Line(heads[0].height_mm, both, keeps=True)]
-    for mine, yours in zip_longest(left, right):
-        first = row(mine_columns, mine).items if mine else ()
-        second = row(yours_columns, yours).items if yours else ()
-        lines.append(Line(LINE_MM, (*first, *(moved(item, shift, 0.0) for item in second))))
-    return lines
+def _half(width: float) -> float:
+    return (width - _BETWEEN_MM) / 2
+
+
+def _table(title: str, pairs: Pairs, width: float) -> list[Line]:
+    """A heading over a table of two columns, the heading as high as two rows."""
+    columns = _pair_columns(pairs, width)
+    head = heading(title, width)
+    return [replace(head, height_mm=2 * LINE_MM), *(row(columns, pair) for pair in pairs)]
+
+
+def _side_by_side(left: Sequence[Line], right: Sequence[Line], width: float) -> list[Line]:
+    """Two columns of lines next to each other; a heading, two rows high, may stand by rows of the other column."""
+    shift = _half(width) + _BETWEEN_MM
+    return [
+        Line(LINE_MM, (*mine.items, *(moved(item, shift, 0.0) for item in yours.items)), keeps=mine.keeps or yours.keeps)
+        for mine, yours in zip_longest(_in_rows(left), _in_rows(right), fillvalue=Line(LINE_MM))
+    ]
+
+
+def _in_rows(lines: Sequence[Line]) -> Iterator[Line]:
+    """The lines in strips one row high: a heading becomes two that keep together."""
+    for line in lines:
+        yield replace(line, height_mm=LINE_MM)
+        yield from [Line(LINE_MM, keeps=line.keeps)] * (round(line.height_mm / LINE_MM) - 1)
 
 
 def _pair_columns(pairs: Pairs, width: float) -> list[Column]:
@@ -121,13 +141,26 @@ def _pair_columns(pairs: Pairs, width: float) -> list[Column]:
 
 
 def _checks(setout: SetOut, width: float) -> list[Line]:
+    """The findings, like ones in one, without those that cautions and frames above have said already."""
     order = list(_LEVELS)
-    checks = sorted(setout.checks, key=lambda check: order.index(check.level))
+    places: defaultdict[tuple[int, str], list[str]] = defaultdict(list)
+    for check in setout.checks:
+        if check.code not in _SAID_ABOVE:
+            places[order.index(check.level), check.text].append(check.where)
     lines = [heading("Checks", width)]
-    for check in checks:
-        lines += paragraph(f"{_LEVELS[check.level]}, {check.where}: {check.text}", width, 2.5, has_bullet=check.level != "note")
-        lines.append(gap(0.8))
-    return lines if checks else [*lines, *paragraph("Nothing was found. Fire behaviour is not assessed.", width)]
+    for (level, text), where in sorted(places.items(), key=lambda found: found[0][0]):
+        said = f"{_LEVELS[order[level]]}, {_joined(where)}: {in_units(text, setout.room.display_units)}"
+        lines += [*paragraph(said, width, 2.5, has_bullet=order[level] != "note"), gap(0.8)]
+    return lines if places else [*lines, *paragraph("Nothing else was found.", width)]
+
+
+def _joined(places: Sequence[str]) -> str:
+    """Places of one sort share its name: ``panels A-1-01, A-1-02``."""
+    sorts: defaultdict[str, list[str]] = defaultdict(list)
+    for sort, _, name in (place.partition(" ") for place in places):
+        sorts[sort].append(name)
+    many = (f"{sort}{'s' if len(names) > 1 else ''} {', '.join(names)}".strip() for sort, names in sorts.items())
+    return "; ".join(many)
 
 
 def _sheets(others: Sequence[Draft], count: int) -> Pairs:
