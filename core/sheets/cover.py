@@ -17,7 +17,7 @@ from core.sheets.wording import CAUTIONS, KIND_NAMES, hours, in_units, term_rows
 from core.units import format_length
 
 _BETWEEN_MM = 8.0
-_SAID_ABOVE = frozenset({"fire-not-assessed", "escape-not-assessed", "mount-no-timber"})
+_SAID_ABOVE = frozenset({"fire-not-assessed", "escape-not-assessed", "mount-no-timber", "head-gap"})
 _LEVELS = {"error": "ERROR", "warning": "Warning", "note": "Note"}
 
 Pairs = Sequence[tuple[str, str]]
@@ -42,7 +42,7 @@ def _pages(setout: SetOut, others: Sequence[Draft], count: int) -> list[Draft]:
         *_table("Sheets of this pack", _sheets(others, count), _half(width)),
     ]
     right = [
-        *_table("Crew time", term_rows(setout.minutes), _half(width)),
+        *_table("Crew time", [row for row in term_rows(setout.minutes) if row[1] != "0 min"], _half(width)),
         *_table("Rows and heights", [*_rows(setout), *_heights(setout)], _half(width)),
     ]
     lines = [

@@ -14,7 +14,7 @@ from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, foot_box, papers
 from core.sheets.elevation_dimensions import bottom_depth_mm, dimensions, side_depths_mm
 from core.sheets.elevation_openings import openings
-from core.sheets.elevation_panels import marks, panels
+from core.sheets.elevation_panels import Marks, mark_inside, mark_outside, panels
 from core.sheets.joints import Pattern, rows_words
 from core.sheets.legend import legend
 from core.sheets.placing import Placer
@@ -103,8 +103,11 @@ def _draft(setout: SetOut, view: View) -> Draft:
     for item in (*measured, *ends):
         placer.claim(item_box(item).grown(0.1), is_text=isinstance(item, Text))
     drawn = panels(setout, view, placer)
+    marks = Marks()
+    mark_inside(setout, view, placer, marks, shaped=True)
     holes = openings(setout, view, placer)
-    marked = marks(setout, view, placer)
+    mark_inside(setout, view, placer, marks, shaped=False)
+    mark_outside(setout, view, placer, marks)
     items = (
         *_heading(setout, view),
         *drawn.fills,
@@ -114,7 +117,7 @@ def _draft(setout: SetOut, view: View) -> Draft:
         *ends,
         *measured,
         *holes.labels,
-        *marked,
+        *marks.items,
         *legend(foot_box(view.paper)),
     )
     return Draft(part.code, part.title, "elevation", view.paper, items, view.scale.title)
@@ -145,9 +148,9 @@ def _facts(setout: SetOut, part: Part, shown: Sequence[Pattern]) -> str:
     unit = "mm" if room.display_units == "mm" else "feet and inches"
     said = (
         f"Frame {write(shell.length_mm)}. Panels {write(shell.pitches * room.kit.pitch_mm)} = {shell.pitches} pitches, "
-        f"beginning {write(shell.start_mm)} from the left frame corner. Packing behind them "
-        f"{gap_words(shell.packing_mm, room.display_units)}. "
-        f"Lengths in {unit}; below, joints of the rows named from the panels' left end, openings from the frame's left corner."
+        f"beginning {write(shell.start_mm)} from the left frame corner. "
+        f"Packing {gap_words(shell.packing_mm, room.display_units)}. "
+        f"Lengths in {unit}. Below: joints from the panels' left end, openings from the frame's left corner."
     )
     left_out = sorted({row for pattern in joints_in(setout, part) if pattern not in shown for row in pattern.rows})
     if not left_out:

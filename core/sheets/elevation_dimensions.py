@@ -17,10 +17,11 @@ LINE_GAP_MM = 3.0
 """From the wall, or the values of the line before, to a dimension line."""
 MATCH_AIR_MM = 5.0
 """More of it where a match line runs along the wall's edge."""
-LABEL_MM, LABEL_LEAD_MM = 18.0, 3.8
+LABEL_MM, LABEL_LEAD_MM = 22.0, 3.8
 """Widest name of a line in front of it, and from one line of the name to the next."""
-LEVEL_REACH_MM, TURNED_REACH_MM = 1.0, 8.0
-"""How far values may stand past the wall's ends: level ones are wide themselves."""
+LEVEL_REACH_MM = (1.0, 4.0)
+TURNED_REACH_MM = (8.0, 8.0)
+"""How far values may stand past the wall's left and right end: level ones are wide themselves, and names stand at the left."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,7 @@ class FloorLine:
         left, right = part.shown.left / factor, part.shown.right / factor
         origin = [Tick(self.origin_mm / factor, "0")] if part.is_left_end else []
         ticks = [Tick(at / factor, value) for at, value in zip(self.places_mm, self.values, strict=True)]
-        return have_room_level([*origin, *ticks], left - LEVEL_REACH_MM, right + LEVEL_REACH_MM)
+        return have_room_level([*origin, *ticks], left - LEVEL_REACH_MM[0], right + LEVEL_REACH_MM[1])
 
     def depth_mm(self, part: Part, factor: float) -> float:
         """Room it takes below its line at a scale."""
@@ -72,7 +73,7 @@ def side_depths_mm(setout: SetOut, part: Part, shown: Sequence[Pattern]) -> tupl
     names = [text_width_mm(word, HEIGHT_MM) for line in lines for word in line.label]
     ends = [text_width_mm(line.values[-1], HEIGHT_MM) / 2 for line in lines]
     left = max(rows, _label_gap_mm(part) + max(names, default=0.0))
-    return left, max(heads, LEVEL_REACH_MM + max(ends, default=0.0))
+    return left, max(heads, LEVEL_REACH_MM[1] + max(ends, default=0.0))
 
 
 def bottom_depth_mm(setout: SetOut, part: Part, shown: Sequence[Pattern], factor: float) -> float:
@@ -93,8 +94,8 @@ def _along_floor(setout: SetOut, view: View) -> list[Item]:
     for line in floor_lines(setout, part, view.patterns):
         at += LINE_GAP_MM
         level = line.is_level(part, view.scale.factor)
-        reach = LEVEL_REACH_MM if level else TURNED_REACH_MM
-        lie = Along(at, edge if not items else at - 2.0, False, field.left - reach, field.right + reach, level)
+        before, after = LEVEL_REACH_MM if level else TURNED_REACH_MM
+        lie = Along(at, edge if not items else at - 2.0, False, field.left - before, field.right + after, level)
         ticks = [Tick(view.x(x), value) for x, value in zip(line.places_mm, line.values, strict=True)]
         items += running_dimension(lie, view.x(line.origin_mm), ticks, has_origin=part.is_left_end)
         right = field.left - _label_gap_mm(part)
@@ -107,7 +108,7 @@ def _along_floor(setout: SetOut, view: View) -> list[Item]:
 
 def _label_gap_mm(part: Part) -> float:
     """From a line's name to the wall: a line that comes from another sheet begins before the wall."""
-    return LINE_GAP_MM if part.is_left_end else TURNED_REACH_MM + LINE_GAP_MM
+    return LINE_GAP_MM if part.is_left_end else TURNED_REACH_MM[0] + LINE_GAP_MM
 
 
 def _up_sides(setout: SetOut, view: View) -> list[Item]:

@@ -10,7 +10,16 @@ from core.drawing.items import Point, rectangle
 from core.setout.metric import mount_mm, ring_mm
 from core.setout.result import Face, Panel, SetOut
 from core.sheets.placing import Placer, around, block_box, nearest_point, stacked
-from core.sheets.symbols import CORNER_EDGE, CORNER_EDGE_SMALL, corner_edge, fill_grey, mount, panel_fill, panel_outline
+from core.sheets.symbols import (
+    CORNER_EDGE,
+    CORNER_EDGE_SMALL,
+    corner_edge,
+    fill_grey,
+    mount,
+    needs_blocking,
+    panel_fill,
+    panel_outline,
+)
 from core.sheets.view import View, faces_in
 
 _LEADER = Pen(0.18)
@@ -40,22 +49,37 @@ def panels(setout: SetOut, view: View, placer: Placer) -> Drawn:
     return drawn
 
 
-def marks(setout: SetOut, view: View, placer: Placer) -> list[Item]:
-    """The mark of every panel; those that find no room inside stand outside with a leader."""
-    drawn: list[Item] = []
-    homeless: list[tuple[Panel, list[Point]]] = []
-    walled = Placer(view.field.grown(100.0))
+@dataclass(slots=True)
+class Marks:
+    """The marks laid down so far, and the panels with outlines that had no room for theirs."""
+
+    items: list[Item] = field(default_factory=list)
+    homeless: list[tuple[Panel, list[Point]]] = field(default_factory=list)
+
+
+def mark_inside(setout: SetOut, view: View, placer: Placer, marks: Marks, *, shaped: bool) -> None:
+    """Marks the shaped panels, or all others, each inside its outline.
+
+    Shaped ones go before the labels of openings, which else would take the little room they have.
+    """
     for panel, face in faces_in(setout, view.part):
+        if (panel.kind in ("shaped", "shaped-corner")) != shaped:
+            continue
         rings = _rings(setout, view, face)
-        walled.claim(_bounds(rings[0]))
         text = _inside(panel, rings, placer)
         if text is None:
-            homeless.append((panel, rings[0]))
+            marks.homeless.append((panel, rings[0]))
         else:
-            drawn += [_patch(text, fill_grey(panel.kind)), text]
-    for panel, outline in homeless:
-        drawn += _led(panel, outline, walled, placer)
-    return drawn
+            marks.items += [_patch(text, fill_grey(panel.kind)), text]
+
+
+def mark_outside(setout: SetOut, view: View, placer: Placer, marks: Marks) -> None:
+    """Marks the panels left over, each near its place with a leader."""
+    walled = Placer(view.field.grown(100.0))
+    for _, face in faces_in(setout, view.part):
+        walled.claim(_bounds(_rings(setout, view, face)[0]))
+    for panel, outline in marks.homeless:
+        marks.items += _led(panel, outline, walled, placer)
 
 
 def _rings(setout: SetOut, view: View, face: Face) -> list[list[Point]]:
@@ -77,7 +101,7 @@ def _mounts(setout: SetOut, view: View, face: Face, placer: Placer) -> list[Item
     radius = min(0.6, max(0.4, 0.8 * setout.room.kit.pitch_mm / view.scale.factor))
     items: list[Item] = []
     for point in face.mounts:
-        symbol = mount(view.point(mount_mm(setout, point)), radius, lands=point.lands_on is not None)
+        symbol = mount(view.point(mount_mm(setout, point)), radius, lands=not needs_blocking(point))
         placer.claim(item_box(symbol[0]))
         items += symbol
     return items

@@ -5,34 +5,33 @@ from dataclasses import replace
 
 from core.room import FrameToBuild, RegularFrame, wall_letter
 from core.setout.result import SetOut
-from core.sheets.flow import Column, Line, gap, header_row, heading, paragraph, row
+from core.sheets.flow import Column, Line, heading, paragraph, row
+from core.sheets.symbols import needs_blocking
 from core.units import format_length
 
-_BLOCKING = (
-    "Behind every mounting point there must be timber for the screw. Where there is none, cut blocking: a short piece of timber, "
-    "fixed between two studs at that height before the panels go up."
+_BLOCKING_WORDS = (
+    "Behind every mounting point there must be timber. Where there is none (crossed rings on the elevations), cut blocking: "
+    "a short timber, fixed between two studs at that height before panels go up."
 )
-_RINGS = "Crossed rings on the elevations are the points without timber."
-_WALL_MM, _POINTS_MM = 12.0, 44.0
+_WALL_MM, _POINTS_MM = 18.0, 36.0
 
 
 def frames(setout: SetOut, width: float) -> list[Line]:
-    """What to do about bare mounting points, where there are any, and a table with a line for each wall."""
-    columns = [
-        Column("wall", _WALL_MM),
-        Column("frame", width - _WALL_MM - _POINTS_MM),
-        Column("needs blocking", _POINTS_MM, "end"),
-    ]
-    landing = _landing(setout)
-    blocked = [sum(landing[shell.wall, behind] for behind in (None, "blocking")) for shell in setout.walls]
-    bare = any(landing[shell.wall, None] for shell in setout.walls)
-    said = f"{_BLOCKING} {_RINGS}" if bare else _BLOCKING
+    """A line for each wall and, where there are points without timber, what to do about them."""
+    blocked = Counter(
+        face.wall for panel in setout.panels for face in panel.faces for point in face.mounts if needs_blocking(point)
+    )
+    columns = [Column("", _WALL_MM), Column("", width - _WALL_MM - _POINTS_MM), Column("", _POINTS_MM, "end")]
     rows = [
-        row(columns, [wall_letter(shell.wall), frame_words(setout, shell.wall), f"{count} points" if count else "no point"])
-        for shell, count in zip(setout.walls, blocked, strict=True)
+        row(columns, [f"wall {wall_letter(shell.wall)}", frame_words(setout, shell.wall), _points(blocked[shell.wall])])
+        for shell in setout.walls
     ]
-    words = [replace(line, keeps=True) for line in paragraph(said, width)] if any(blocked) else []
-    return [heading("Frame behind the panels", width), *words, gap(0.8), header_row(columns), *rows]
+    words = [replace(line, keeps=True) for line in paragraph(_BLOCKING_WORDS, width)] if blocked else []
+    return [heading("Frame behind the panels", width), *words, *rows]
+
+
+def _points(count: int) -> str:
+    return f"{_counted(count, 'point')} to block" if count else "no blocking"
 
 
 def frame_words(setout: SetOut, wall: int) -> str:
@@ -49,8 +48,3 @@ def frame_words(setout: SetOut, wall: int) -> str:
 
 def _counted(count: int, name: str) -> str:
     return f"{count} {name}{'' if count == 1 else 's'}"
-
-
-def _landing(setout: SetOut) -> Counter[tuple[int, str | None]]:
-    """How many mounting points of each wall stand before each kind of timber, or before none."""
-    return Counter((face.wall, point.lands_on) for panel in setout.panels for face in panel.faces for point in face.mounts)

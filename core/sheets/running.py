@@ -15,7 +15,7 @@ OFFSET_MM = 4.0
 """From the dimension line to its values."""
 LEVEL_OFFSET_MM = 2.8
 LEVEL_AIR_MM = 1.2
-FARTHEST_MM = 4.0
+FARTHEST_MM = 5.0
 """How far a level value may stand aside from its place; where that is not enough, values are turned."""
 _LINE = Pen(0.18)
 

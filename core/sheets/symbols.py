@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from core.drawing import Circle, Item, Path, Pen
 from core.drawing.hatch import hatch
 from core.drawing.items import Point
-from core.setout.result import PanelKind
+from core.setout.framing import BLOCKING
+from core.setout.result import Mount, PanelKind
 
 OUTLINE, OUTLINE_SPECIAL = Pen(0.35), Pen(0.5)
 CORNER_EDGE, CORNER_EDGE_SMALL = Pen(1.0), Pen(0.7)
@@ -38,6 +39,11 @@ def corner_edge(x: float, top: float, bottom: float, inward: float, pen: Pen = C
     """The heavy line down the corner side of a corner panel's leg; ``inward`` is +1 where the leg lies to the right."""
     at = x + inward * pen.width_mm / 2
     return Path(((at, top), (at, bottom)), pen)
+
+
+def needs_blocking(point: Mount) -> bool:
+    """Whether timber must be cut in for a mounting point, be it in a standing frame or in one still to be built."""
+    return point.lands_on in (None, BLOCKING)
 
 
 def mount(centre: Point, radius_mm: float, *, lands: bool) -> list[Item]:

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from core.drawing import Circle, Path, Sheet, Text, item_box
 from core.drawing.items import TEXT_HEIGHTS_MM
+from core.drawing.lettering import wrap
 from core.files import load_room
 from core.room import Opening, Room, wall_letter
 from core.setout import solve
@@ -21,8 +22,12 @@ from core.setout.metric import z_mm
 from core.setout.result import SetOut
 from core.sheets import sheets_for
 from core.sheets.elevation import views
-from core.sheets.running import spread
-from core.sheets.view import faces_on
+from core.sheets.elevation_dimensions import LABEL_MM
+from core.sheets.joints import rows_words
+from core.sheets.placing import meets
+from core.sheets.running import HEIGHT_MM, spread
+from core.sheets.view import faces_on, joints_in
+from core.sheets.wording import gap_words, in_units
 from tests.core.handmade import handmade
 
 ROOT = FilePath(__file__).resolve().parents[2]
@@ -202,13 +207,63 @@ def test_drawn_panels_have_their_size_at_the_scale(name: str) -> None:
                 assert width == pytest.approx((face.right - face.left) * kit.pitch_mm / view.scale.factor)
 
 
-def test_floor_dimension_gives_the_joints_of_the_first_row_from_the_shell() -> None:
-    setout = _setout("demo by hand")
-    joints = {edge * 8 for panel, face in faces_on(setout, 0) if panel.row == 0 for edge in (face.left, face.right)}
-    sheet = next(sheet for sheet in _sheets("demo by hand") if sheet.code == "elevation-A")
-    upright = [text for text in _texts(sheet) if text.turn_degrees == 90 and text.text.isdigit()]
-    nearest = max(text.at[1] for text in upright if text.text == "152")
-    assert {int(text.text) for text in upright if abs(text.at[1] - nearest) < 0.01} == joints
+def _floor_rows(sheet: Sheet, wall: int) -> dict[str, set[float]]:
+    """Values along the floor by the name of their line, in millimetres; for rooms that show millimetres."""
+    view = next(view for view in views(_setout_of(sheet), wall) if view.part.code == sheet.code)
+    texts = [text for text in _texts(sheet) if text.at[1] > view.field.bottom]
+    names = sorted((text for text in texts if re.match(r"rows? \d|frame", text.text)), key=lambda text: text.at[1])
+    ends = [*(name.at[1] for name in names[1:]), sheet.paper.frame.bottom - 30]
+    found: dict[str, set[float]] = {}
+    for name, end in zip(names, ends, strict=True):
+        beside = [text for text in texts if name.at[1] <= text.at[1] < end]
+        words = sorted((text.at[1], text.text) for text in beside if text.at[0] == name.at[0])
+        values = {float(text.text) for text in beside if re.fullmatch(r"[\d.]+", text.text) and text.at[0] > name.at[0]}
+        found[" ".join(word for _, word in words)] = values
+    return found
+
+
+def _setout_of(sheet: Sheet) -> SetOut:
+    return next(_setout(name) for name in NAMES if any(one is sheet for one in _sheets(name)))
+
+
+def test_every_row_of_a_wall_has_its_joints_dimensioned_from_the_shell() -> None:
+    """Rows beside the window on wall B have other joints than those above and below."""
+    setout = _setout("demo")
+    sheet = next(sheet for sheet in _sheets("demo") if sheet.code == "elevation-B")
+    lines = _floor_rows(sheet, 1)
+    assert len(lines) > 2
+    for row in setout.rows:
+        faces = [face for panel, face in faces_on(setout, 1) if panel.row == row.index]
+        joints = {edge * 8.0 for face in faces for edge in (face.left, face.right)}
+        alike = [name for name, values in lines.items() if name != "frame" and values == joints]
+        assert [name for name in alike if row.index + 1 in _rows_named(name)] != []
+
+
+def _rows_named(name: str) -> set[int]:
+    """Numbers of the rows that a line's name covers."""
+    spans = (part.partition(" to ") for part in name.split(" ", 1)[1].split(", "))
+    return {row for first, _, last in spans for row in range(int(first), int(last or first) + 1)}
+
+
+@every_room
+def test_every_row_is_dimensioned_or_said_not_to_be(name: str) -> None:
+    for wall, sheets in _elevations(name):
+        for sheet, view in zip(sheets, views(_setout(name), wall), strict=True):
+            every = joints_in(_setout(name), view.part)
+            left_out = [row for pattern in every if pattern not in view.patterns for row in pattern.rows]
+            said = " ".join(text.text for text in _texts(sheet))
+            assert view.patterns == every[: len(view.patterns)]
+            assert all(wrapped in said for pattern in view.patterns for wrapped in wrap(pattern.words, LABEL_MM, HEIGHT_MM))
+            assert (f"No room below for the joints of {rows_words(left_out)}" in said) == bool(left_out)
+
+
+def test_rows_are_counted_from_one_and_joined() -> None:
+    assert [rows_words(rows) for rows in ([6], [0, 1], [0, 1, 2, 5], [7, 3, 2])] == [
+        "row 7",
+        "rows 1, 2",
+        "rows 1 to 3, 6",
+        "rows 3, 4, 8",
+    ]
 
 
 def test_long_walls_are_split_rather_than_drawn_too_small() -> None:
@@ -255,6 +310,24 @@ def test_mounting_points_without_timber_look_different() -> None:
     assert bare > 0 < landed
 
 
+def test_points_that_wait_for_blocking_look_bare_in_a_frame_to_build_too() -> None:
+    setout = _setout("demo")
+    on_blocking = sum(m.lands_on == "blocking" for _, face in faces_on(setout, 1) for m in face.mounts)
+    bare = sum(m.lands_on is None for _, face in faces_on(setout, 1) for m in face.mounts)
+    sheet = next(sheet for sheet in _sheets("demo") if sheet.code == "elevation-B")
+    rings = [item for item in sheet.items if isinstance(item, Circle) and item.fill == 1.0 and item.radius_mm > 1.0]
+    assert len(rings) == on_blocking + bare + 1
+    assert on_blocking > 0
+
+
+def test_cover_says_how_each_wall_is_framed() -> None:
+    words = [text.text for text in _texts(_sheets("demo")[0])]
+    assert "standing: 38 mm studs every 304.8 mm, the first centred at 156 mm" in words
+    assert sum(word.startswith("to build: 38 mm studs") for word in words) == 3
+    assert {"wall A", "wall B", "wall C", "wall D"} <= set(words)
+    assert "cut blocking" in " ".join(words)
+
+
 def test_another_room_gets_another_identification() -> None:
     one = _setout("demo by hand")
     other = replace(one, room=one.room.model_copy(update={"clad_height_mm": 1981.0}))
@@ -272,15 +345,48 @@ def test_date_of_issue_stays_blank_unless_given() -> None:
     assert "2026-03-01" in {text.text for text in _texts(_sheets("demo by hand")[0])}
 
 
-@given(st.lists(st.floats(0, 300), min_size=1, max_size=60).map(sorted))
-def test_spread_values_keep_their_order_and_distance(places: list[float]) -> None:
-    found = spread(places, 3.6, -20.0, 320.0)
-    assert all(after - before >= 3.6 - 1e-6 for before, after in pairwise(found))
-    assert found[0] >= -20.0 - 1e-6
-    assert found[-1] <= 320.0 + 1e-6
+@given(st.lists(st.tuples(st.floats(0, 300), st.floats(1, 5)), min_size=1, max_size=60).map(sorted))
+def test_spread_values_keep_their_order_and_distance(found: list[tuple[float, float]]) -> None:
+    gaps = [gap for _, gap in found[1:]]
+    moved = spread([place for place, _ in found], gaps, -20.0, 320.0)
+    assert all(after - before >= gap - 1e-6 for (before, after), gap in zip(pairwise(moved), gaps, strict=True))
+    assert moved[0] >= -20.0 - 1e-6
+    assert moved[-1] <= 320.0 + 1e-6
 
 
 @given(st.lists(st.integers(0, 60), min_size=1, max_size=30, unique=True).map(sorted))
 def test_values_that_stand_apart_stay_where_they_are(steps: list[int]) -> None:
     places = [step * 5.0 for step in steps]
-    assert spread(places, 3.6, 0.0, 300.0) == pytest.approx(places)
+    assert spread(places, [3.6] * (len(places) - 1), 0.0, 300.0) == pytest.approx(places)
+
+
+def test_no_leader_on_the_plan_runs_through_a_text() -> None:
+    """Windows close to corners, whose names find no room beside them."""
+    windows = tuple(
+        Opening(id=f"{wall}{side} window", kind="window", wall=wall, left_mm=left, sill_mm=900.0, width_mm=500.0, height_mm=900.0)
+        for wall in range(4)
+        for side, left in (("left", 60.0), ("middle", 700.0), ("right", 1340.0))
+    )
+    corners = ((0.0, 0.0), (0.0, 1900.0), (1900.0, 1900.0), (1900.0, 0.0))
+    room = Room(name="Lookout", corners_mm=corners, clad_height_mm=1980.0, openings=windows)
+    sheet = next(sheet for sheet in sheets_for(handmade(room)) if sheet.code == "plan")
+    ends = {item.centre for item in sheet.items if isinstance(item, Circle) and item.radius_mm == 0.4}
+    leaders = [item for item in sheet.items if isinstance(item, Path) and len(item.points) == 2 and item.points[1] in ends]
+    assert len(leaders) == len(windows)
+    for leader in leaders:
+        crossed = [text.text for text in _texts(sheet) if meets(item_box(text), *leader.points)]
+        assert crossed == []
+
+
+def test_findings_on_the_cover_use_the_rooms_units() -> None:
+    said = "Rows end within 10 mm under clad_height_mm = 304.8; 6.4 mm stay open."
+    assert in_units(said, "mm") == "Rows end within 10 mm under the clad height of 304.8 mm; 6.4 mm stay open."
+    assert in_units(said, "ft-in") == 'Rows end within 3/8" under the clad height of 1\' 0"; 1/4" stay open.'
+    words = " ".join(text.text for text in _texts(_sheets("demo in feet")[0]))
+    assert not re.search(r"\d mm\b", words)
+
+
+def test_a_gap_too_small_for_inches_is_not_shown_as_none() -> None:
+    assert gap_words(0.6, "ft-in") == 'under 1/16"'
+    assert gap_words(0.0, "ft-in") == '0"'
+    assert gap_words(0.6, "mm") == "0.6 mm"
