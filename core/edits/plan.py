@@ -1,10 +1,16 @@
-"""Edits of the plan: corners and wall lengths. Openings stay where they are on their wall, measured from its left corner."""
+"""Edits of the plan: corners and wall lengths.
+
+Openings and measured studs stay where they are on their wall, measured from its left corner. Where a wall becomes too short for
+an opening the edit is refused, as the opening is to be moved first; studs past its end are forgotten, as they cannot stand there.
+"""
 
 import math
+from collections.abc import Sequence
 
+from core.edits.frames import AnyFrame, FramedLength, cut_frame, join_frames, shortened_frame
 from core.edits.revise import build, revise, tidy_mm
 from core.errors import RoomError
-from core.room import Frame, FrameToBuild, Opening, Point, Room, Units, wall_letter
+from core.room import FrameToBuild, Opening, Point, Room, Units, wall_letter
 
 SHORTEST_WALL_MM = 300.0
 """Below this no two corner legs meet on a wall with anything between them."""
@@ -40,10 +46,8 @@ def insert_corner(room: Room, wall: int, point: Point) -> Room:
     length = math.dist(start, _tidy(point))
     openings = tuple(_after_split(opening, wall, length, added=1) for opening in room.openings)
     corners = [*room.corners_mm[: wall + 1], _tidy(point), *room.corners_mm[wall + 1 :]]
-    frames: tuple[Frame, ...] = ()
-    if room.frames:
-        frames = (*room.frames[: wall + 1], FrameToBuild(), *room.frames[wall + 1 :])
-    return revise(room, corners_mm=tuple(corners), openings=openings, frames=frames)
+    frames = _after_cut(room, wall, length)
+    return _named_refusal(room, corners, openings, frames)
 
 
 def step_wall(room: Room, wall: int, at_mm: float, depth_mm: float) -> Room:
@@ -63,9 +67,7 @@ def step_wall(room: Room, wall: int, at_mm: float, depth_mm: float) -> Room:
     corners[(wall + 1) % room.wall_count] = _tidy((x1 + inwards[0], y1 + inwards[1]))
     corners[wall + 1 : wall + 1] = [foot, _tidy((foot[0] + inwards[0], foot[1] + inwards[1]))]
     openings = tuple(_after_split(opening, wall, at_mm, added=2) for opening in room.openings)
-    frames = room.frames
-    if frames:
-        frames = (*frames[: wall + 1], FrameToBuild(), frames[wall], *frames[wall + 1 :])
+    frames = _after_cut(room, wall, at_mm, FrameToBuild())
     return _named_refusal(room, corners, openings, frames)
 
 
@@ -78,7 +80,11 @@ def remove_corner(room: Room, corner: int) -> Room:
     shift = max(0.0, _corner_along_join_mm(room, corner))
     openings = tuple(_after_join(opening, corner, left, shift) for opening in room.openings)
     corners = [p for i, p in enumerate(room.corners_mm) if i != corner]
-    frames = tuple(f for i, f in enumerate(room.frames) if i != corner)
+    frames: list[AnyFrame] = list(room.frames)
+    if frames:
+        one, other = (FramedLength(frames[wall], room.wall_length_mm(wall)) for wall in (left, corner))
+        frames[left] = join_frames(one, other, shift)
+        del frames[corner]
     return _named_refusal(room, corners, openings, frames)
 
 
@@ -129,8 +135,11 @@ def _with_corners(room: Room, corners: list[Point]) -> Room:
     return _named_refusal(room, corners, room.openings, room.frames)
 
 
-def _named_refusal(room: Room, corners: list[Point], openings: tuple[Opening, ...], frames: tuple[Frame, ...]) -> Room:
-    """The room with another plan; says which opening is in the way before the model does so in its own words."""
+def _named_refusal(room: Room, corners: list[Point], openings: tuple[Opening, ...], frames: Sequence[AnyFrame]) -> Room:
+    """The room with another plan; says which opening is in the way before the model does so in its own words.
+
+    Frames of walls that become too short for their studs are shortened.
+    """
     count = len(corners)
     for opening in openings:
         length = math.dist(corners[opening.wall], corners[(opening.wall + 1) % count])
@@ -139,7 +148,25 @@ def _named_refusal(room: Room, corners: list[Point], openings: tuple[Opening, ..
                 f"wall {wall_letter(opening.wall)} would be {length:g} mm long, too short for {opening.id}, "
                 f"which ends at {opening.right_mm:g} mm; move or remove the opening first"
             )
-    return revise(room, corners_mm=tuple(corners), openings=openings, frames=frames)
+    return revise(room, corners_mm=tuple(corners), openings=openings, frames=_fitting(room, corners, frames))
+
+
+def _fitting(room: Room, corners: Sequence[Point], frames: Sequence[AnyFrame]) -> tuple[AnyFrame, ...]:
+    """The frames without studs that a changed wall leaves no room for; walls that stay where they are keep theirs as given."""
+    before = {room.wall_ends_mm(wall) for wall in range(room.wall_count)}
+    ends = zip(corners, [*corners[1:], corners[0]], strict=True)
+    return tuple(
+        frame if wall in before else shortened_frame(frame, math.dist(*wall)) for wall, frame in zip(ends, frames, strict=False)
+    )
+
+
+def _after_cut(room: Room, wall: int, at_mm: float, *between: AnyFrame) -> list[AnyFrame]:
+    """The frames once a wall is parted, with those of new walls between its parts; none where the room names none."""
+    frames: list[AnyFrame] = list(room.frames)
+    if frames:
+        left, right = cut_frame(frames[wall], at_mm)
+        frames[wall : wall + 1] = [left, *between, right]
+    return frames
 
 
 def _after_split(opening: Opening, wall: int, length_mm: float, *, added: int) -> Opening:
