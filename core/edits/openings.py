@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from core.edits.revise import build, revise, tidy_mm
+from core.edits.revise import build, revise, tidy_down_mm, tidy_mm
 from core.errors import RoomError
 from core.room import Opening, OpeningKind, Room, wall_letter
 
@@ -34,7 +34,7 @@ DEFAULT_SIZES: Mapping[OpeningKind, OpeningSize] = MappingProxyType(
 def clamp_left_mm(room: Room, wall: int, left_mm: float, width_mm: float) -> float:
     """The nearest left edge at which an opening of that width stays on the wall."""
     _known_wall(room, wall)
-    return tidy_mm(max(0.0, min(left_mm, room.wall_length_mm(wall) - width_mm)))
+    return tidy_down_mm(max(0.0, min(left_mm, room.wall_length_mm(wall) - width_mm)))
 
 
 def move_opening(
@@ -66,7 +66,7 @@ def add_opening(room: Room, kind: OpeningKind, wall: int, left_mm: float) -> Roo
     """
     size = DEFAULT_SIZES[kind]
     _known_wall(room, wall)
-    width_mm = min(size.width_mm, room.wall_length_mm(wall))
+    width_mm = tidy_down_mm(min(size.width_mm, room.wall_length_mm(wall)))
     opening = build(
         Opening,
         id=_free_name(room, kind),
@@ -74,7 +74,7 @@ def add_opening(room: Room, kind: OpeningKind, wall: int, left_mm: float) -> Roo
         wall=wall,
         left_mm=clamp_left_mm(room, wall, left_mm, width_mm),
         sill_mm=size.sill_mm,
-        width_mm=tidy_mm(width_mm),
+        width_mm=width_mm,
         height_mm=size.height_mm,
     )
     return revise(room, openings=(*room.openings, opening))

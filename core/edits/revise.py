@@ -32,3 +32,9 @@ def _fault(place: tuple[int | str, ...], message: str) -> str:
 def tidy_mm(value_mm: float) -> float:
     """A length rounded to a tenth of a micrometre, so that sums and typed text meet."""
     return round(value_mm, 4) + 0.0
+
+
+def tidy_down_mm(value_mm: float) -> float:
+    """A length rounded as ``tidy_mm`` does, but never past ``value_mm``: for what must end where a slanting wall ends."""
+    tidy = tidy_mm(value_mm)
+    return tidy if tidy <= value_mm + 1e-9 else tidy_mm(tidy - 1e-4)

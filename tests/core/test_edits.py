@@ -189,3 +189,19 @@ def test_removing_a_bend_keeps_openings_where_they_stood_along_it(hall: Room) ->
     straight = edits.remove_corner(bent, 2)
     assert straight.corners_mm == hall.corners_mm
     assert straight.opening("door").left_mm == pytest.approx(4000, abs=5)
+
+
+@given(x_mm=st.integers(3000, 90_000), y_mm=st.integers(3000, 90_000), thousandths=st.integers(0, 999))
+def test_an_opening_can_be_pushed_to_the_very_end_of_a_slanting_wall(x_mm: int, y_mm: int, thousandths: int) -> None:
+    corners = ((0.0, 0.0), (x_mm / 10 + thousandths / 1000, y_mm / 10), (9500.0, 0.0))
+    room = edits.add_opening(Room(name="Nook", corners_mm=corners, clad_height_mm=1980), "outlet", 0, 99_999)
+    outlet = room.openings[0]
+    pushed = edits.move_opening(room, outlet.id, left_mm=edits.clamp_left_mm(room, 0, 99_999, outlet.width_mm))
+    assert pushed.openings[0].right_mm == pytest.approx(room.wall_length_mm(0), abs=2e-4)
+
+
+@given(x_mm=st.integers(1000, 6000), y_mm=st.integers(1000, 6000))
+def test_an_opening_wider_than_a_slanting_wall_is_cut_to_it(x_mm: int, y_mm: int) -> None:
+    corners = ((0.0, 0.0), (x_mm / 10, y_mm / 10), (9500.0, 0.0))
+    room = edits.add_opening(Room(name="Nook", corners_mm=corners, clad_height_mm=2400), "door", 0, 0.0)
+    assert room.openings[0].right_mm == pytest.approx(min(912.0, room.wall_length_mm(0)), abs=2e-4)
