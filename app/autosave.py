@@ -1,18 +1,19 @@
 """Autosave: unsaved work goes to a recovery file a moment after each change, and is offered again after a crash."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from app.document import Document
 from core.errors import SaveError
-from core.recovery import Recovery, discard_autosave, find_recovery, write_autosave
+from core.recovery import Recovery, discard_autosave, discard_recovery, find_recovery, write_autosave
 
 DELAY_MS = 1500
 
 
 class Autosave(QObject):
-    """Follows a document. Never touches the room's own file."""
+    """Follows a document. Never touches the room's own file, nor what other windows that live have autosaved."""
 
     failed = Signal(str)
 
@@ -26,24 +27,39 @@ class Autosave(QObject):
     def _change_is_due(self, _index: int) -> None:
         self._timer.start()
 
-    def write_now(self) -> None:
-        """Write the room where it has unsaved changes; the last finished one while a gesture runs."""
+    def write_now(self) -> bool:
+        """Write the room where it has unsaved changes, the last finished one while a gesture runs; else forget what was kept.
+
+        Returns whether that could be done.
+        """
         self._timer.stop()
-        if not self._document.is_dirty:
-            return
-        try:
-            write_autosave(self._document.base_room, self._document.path, self._state_folder)
-        except SaveError as error:
-            self.failed.emit(str(error))
+        document = self._document
+        if not document.is_dirty:
+            return self.discard(document.path)
+        return self._try(lambda: write_autosave(document.base_room, document.path, self._state_folder))
 
     def offer(self, path: Path | None) -> Recovery | None:
         """Work left behind for that file, or for a room without one."""
         return find_recovery(path, self._state_folder)
 
-    def discard(self, path: Path | None) -> None:
-        """Forget the work kept for that file: it is saved, or turned down."""
+    def follow(self, before: Path | None) -> bool:
+        """The document took up another room: keep that, and forget what this window kept for the one before."""
+        self.discard(before)
+        return self.write_now()
+
+    def discard(self, path: Path | None) -> bool:
+        """Forget the work this window keeps for that file: it is saved, or given up."""
         self._timer.stop()
+        return self._try(lambda: discard_autosave(path, self._state_folder))
+
+    def forget(self, found: Recovery) -> bool:
+        """Forget work left behind: it is kept by this window now, or turned down."""
+        return self._try(lambda: discard_recovery(found))
+
+    def _try(self, change: Callable[[], object]) -> bool:
         try:
-            discard_autosave(path, self._state_folder)
+            change()
         except SaveError as error:
             self.failed.emit(str(error))
+            return False
+        return True

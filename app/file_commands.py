@@ -14,6 +14,7 @@ from app.questions import ROOM_SUFFIX, Questions
 from core.errors import CoursewrightError, RoomFileError
 from core.export.setout_json import setout_json
 from core.files import load_room, replace_file, save_room
+from core.recovery import Recovery
 
 LAST_FOLDER = "files/last_folder"
 
@@ -31,12 +32,12 @@ class FileCommands:
         accepted = dialog.exec() == QDialog.DialogCode.Accepted
         room = dialog.room
         dialog.deleteLater()
-        if accepted and room is not None and self.may_leave():
+        if accepted and room is not None and self._may_give_up():
             self._take(lambda: self._document.replace(room, None, dirty=True))
 
     def open(self) -> None:
         """Ask for a file and open it."""
-        if not self.may_leave():
+        if not self._may_give_up():
             return
         path = self._questions.room_to_open(self._folder())
         if path is not None:
@@ -45,22 +46,24 @@ class FileCommands:
     def open_path(self, path: Path) -> bool:
         """Open a room file, or the work left behind for it. The old room stays where that fails."""
         found = self._autosave.offer(path)
-        if found is not None:
-            if self._questions.recover(path.name):
-                return self._take(lambda: self._document.replace(found.room, path, dirty=True))
-            self._autosave.discard(path)
-        return self._take(lambda: self._document.replace(load_room(path), path))
+        if found is None:
+            return self._take(lambda: self._document.replace(load_room(path), path))
+        if self._takes_up(path.name, found):
+            return self._recover(found, path)
+        taken = self._take(lambda: self._document.replace(load_room(path), path))
+        if taken:
+            self._autosave.forget(found)
+        return taken
 
     def recover_at_start(self) -> None:
         """Offer the work left behind for the room just opened, or in a room that never had a file."""
         path = self._document.path
-        found = self._autosave.offer(path)
-        if found is None:
-            return
-        if self._questions.recover(path.name if path else f"“{found.room.name}”"):
-            self._take(lambda: self._document.replace(found.room, path, dirty=True))
-        else:
-            self._autosave.discard(path)
+        while (found := self._autosave.offer(path)) is not None:
+            if self._takes_up(path.name if path else f"“{found.room.name}”", found):
+                self._recover(found, path)
+                return
+            if not self._autosave.forget(found):
+                return
 
     def save(self) -> bool:
         """Save to the room's file; asks for one where there is none."""
@@ -73,16 +76,11 @@ class FileCommands:
         return path is not None and self._write(path)
 
     def may_leave(self) -> bool:
-        """Whether the room may be let go: saved, unchanged, or given up by the person."""
-        self._document.cancel()
-        if not self._document.is_dirty:
-            return True
-        answer = self._questions.unsaved(self._document.room.name)
-        if answer == "save":
-            return self.save()
-        if answer == "discard":
+        """Whether the window may close: the room is saved, unchanged, or given up by the person, and then forgotten."""
+        may_go = self._may_give_up()
+        if may_go:
             self._autosave.discard(self._document.path)
-        return answer == "discard"
+        return may_go
 
     def export(self) -> None:
         """Write the set-out as JSON."""
@@ -145,13 +143,31 @@ class FileCommands:
         self._remember(path)
         return True
 
-    def _take(self, replace: Callable[[], None]) -> bool:
+    def _may_give_up(self) -> bool:
+        """Whether another room may take this one's place. Its autosave stays until that is done."""
+        self._document.cancel()
+        if not self._document.is_dirty:
+            return True
+        answer = self._questions.unsaved(self._document.room.name)
+        return self.save() if answer == "save" else answer == "discard"
+
+    def _takes_up(self, name: str, found: Recovery) -> bool:
+        return self._questions.recover(name, file_is_newer=not found.is_newer)
+
+    def _recover(self, found: Recovery, path: Path | None) -> bool:
+        """Take up work left behind; that goes only once this window has autosaved it."""
+        return self._take(lambda: self._document.replace(found.room, path, dirty=True), found)
+
+    def _take(self, replace: Callable[[], None], found: Recovery | None = None) -> bool:
+        before = self._document.path
         try:
             replace()
         except CoursewrightError as error:
             title = "This file cannot be opened" if isinstance(error, RoomFileError) else "This room has no set-out"
             self._questions.fault(title, str(error))
             return False
+        if self._autosave.follow(before) and found is not None:
+            self._autosave.forget(found)
         if self._document.path is not None:
             self._remember(self._document.path)
         return True

@@ -62,13 +62,12 @@ class Questions:
         box.deleteLater()
         return box.clickedButton() is accept
 
-    def recover(self, name: str) -> bool:
-        """Whether to take up autosaved work; the other choice forgets it."""
-        text = f"Changes to {name} were autosaved but never saved. Take them up again, or discard them?"
-        box = QMessageBox(QMessageBox.Icon.Question, "Work left behind", text, parent=self._parent)
-        accept = box.addButton("Take up", QMessageBox.ButtonRole.AcceptRole)
-        box.addButton("Discard", QMessageBox.ButtonRole.DestructiveRole)
-        box.setDefaultButton(accept)
+    def recover(self, name: str, *, file_is_newer: bool) -> bool:
+        """Whether to take up autosaved work; the other choice, which is the proposed one for a newer file, forgets it."""
+        box = QMessageBox(QMessageBox.Icon.Question, "Work left behind", recovery_text(name, file_is_newer), parent=self._parent)
+        accept = box.addButton("Take up the older changes" if file_is_newer else "Take up", QMessageBox.ButtonRole.AcceptRole)
+        keep = box.addButton("Keep the file" if file_is_newer else "Discard", QMessageBox.ButtonRole.DestructiveRole)
+        box.setDefaultButton(keep if file_is_newer else accept)
         box.exec()
         box.deleteLater()
         return box.clickedButton() is accept
@@ -78,6 +77,16 @@ class Questions:
 
     def fault(self, title: str, text: str) -> None:
         QMessageBox.warning(self._parent, title, text)
+
+
+def recovery_text(name: str, file_is_newer: bool) -> str:
+    """What to say of work left behind for the room of that name."""
+    if file_is_newer:
+        return (
+            f"Older changes to {name} were autosaved but never saved, and the file was written after them. "
+            "Keep the file and discard them, or take up the older changes?"
+        )
+    return f"Changes to {name} were autosaved but never saved. Take them up again, or discard them?"
 
 
 def with_room_suffix(path: Path) -> Path:

@@ -1,5 +1,13 @@
-"""Autosaves: what the window writes while a person works, and what it finds again after a crash."""
+"""Autosaves: what the window writes while a person works, and what is found again after a crash.
 
+Every process has autosaves of its own, told apart by its mark in their names, so that windows on the same room never take or
+remove each other's work. What a process that no longer lives left behind is offered to the next one.
+"""
+
+import contextlib
+import os
+import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,10 +18,12 @@ from core.room import Room
 AUTOSAVE_SUFFIX = ".autosave"
 UNTITLED = "untitled.room.json"
 
+_MARK = re.compile(r"\.([0-9]+)-([0-9]+)\.autosave")
+
 
 @dataclass(frozen=True, slots=True)
 class Recovery:
-    """Work that was autosaved and differs from the file. ``is_newer`` tells that the file has not been written since."""
+    """Work that was left behind and differs from the file. ``is_newer`` tells that the file has not been written since."""
 
     room: Room
     autosave: Path
@@ -21,11 +31,9 @@ class Recovery:
 
 
 def autosave_path(path: Path | None, state_folder: Path) -> Path:
-    """Where a room autosaves: beside its file, or in the user's state folder while it has none."""
-    if path is None:
-        return state_folder / (UNTITLED + AUTOSAVE_SUFFIX)
-    target = path.resolve()
-    return target.with_name(target.name + AUTOSAVE_SUFFIX)
+    """Where this process autosaves a room: beside its file, or in the user's state folder while it has none."""
+    folder, name = _place(path, state_folder)
+    return folder / f"{name}.{_process_mark(os.getpid())}{AUTOSAVE_SUFFIX}"
 
 
 def write_autosave(room: Room, path: Path | None, state_folder: Path) -> Path:
@@ -41,29 +49,86 @@ def write_autosave(room: Room, path: Path | None, state_folder: Path) -> Path:
 
 
 def find_recovery(path: Path | None, state_folder: Path) -> Recovery | None:
-    """The autosaved room where it differs from the file, or where the file is missing or damaged; otherwise None."""
-    autosave = autosave_path(path, state_folder)
-    if not autosave.exists():
-        return None
-    try:
-        room = load_room(autosave)
-    except RoomFileError:
-        # Nothing to offer; it stays where it is for whoever wants to look into it.
-        return None
-    if path is None or not path.exists():
-        return Recovery(room, autosave, is_newer=True)
-    try:
-        if load_room(path) == room:
-            return None
-    except RoomFileError:
-        return Recovery(room, autosave, is_newer=True)
-    return Recovery(room, autosave, is_newer=autosave.stat().st_mtime_ns >= path.stat().st_mtime_ns)
+    """The latest work left behind that differs from the file, or whose file is missing or damaged; otherwise None.
+
+    Autosaves of living processes are theirs. Damaged ones are not offered; they stay for whoever wants to look into them.
+    """
+    saved, saved_ns = _saved(path)
+    for written_ns, autosave in sorted(_left_behind(path, state_folder), reverse=True):
+        try:
+            room = load_room(autosave)
+        except RoomFileError:
+            continue
+        if room != saved:
+            return Recovery(room, autosave, is_newer=saved is None or written_ns >= saved_ns)
+    return None
 
 
 def discard_autosave(path: Path | None, state_folder: Path) -> None:
-    """Removes the autosave once its work is saved or turned down; raises SaveError."""
-    autosave = autosave_path(path, state_folder)
+    """Removes this process's autosave once its work is saved or given up; raises SaveError."""
+    _remove(autosave_path(path, state_folder))
+
+
+def discard_recovery(found: Recovery) -> None:
+    """Removes work left behind once it is taken up or turned down; raises SaveError."""
+    _remove(found.autosave)
+
+
+def _remove(autosave: Path) -> None:
     try:
         autosave.unlink(missing_ok=True)
     except OSError as error:
         raise SaveError(f"{autosave}: cannot be removed ({error.strerror})") from None
+
+
+def _place(path: Path | None, state_folder: Path) -> tuple[Path, str]:
+    """Folder of a room's autosaves, and how their names begin."""
+    if path is None:
+        return state_folder, UNTITLED
+    target = path.resolve()
+    return target.parent, target.name
+
+
+def _saved(path: Path | None) -> tuple[Room | None, int]:
+    """The room in the file and when it was written; None where there is no sound file."""
+    try:
+        return (load_room(path), path.stat().st_mtime_ns) if path is not None else (None, 0)
+    except (RoomFileError, OSError):
+        return None, 0
+
+
+def _left_behind(path: Path | None, state_folder: Path) -> Iterator[tuple[int, Path]]:
+    """When each autosave of a process that no longer lives was written, and where it is."""
+    folder, name = _place(path, state_folder)
+    # The folder may be gone or closed to us, and another window may take a file up between two steps.
+    with contextlib.suppress(OSError):
+        for autosave in folder.iterdir():
+            mark = _MARK.fullmatch(autosave.name.removeprefix(name)) if autosave.name.startswith(name) else None
+            if mark is not None and _process_mark(int(mark[1])) != f"{mark[1]}-{mark[2]}":
+                with contextlib.suppress(OSError):
+                    yield autosave.stat().st_mtime_ns, autosave
+
+
+def _process_mark(process: int) -> str:
+    """A living process's number and when it began, which no later process shares; "" where it does not live.
+
+    The beginning is in clock ticks since the machine started (Linux, proc_pid_stat(5), field 22; field 3 tells whether the
+    process has ended and only waits to be noticed); 0 where none is told.
+    """
+    try:
+        fields = Path(f"/proc/{process}/stat").read_text(errors="replace").rpartition(")")[2].split()
+        has_ended = fields[0] in "ZX"
+        return "" if has_ended else f"{process}-{fields[19]}"
+    except OSError:
+        return f"{process}-0" if not Path("/proc/self/stat").exists() and _lives(process) else ""
+
+
+def _lives(process: int) -> bool:
+    """Whether there is such a process, asked where there is no list of them to read."""
+    try:
+        os.kill(process, 0)
+    except (ProcessLookupError, OverflowError):
+        return False
+    except PermissionError:
+        return True
+    return process > 0

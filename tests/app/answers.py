@@ -36,8 +36,8 @@ class Answers(Questions):
         self.asked.append(text)
         return self.yes
 
-    def recover(self, name: str) -> bool:
-        self.asked.append(f"recover {name}")
+    def recover(self, name: str, *, file_is_newer: bool) -> bool:
+        self.asked.append(f"recover {'older ' if file_is_newer else ''}{name}")
         return self.yes
 
     def tell(self, _title: str, text: str) -> None:

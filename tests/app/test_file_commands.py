@@ -1,22 +1,24 @@
 """Files: what is opened, saved, autosaved and recovered, and that nothing is ever lost on the way."""
 
 import json
+import os
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication, Qt, QTimer
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QMessageBox, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.main import open_window, run_window
 from app.new_room import NewRoomDialog
-from app.questions import with_room_suffix
+from app.questions import Questions, with_room_suffix
 from app.window import Window
 from core import edits
 from core.files import load_room, save_room
-from core.recovery import autosave_path, write_autosave
+from core.recovery import autosave_path
 from core.room import Room
 from tests.app.answers import Answers
+from tests.left_behind import leave_behind
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
 
@@ -132,12 +134,13 @@ def test_work_left_behind_is_offered_at_the_start(
     window: Window, answers: Answers, tmp_path: Path, room: Room, taken_up: bool
 ) -> None:
     lost = edits.set_name(room, "Lost and found")
-    write_autosave(lost, None, tmp_path / "state")
+    left = leave_behind(lost, None, tmp_path / "state")
     answers.yes = taken_up
     window.files.recover_at_start()
     assert answers.asked == ["recover “Lost and found”"]
     assert (window.document.room == lost) is taken_up
     assert window.document.is_dirty is taken_up
+    assert not left.exists()
     assert autosave_path(None, tmp_path / "state").exists() is taken_up
 
 
@@ -147,12 +150,81 @@ def test_work_left_behind_for_a_file_is_offered_on_opening_it(
     answers.path = tmp_path / "den.room.json"
     save_room(room, answers.path)
     lost = edits.set_name(room, "Unsaved den")
-    write_autosave(lost, answers.path, tmp_path / "state")
+    leave_behind(lost, answers.path, tmp_path / "state")
     answers.yes = True
     window.files.open()
     assert window.document.room == lost
     assert window.document.is_dirty
     assert load_room(answers.path) == room
+
+
+def test_work_older_than_its_file_is_said_to_be(window: Window, answers: Answers, tmp_path: Path, room: Room) -> None:
+    answers.path = tmp_path / "den.room.json"
+    save_room(room, answers.path)
+    os.utime(leave_behind(edits.set_name(room, "Older den"), answers.path, tmp_path / "state"), (1, 1))
+    window.files.open()
+    assert answers.asked == ["recover older den.room.json"]
+    assert window.document.room == room
+
+
+@pytest.mark.parametrize(
+    ("file_is_newer", "proposed", "said"), [(True, "Keep the file", "the file was written after"), (False, "Take up", "again")]
+)
+def test_the_proposed_answer_keeps_whichever_is_newer(qtbot: QtBot, file_is_newer: bool, proposed: str, said: str) -> None:
+    parent = QWidget()
+    qtbot.addWidget(parent)
+    seen: list[str] = []
+
+    def accept_the_proposal() -> None:
+        box = QApplication.activeModalWidget()
+        assert isinstance(box, QMessageBox)
+        button = box.defaultButton()
+        assert isinstance(button, QPushButton)
+        seen.extend((button.text(), box.text()))
+        button.click()
+
+    QTimer.singleShot(0, parent, accept_the_proposal)
+    assert Questions(parent).recover("den.room.json", file_is_newer=file_is_newer) is not file_is_newer
+    assert seen[0] == proposed
+    assert said in seen[1]
+
+
+def test_work_undone_is_not_offered_again(window: Window, tmp_path: Path) -> None:
+    rename(window, "Den")
+    window.autosave.write_now()
+    window.document.undo_stack.undo()
+    window.autosave.write_now()
+    assert list((tmp_path / "state").iterdir()) == []
+
+
+@pytest.mark.parametrize("bad", [True, False])
+def test_changes_given_up_stay_autosaved_until_another_room_is_taken(
+    window: Window, answers: Answers, tmp_path: Path, rooms: Path, bad: bool
+) -> None:
+    rename(window, "Den")
+    window.autosave.write_now()
+    answers.unsaved_answer = "discard"
+    answers.path = rooms / "bad" / "not-json.room.json" if bad else None
+    window.files.open()
+    assert load_room(autosave_path(None, tmp_path / "state")).name == "Den"
+
+
+def test_changes_given_up_for_another_room_are_forgotten(window: Window, answers: Answers, tmp_path: Path, room: Room) -> None:
+    rename(window, "Den")
+    window.autosave.write_now()
+    answers.unsaved_answer = "discard"
+    answers.path = tmp_path / "other.room.json"
+    save_room(room, answers.path)
+    window.files.open()
+    assert not autosave_path(None, tmp_path / "state").exists()
+
+
+def test_saving_leaves_another_windows_autosave_alone(window: Window, answers: Answers, tmp_path: Path, room: Room) -> None:
+    answers.path = tmp_path / "den.room.json"
+    theirs = leave_behind(edits.set_name(room, "Theirs"), answers.path, tmp_path / "state")
+    rename(window, "Ours")
+    assert window.files.save()
+    assert load_room(theirs).name == "Theirs"
 
 
 def test_the_set_out_is_exported_as_the_command_line_writes_it(window: Window, answers: Answers, tmp_path: Path) -> None:

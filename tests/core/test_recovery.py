@@ -1,14 +1,17 @@
-"""Autosaves: found where they differ from the file, and never in its way."""
+"""Autosaves: found where they differ from the file, never in its way, and never taken from a window that lives."""
 
 import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 
 from core.errors import SaveError
 from core.files import load_room, save_room
-from core.recovery import autosave_path, discard_autosave, find_recovery, write_autosave
+from core.recovery import discard_autosave, discard_recovery, find_recovery, write_autosave
 from core.room import Room
+from tests.left_behind import leave_behind
 
 
 @pytest.fixture
@@ -29,7 +32,7 @@ def path(tmp_path: Path, room: Room) -> Path:
 
 
 def test_unsaved_work_is_found_again(tmp_path: Path, path: Path, room: Room, workshop: Room) -> None:
-    write_autosave(workshop, path, tmp_path)
+    leave_behind(workshop, path, tmp_path)
     found = find_recovery(path, tmp_path)
     assert found is not None
     assert (found.room, found.is_newer) == (workshop, True)
@@ -37,12 +40,12 @@ def test_unsaved_work_is_found_again(tmp_path: Path, path: Path, room: Room, wor
 
 
 def test_an_autosave_equal_to_the_file_is_no_news(tmp_path: Path, path: Path, room: Room) -> None:
-    write_autosave(room, path, tmp_path)
+    leave_behind(room, path, tmp_path)
     assert find_recovery(path, tmp_path) is None
 
 
 def test_a_file_written_after_the_autosave_is_told_apart(tmp_path: Path, path: Path, workshop: Room) -> None:
-    autosave = write_autosave(workshop, path, tmp_path)
+    autosave = leave_behind(workshop, path, tmp_path)
     os.utime(autosave, (0, 0))
     found = find_recovery(path, tmp_path)
     assert found is not None
@@ -51,7 +54,7 @@ def test_a_file_written_after_the_autosave_is_told_apart(tmp_path: Path, path: P
 
 @pytest.mark.parametrize("damage", ["missing", "cut short"])
 def test_a_lost_file_is_recovered(tmp_path: Path, path: Path, workshop: Room, damage: str) -> None:
-    write_autosave(workshop, path, tmp_path)
+    leave_behind(workshop, path, tmp_path)
     if damage == "missing":
         path.unlink()
     else:
@@ -63,7 +66,7 @@ def test_a_lost_file_is_recovered(tmp_path: Path, path: Path, workshop: Room, da
 
 def test_a_room_without_a_file_autosaves_in_the_state_folder(tmp_path: Path, workshop: Room) -> None:
     state = tmp_path / "state" / "coursewright"
-    autosave = write_autosave(workshop, None, state)
+    autosave = leave_behind(workshop, None, state)
     assert autosave.parent == state
     found = find_recovery(None, state)
     assert found is not None
@@ -71,17 +74,63 @@ def test_a_room_without_a_file_autosaves_in_the_state_folder(tmp_path: Path, wor
 
 
 def test_a_discarded_autosave_is_gone(tmp_path: Path, path: Path, workshop: Room) -> None:
-    write_autosave(workshop, path, tmp_path)
+    autosave = write_autosave(workshop, path, tmp_path)
     discard_autosave(path, tmp_path)
     discard_autosave(path, tmp_path)
-    assert find_recovery(path, tmp_path) is None
+    assert not autosave.exists()
 
 
-def test_a_damaged_autosave_is_not_offered_and_not_removed(tmp_path: Path, path: Path) -> None:
-    autosave = autosave_path(path, tmp_path)
+def test_a_damaged_autosave_is_not_offered_and_not_removed(tmp_path: Path, path: Path, workshop: Room) -> None:
+    autosave = leave_behind(workshop, path, tmp_path)
     autosave.write_text("{")
     assert find_recovery(path, tmp_path) is None
     assert autosave.exists()
+
+
+@pytest.mark.parametrize("has_file", [True, False])
+def test_work_of_a_living_process_is_offered_only_once_it_ends(
+    tmp_path: Path, path: Path, workshop: Room, has_file: bool
+) -> None:
+    place = str(path) if has_file else ""
+    code = (
+        "import sys; from pathlib import Path; from core.files import load_room; from core.recovery import write_autosave;"
+        "place = Path(sys.argv[1]) if sys.argv[1] else None;"
+        "room = load_room(Path(sys.argv[2])).model_copy(update={'name': 'Theirs'});"
+        "write_autosave(room, place, Path(sys.argv[3])); print('written', flush=True); sys.stdin.read()"
+    )
+    command = [sys.executable, "-c", code, place, str(path), str(tmp_path)]
+    where = path if has_file else None
+    root = Path(__file__).resolve().parents[2]
+    with subprocess.Popen(command, cwd=root, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as other:
+        assert other.stdout is not None
+        assert other.stdout.readline() == "written\n"
+        assert find_recovery(where, tmp_path) is None
+        write_autosave(workshop, where, tmp_path)
+        discard_autosave(where, tmp_path)
+        other.kill()
+    found = find_recovery(where, tmp_path)
+    assert found is not None
+    assert found.room.name == "Theirs"
+
+
+def test_a_number_used_again_by_a_later_process_hides_no_work(tmp_path: Path, path: Path, workshop: Room) -> None:
+    leave_behind(workshop, path, tmp_path, mark=f"{os.getpid()}-1")
+    assert find_recovery(path, tmp_path) is not None
+
+
+def test_work_left_behind_twice_is_offered_newest_first(tmp_path: Path, path: Path, room: Room, workshop: Room) -> None:
+    os.utime(leave_behind(room.model_copy(update={"name": "Older"}), path, tmp_path, mark="0-2"), (1, 1))
+    leave_behind(workshop, path, tmp_path)
+    names = []
+    while (found := find_recovery(path, tmp_path)) is not None:
+        names.append(found.room.name)
+        discard_recovery(found)
+    assert names == ["Workshop", "Older"]
+
+
+def test_the_autosave_of_a_file_with_a_longer_name_is_not_taken_for_its_own(tmp_path: Path, path: Path, workshop: Room) -> None:
+    leave_behind(workshop, path.with_name("my.room.json.room.json"), tmp_path)
+    assert find_recovery(path, tmp_path) is None
 
 
 def test_an_autosave_that_cannot_be_written_says_where(path: Path, workshop: Room) -> None:
