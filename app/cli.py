@@ -10,14 +10,13 @@ from typing import NoReturn
 
 from app.assets import asset
 from core.errors import CoursewrightError, RoomError, SaveError
-from core.export.schedule import panels_csv, schedule_text, summary_text
+from core.export.schedule import schedule_text, summary_text
 from core.export.setout_json import setout_json
 from core.files import load_room, replace_file, save_room
 from core.setout import solve
 from core.setout.result import Check, SetOut
 
 DEMO_ROOM = "demo.room.json"
-PANELS_CSV = "panels.csv"
 
 EXIT_CHECKS_FAILED = 1
 EXIT_BAD_INPUT = 2
@@ -147,7 +146,7 @@ def _check(options: argparse.Namespace) -> int:
 def _sheets(options: argparse.Namespace) -> int:
     setout = _solve(options.room)
     folder = _folder(options.out)
-    for path in [*_write_pack(setout, folder), _write_text(folder / PANELS_CSV, panels_csv(setout))]:
+    for path in _write_pack(setout, folder):
         print(path)
     return 0
 
@@ -160,7 +159,6 @@ def _demo(options: argparse.Namespace) -> int:
     _print_checks(setout.checks)
     save_room(room, folder / DEMO_ROOM)
     _write_text(folder / "setout.json", setout_json(setout))
-    _write_text(folder / PANELS_CSV, panels_csv(setout))
     _write_pack(setout, folder)
     print(f"\nThe sheets, schedules and room file are in {folder}; open the room itself with: coursewright {folder / DEMO_ROOM}")
     return 0

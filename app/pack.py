@@ -1,4 +1,4 @@
-"""Writes the print pack: one PDF with every sheet, and plan and elevations as SVG."""
+"""Writes the print pack: one PDF with every sheet, plan and elevations as SVG, and the panels as CSV."""
 
 import os
 import sys
@@ -12,6 +12,7 @@ from PySide6.QtGui import QGuiApplication, QPdfWriter
 from app.painter import paint_pages
 from core.drawing import Sheet
 from core.errors import SaveError
+from core.export.schedule import panels_csv
 from core.export.svg import sheet_svg
 from core.files import replace_files
 from core.setout.result import SetOut
@@ -21,6 +22,7 @@ Progress = Callable[[int, int, str], bool]
 """Called with steps done, steps in all and what comes next; returning False cancels."""
 
 PDF_NAME = "pack.pdf"
+PANELS_CSV = "panels.csv"
 _DRAWN_AS_SVG = ("plan", "elevation-")
 
 
@@ -53,6 +55,7 @@ def write_pack(setout: SetOut, out_dir: Path, progress: Progress | None = None, 
             files[f"{sheet.code}.svg"] = sheet_svg(sheet)
     except _CancelledError:
         return []
+    files[PANELS_CSV] = panels_csv(setout).encode()
     return _put(files, out_dir)
 
 

@@ -145,7 +145,7 @@ def test_pdf_text_keeps_signs_and_letters_apart(demo_pack: FilePath) -> None:
 
 def test_plan_and_every_elevation_are_svg_files_with_text(demo_pack: FilePath) -> None:
     names = {path.name for path in demo_pack.iterdir()}
-    assert names == {"pack.pdf", "plan.svg", *(f"elevation-{letter}.svg" for letter in "ABCD")}
+    assert names == {"pack.pdf", "plan.svg", "panels.csv", *(f"elevation-{letter}.svg" for letter in "ABCD")}
     for wall, letter in enumerate("ABCD"):
         root = ElementTree.parse(demo_pack / f"elevation-{letter}.svg").getroot()
         texts = {element.text for element in root.iter("{http://www.w3.org/2000/svg}text")}
@@ -194,6 +194,15 @@ def test_a_folder_in_a_files_place_is_a_clear_error(tmp_path: FilePath) -> None:
     assert not [path for path in tmp_path.iterdir() if path.name.startswith(".")]
 
 
+def test_the_panels_are_replaced_with_the_sheets_or_not_at_all(tmp_path: FilePath) -> None:
+    (tmp_path / "panels.csv").mkdir()
+    (tmp_path / "pack.pdf").write_bytes(b"the pack of last week")
+    with pytest.raises(SaveError, match=r"panels\.csv: cannot be written"):
+        write_pack(_known_wall(), tmp_path)
+    assert {path.name for path in tmp_path.iterdir()} == {"panels.csv", "pack.pdf"}
+    assert (tmp_path / "pack.pdf").read_bytes() == b"the pack of last week"
+
+
 def test_a_disk_that_fills_up_midway_leaves_the_pack_of_before(tmp_path: FilePath, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "pack.pdf").write_bytes(b"the pack of last week")
     written: list[int] = []
@@ -227,4 +236,4 @@ def test_a_pack_needs_neither_screen_nor_application(tmp_path: FilePath) -> None
         [sys.executable, "-c", code, str(room), str(tmp_path)], cwd=ROOT, env=bare, capture_output=True, text=True, check=False
     )
     assert done.returncode == 0, done.stderr
-    assert done.stdout.strip() == "6"
+    assert done.stdout.strip() == "7"
