@@ -1,4 +1,4 @@
-"""What a person must know before they build from this plan, and the dialogs of the help menu."""
+"""The dialogs of the help menu: the cautions, what the program is, and every key."""
 
 from html import escape
 
@@ -7,16 +7,7 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayo
 
 from app import theme
 from app.actions import keys_table
-
-CAUTIONS = (
-    "This is a planning aid only. Local codes and licensed practice decide.",
-    "Brick plastic is combustible. An interior lining must meet the local fire code; fire is not assessed here.",
-    "Electrical boxes in a combustible lining must come flush with its face. Power off; work by a licensed electrician.",
-    "Screws must stay clear of cables and pipes. Find them before you drill.",
-    "Doors and windows needed to escape stay clear.",
-    "Panels are heavy in numbers: lift with care, and do not stand under a panel that is not screwed.",
-    "The frame, and any load on it, is for a qualified person to judge.",
-)
+from core.cautions import CAUTIONS
 
 ABOUT = (
     "Coursewright plans rooms lined with screw-on panels built from small interlocking bricks: it divides the walls, "

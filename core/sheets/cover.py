@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby, zip_longest
 
+from core.cautions import CAUTIONS
 from core.drawing import Path, Pen
 from core.drawing.items import moved
 from core.drawing.lettering import text_width_mm
@@ -13,7 +14,7 @@ from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import LINE_MM, Column, Line, gap, heading, pages, paragraph, row
 from core.sheets.frames import frames
-from core.sheets.wording import CAUTIONS, KIND_NAMES, hours, in_units, term_rows
+from core.sheets.wording import KIND_NAMES, hours, in_units, term_rows
 from core.units import format_length
 
 _BETWEEN_MM = 8.0

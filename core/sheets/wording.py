@@ -1,23 +1,10 @@
-"""What the sheets say in words, in one place: cautions, names of kinds, names of the crew's minutes."""
+"""What the sheets say in words, in one place: names of kinds, names of the crew's minutes."""
 
 import re
 
 from core.room import Units
 from core.setout.result import CrewMinutes, PanelKind
 from core.units import SIXTEENTH_INCH_MM, format_length
-
-CAUTIONS = (
-    "Fire: not assessed. Brick plastic burns, drips and smokes. A lining inside a room must meet the local fire code: ask the "
-    "authority before you buy, and keep every fire-resisting board that stands behind the lining.",
-    "Electricity: a box in a combustible lining must come out flush with the lining's face. Power off and proven dead; the work "
-    "is for a licensed electrician.",
-    "Hidden services: find every cable and pipe before you drive a screw, and keep screws clear of them.",
-    "Escape: windows and doors that are ways out stay clear and open fully, during the work and after it.",
-    "Heat: keep the lining away from heaters, flues, cookers and lamps that run hot.",
-    "Lifting: carry panels with two hands and boxes you can manage; no one works alone on a ladder.",
-    "Frame: a qualified person judges the frame and every load on it, the lining and what is hung on it included.",
-    "Planning aid only. Local codes and licensed practice decide; measure the room again before you cut or order.",
-)
 
 KIND_NAMES: dict[PanelKind, str] = {
     "full": "full",

@@ -9,10 +9,11 @@ from PySide6.QtWidgets import QApplication, QLabel, QToolButton
 from pytestqt.qtbot import QtBot
 
 from app.actions import ENTRIES
-from app.cautions import CAUTIONS, cautions_html, keys_html
+from app.cautions import cautions_html, keys_html
 from app.checks import heading_text
 from app.window import Window
 from core import edits
+from core.cautions import CAUTIONS
 from core.setout.result import Check
 from tests.app.answers import Answers
 
@@ -177,8 +178,7 @@ def test_closing_an_unchanged_room_asks_nothing(window: Window, answers: Answers
 
 
 def test_help_names_every_caution_and_key() -> None:
-    assert all(caution.split(".")[0] in cautions_html() for caution in CAUTIONS)
-    assert "fire is not assessed" in cautions_html()
+    assert all(caution in cautions_html() for caution in CAUTIONS)
     page = keys_html()
     assert all(key in page for entry in ENTRIES for key in entry.keys)
 
