@@ -93,8 +93,17 @@ def _parser() -> argparse.ArgumentParser:
         if "json" in takes:
             command.add_argument("--json", action="store_true", help="the whole set-out as JSON instead of the table")
         if "out" in takes:
-            command.add_argument("--out", type=Path, metavar="DIR", required=True, help="folder to write to; made if missing")
+            command.add_argument(
+                "--out", type=_given_path, metavar="DIR", required=True, help="folder to write to; made if missing"
+            )
     return parser
+
+
+def _given_path(text: str) -> Path:
+    """An empty name, mostly a variable that was never set, would otherwise mean the current folder."""
+    if not text.strip():
+        raise argparse.ArgumentTypeError("found an empty name; give the folder to write to, . for this one")
+    return Path(text)
 
 
 class _Version(argparse.Action):

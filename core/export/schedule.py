@@ -30,7 +30,7 @@ CSV_COLUMNS = (
 
 
 def panels_csv(setout: SetOut) -> str:
-    """One line per panel in hanging order of the set-out; a corner panel names its second wall too."""
+    """One line per panel, by wall, then row, then place along it; a corner panel names its second wall too."""
     text = io.StringIO(newline="")
     writer = csv.writer(text)
     writer.writerow(CSV_COLUMNS)

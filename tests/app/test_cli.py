@@ -125,6 +125,8 @@ def test_sheets_are_not_written_into_a_file(
         (["setuot", "my.room.json"], "setuot is no command"),
         (["setout"], "ROOM"),
         (["sheets", "my.room.json"], "--out"),
+        (["sheets", "my.room.json", "--out", ""], "--out: found an empty name; give the folder"),
+        (["demo", "--out="], "--out: found an empty name; give the folder"),
         (["setout", "my.room.json", "--jsn"], "--jsn"),
         (["--what"], "--what"),
     ],
@@ -195,6 +197,14 @@ def test_the_demo_does_the_whole_job(tmp_path: Path, demo_room_path: Path, capsy
     assert [line["mark"] for line in lines] == [panel.mark for panel in setout.panels]
     assert list(out.glob("*.pdf"))
     assert str(out) in capsys.readouterr().out.splitlines()[-1]
+
+
+def test_the_panel_list_runs_by_wall_then_row_then_place(tmp_path: Path, demo_room_path: Path) -> None:
+    assert main(["sheets", str(demo_room_path), "--out", str(tmp_path)]) == 0
+    lines = list(csv.DictReader(io.StringIO((tmp_path / "panels.csv").read_text())))
+    places = [(line["wall"], int(line["row"]), float(line["left_mm"])) for line in lines if line["mark"][0] == line["wall"]]
+    assert len(places) > 40
+    assert places == sorted(places)
 
 
 def test_sheets_names_what_it_wrote(tmp_path: Path, demo_room_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
