@@ -5,6 +5,7 @@ import errno
 import json
 import os
 import tempfile
+import time
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,9 @@ FORMAT = "coursewright-room"
 VERSION = 1
 LARGEST_FILE_BYTES = 20_000_000
 BACKUP_SUFFIX = ".bak"
+
+_PART_SUFFIX = ".coursewright.part"
+_STALE_SECONDS = 3600.0
 
 _ALWAYS_WRITTEN = {"format", "version", "display_units", "openings", "mode"}
 
@@ -170,7 +174,7 @@ def replace_file(target: Path, data: bytes, *, like: Path | None = None) -> None
     except BaseException:
         beside.unlink(missing_ok=True)
         raise
-    _sync_folder(target.parent)
+    _settle_folder(target.parent)
 
 
 def replace_files(files: Mapping[Path, bytes]) -> None:
@@ -193,7 +197,7 @@ def replace_files(files: Mapping[Path, bytes]) -> None:
             beside.unlink(missing_ok=True)
         raise
     for folder in {target.parent for target in files}:
-        _sync_folder(folder)
+        _settle_folder(folder)
 
 
 @contextlib.contextmanager
@@ -207,7 +211,7 @@ def _naming(target: Path) -> Iterator[None]:
 
 def _write_beside(target: Path, data: bytes, like: Path | None) -> Path:
     """Writes the data to a new file in the target's folder, down to the disk."""
-    handle, name = tempfile.mkstemp(prefix=f".{target.name[:100]}.", suffix=".part", dir=target.parent)
+    handle, name = tempfile.mkstemp(prefix=f".{target.name[:50]}.", suffix=_PART_SUFFIX, dir=target.parent)
     beside = Path(name)
     try:
         with open(handle, "wb") as file:  # noqa: PTH123 - a descriptor, not a path
@@ -232,6 +236,18 @@ def _take_permissions(descriptor: int, like: Path | None) -> None:
     with contextlib.suppress(PermissionError):
         os.fchown(descriptor, status.st_uid, status.st_gid)
     os.fchmod(descriptor, status.st_mode & 0o7777)
+
+
+def _settle_folder(folder: Path) -> None:
+    """Ends a save: its new names are on the disk, and what saves that were killed an hour ago or more left half done is gone."""
+    _sync_folder(folder)
+    stale_before = time.time() - _STALE_SECONDS
+    # The save itself is done; another program may be clearing up just now, or the folder may not be ours to list.
+    with contextlib.suppress(OSError):
+        for part in folder.glob(f".*{_PART_SUFFIX}"):
+            with contextlib.suppress(OSError):
+                if part.lstat().st_mtime < stale_before:
+                    part.unlink()
 
 
 def _sync_folder(folder: Path) -> None:

@@ -3,6 +3,8 @@
 import json
 import os
 import stat
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -268,3 +270,21 @@ def test_a_write_protected_file_is_left_alone(tmp_path: Path, demo: Room, monkey
     with pytest.raises(SaveError, match="write-protected"):
         save_room(demo.model_copy(update={"name": "Workshop"}), path)
     assert path.read_bytes() == before
+
+
+def test_what_a_killed_save_left_behind_goes_with_a_later_save(tmp_path: Path, demo: Room) -> None:
+    path = tmp_path / "my.room.json"
+    code = (
+        "import os, signal, sys; from pathlib import Path; from core.files import replace_file;"
+        "os.fsync = lambda _: os.kill(os.getpid(), signal.SIGKILL); replace_file(Path(sys.argv[1]), b'half')"
+    )
+    subprocess.run([sys.executable, "-c", code, str(path)], cwd=Path(__file__).resolve().parents[2], check=False)
+    (part,) = tmp_path.iterdir()
+    strange = tmp_path / ".theirs.part"
+    strange.write_text("of another program")
+    os.utime(strange, (1, 1))
+    save_room(demo, path)
+    assert set(tmp_path.iterdir()) == {path, part, strange}
+    os.utime(part, (1, 1))
+    save_room(demo, path)
+    assert set(tmp_path.iterdir()) == {path, path.with_name("my.room.json.bak"), strange}
