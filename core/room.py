@@ -48,7 +48,7 @@ class FrameToBuild(Settings):
 
 
 class RegularFrame(Settings):
-    """A standing frame with studs at one spacing from the first centre on, and one at the wall's right end."""
+    """A standing frame with studs at one spacing from the first centre on, and one at either end of the wall."""
 
     mode: Literal["regular"]
     spacing_mm: Annotated[float, Field(ge=50, le=5_000, allow_inf_nan=False)]

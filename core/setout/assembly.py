@@ -119,7 +119,7 @@ class _Assembler:
         walls = range(self._problem.room.wall_count)
         flats = [[self._batch(division, wall, corner=False) for wall in walls] for division in self._plan.divisions]
         corners = [[self._batch(division, wall, corner=True) for wall in walls] for division in self._plan.divisions]
-        names = names_of(design for row in (*flats, *corners) for batch in row for design in batch.designs)
+        names = names_of((d for row in (*flats, *corners) for batch in row for d in batch.designs), self._problem.room.kit)
         wall_rows = tuple(
             self._wall_row(wall, row, (corners[row][wall], flats[row][wall], corners[row][(wall + 1) % len(walls)]), names)
             for wall in walls

@@ -15,7 +15,7 @@ from core.setout.extent import PieceExtent
 from core.setout.layers import Block, Layers
 from core.setout.mounting import MountLines
 from core.setout.result import PanelKind, Ring
-from core.setout.strip import Strip, strip_of
+from core.setout.strip import strip_of
 from core.setout.tariff import CornerKey, MakeUp, PlainKey, Tariff, make_up
 
 Rings = tuple[Ring, ...]
@@ -89,7 +89,7 @@ class Body:
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A chosen candidate without its place: its width, the blocked cells near it, and the corner inside it, if any."""
+    """A chosen candidate without its place: its width, the blocked cells in it, and the corner inside it, if any."""
 
     layers: Layers
     width: int
@@ -99,14 +99,10 @@ class Candidate:
 
 def bodies_of(candidate: Candidate, tariff: Tariff) -> tuple[Body, ...]:
     """The panels a candidate leaves, from left to right and from below."""
-    kit = tariff.kit
-    reach = kit.mounts.clear_pitches
     corner_at = candidate.corner[1] if candidate.corner else None
-    edges = [Block(x, x + 1, candidate.layers.count, candidate.layers.count) for x in (0, candidate.width - 1)]
-    strip = strip_of(candidate.layers, -reach, candidate.width + reach, (*candidate.blocks, *edges), corner_at)
-    strip = Strip(strip.layers, strip.segments, tuple(b for b in strip.blocks if b.low < b.high), corner_at)
-    span = strip.segment_at(0), strip.segment_at(candidate.width - 1)
-    lines = MountLines(strip, kit, None)
+    strip = strip_of(candidate.layers, 0, candidate.width, candidate.blocks, corner_at)
+    span = 0, len(strip.segments) - 1
+    lines = MountLines(strip, tariff.kit, None)
     found = [
         _body(PieceExtent(strip, piece, span, np.asarray(0), np.asarray(candidate.width)), candidate, lines, tariff)
         for piece in strip.pieces(*span)
@@ -114,13 +110,12 @@ def bodies_of(candidate: Candidate, tariff: Tariff) -> tuple[Body, ...]:
     return tuple(found)
 
 
-def near_blocks(kit: Kit, blocks: tuple[Block, ...], begin: int, width: int) -> tuple[Block, ...]:
-    """The blocks that matter to a candidate, counted from its left end and cut off where they no longer do."""
-    reach = kit.mounts.clear_pitches
+def blocks_within(blocks: tuple[Block, ...], begin: int, width: int) -> tuple[Block, ...]:
+    """The blocked cells inside a candidate, counted from its left end."""
     return tuple(
-        Block(max(b.left - begin, -reach), min(b.right - begin, width + reach), b.low, b.high)
+        Block(max(b.left - begin, 0), min(b.right - begin, width), b.low, b.high)
         for b in blocks
-        if b.left < begin + width + reach and b.right > begin - reach
+        if b.left < begin + width and b.right > begin
     )
 
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from core.setout.bodies import Body, BuiltTo, Candidate, near_blocks
+from core.setout.bodies import Body, BuiltTo, Candidate, blocks_within
 from core.setout.chain import ChainClosing, Leaf
 from core.setout.layers import Block, Layers
 from core.setout.paths import WallPaths
@@ -18,7 +18,7 @@ from core.setout.tariff import Prices
 from core.setout.workshop import UNBACKED, Backed, FilledWall, Workshop
 
 STRAY = 256
-"""Units for a joint out of line: nothing against any cost, more than all panels of a row against one another."""
+"""Units for a joint out of line: more than fewer panels may gain on a wall of up to so many panels, and never a minute."""
 
 Joints = tuple[tuple[int, ...], ...]
 """Per wall, the pitch lines from the end of its left leg to the end of its right one."""
@@ -214,17 +214,17 @@ class Division:
     def placed(self, wall: int) -> Iterator[Placed]:
         """The candidates of one wall from the left, beginning with the corner at its left end."""
         view, problem = self.view, self.view.problem
-        kit, layers = problem.room.kit, view.layers
+        layers = view.layers
         here = self.joints[wall]
         kind = problem.shell.walls[wall].left
         if kind != "free":
             before = problem.before(wall)
             leg = problem.pitches(before) - self.joints[before][-1]
             width = leg + here[0]
-            near = near_blocks(kit, view.corner_blocks(wall), -leg, width)
+            near = blocks_within(view.corner_blocks(wall), -leg, width)
             yield Placed(wall, -leg, Candidate(layers, width, near, (kind, leg)))
         for begin, end in pairwise(here):
-            near = near_blocks(kit, view.blocks[wall], begin, end - begin)
+            near = blocks_within(view.blocks[wall], begin, end - begin)
             yield Placed(wall, begin, Candidate(layers, end - begin, near, None))
 
     @cached_property

@@ -15,7 +15,7 @@ LEVELS = {"error": 0, "warning": 1, "note": 2}
 
 
 def findings(problem: Problem, rows: tuple[Row, ...], assembly: Assembly) -> tuple[Check, ...]:
-    """All checks raised, errors first, then by place."""
+    """All checks raised, errors first."""
     found = [
         *_about_rows(problem, rows),
         *_about_walls(problem, assembly),
@@ -132,6 +132,14 @@ def _about_openings(problem: Problem) -> Iterator[Check]:
                 "The lining is combustible: the electrical box must come flush with its face. Power off; work for a licensed "
                 "electrician; local code decides.",
             )
+        beyond = _beyond_lining_mm(problem, opening)
+        if beyond > 0:
+            yield Check(
+                "warning",
+                "opening-past-lining",
+                where,
+                f"{beyond:.1f} mm of it lie beyond the lining, which stops short of the corner; move the opening, or trim there.",
+            )
         hidden = _hidden_by_next_wall_mm(problem, opening)
         if hidden > 0:
             yield Check(
@@ -153,6 +161,14 @@ def _hidden_by_next_wall_mm(problem: Problem, opening: Opening) -> float:
         end = shell.start_mm + shell.pitches * room.kit.pitch_mm
         hidden = max(hidden, opening.right_mm - (end - thick))
     return hidden
+
+
+def _beyond_lining_mm(problem: Problem, opening: Opening) -> float:
+    """How far an opening reaches past the lining's plain end beside a corner that is not square."""
+    kit, shell = problem.room.kit, problem.shell.walls[opening.wall]
+    left = shell.start_mm - opening.left_mm if shell.left == "free" else 0.0
+    right = opening.right_mm - shell.start_mm - shell.pitches * kit.pitch_mm if shell.right == "free" else 0.0
+    return max(left, right)
 
 
 def _standing_notes(problem: Problem) -> Iterator[Check]:

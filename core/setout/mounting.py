@@ -109,17 +109,26 @@ class MountLines:
                 segment = strip.segments[node.segment]
                 cells[segment.left - strip.left : segment.right - strip.left] = True
         if clear:
-            reach = self._kit.mounts.clear_pitches
-            for block in strip.blocks:
-                if block.low - reach <= course < block.high + reach:
-                    begin = max(0, block.left - reach - strip.left)
-                    cells[begin : max(0, block.right + reach - strip.left)] = False
+            for left, right in self._near_cut_outs(piece, course):
+                cells[max(0, left - strip.left) : max(0, right - strip.left)] = False
         good = np.zeros(len(cells) + 1, dtype=bool)
         good[1:-1] = cells[:-1] & cells[1:]
         if strip.corner is not None:
             thickness = self._kit.thickness_pitches
-            good[strip.corner - strip.left - thickness : strip.corner - strip.left + thickness + 1] = False
+            good[max(0, strip.corner - strip.left - thickness) : strip.corner - strip.left + thickness + 1] = False
         return good
+
+    def _near_cut_outs(self, piece: Piece, course: int) -> list[tuple[int, int]]:
+        """Pitches that are too near to a cut-out: to cells that the piece leaves out of its own bounding rectangle."""
+        reach = self._kit.mounts.clear_pitches
+        found = []
+        for k in range(piece.first, piece.last + 1):
+            segment = self._strip.segments[k]
+            own = [(node.low, node.high) for node in piece.nodes if node.segment == k]
+            layers = range(max(piece.low, course - reach), min(piece.high, course + reach + 1))
+            if any(not any(low <= layer < high for low, high in own) for layer in layers):
+                found.append((segment.left - reach, segment.right + reach))
+        return found
 
 
 def _neighbours(good: NDArray[np.bool_], origin: int) -> tuple[Ints, Ints]:

@@ -4,6 +4,7 @@ import hashlib
 from collections.abc import Iterable
 from functools import lru_cache
 
+from core.kit import Kit
 from core.setout.bodies import BuiltTo, ShapeKey
 from core.setout.tariff import MakeUp
 
@@ -13,31 +14,27 @@ CLEAR_SIGNS = "23456789BCDFGHJKLMNPQRSTVWXZ"
 FEWEST_SIGNS = 3
 
 
-def names_of(designs: Iterable[BuiltTo]) -> dict[BuiltTo, str]:
-    """A name for every design.
-
-    Shaped ones get as many signs as keep all names of a room apart; kit panels get their size where the kit has several of
-    a kind.
-    """
+def names_of(designs: Iterable[BuiltTo], kit: Kit) -> dict[BuiltTo, str]:
+    """A name for every design. Shaped ones get as many signs as keep all names of a room apart."""
     distinct = dict.fromkeys(designs)
+    sized = len(kit.widths_pitches) > 2
     signs = FEWEST_SIGNS
     while True:
-        names = {design: _name(design, signs) for design in distinct}
+        names = {design: _name(design, signs, sized) for design in distinct}
         if len(set(names.values())) == len(names):
             return names
         signs += 1
 
 
 @lru_cache(maxsize=4096)
-def _name(design: BuiltTo, signs: int) -> str:
+def _name(design: BuiltTo, signs: int, sized: bool) -> str:
+    """The name with so many signs; kit panels give their size (``sized``) where the kit has several of a kind."""
     key = design.key
     if isinstance(key, ShapeKey):
         return f"{design.kind} {_signs(key, signs)}"
     if len(key) == 2:
         width, made = key
-        if design.kind in KIT_NAMES and signs == FEWEST_SIGNS:
-            return design.kind
-        return f"{design.kind} {width} x {_height(made)}"
+        return design.kind if design.kind in KIT_NAMES and not sized else f"{design.kind} {width} x {_height(made)}"
     kind, left, right, made = key
     return f"{'corner' if kind == 'inside' else 'outside corner'} {left}+{right} x {_height(made)}"
 

@@ -7,6 +7,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from core.errors import RoomError
 from core.room import Room
 from core.setout.kept import Kept
 from core.setout.layers import Block, Hole, Layers, blocks_in_row, holes_of, layers_of
@@ -14,7 +15,7 @@ from core.setout.mounting import whole_row_courses
 from core.setout.paths import FREE_END, legs_of
 from core.setout.result import Row
 from core.setout.shell import Chain, Shell, shell_of
-from core.setout.tariff import Ints, Tariff, tariff_of
+from core.setout.tariff import MOST_UNITS, PER_MINUTE, TIE_ROOM, Ints, Tariff, tariff_of
 from core.setout.timber import Backing, standing_timber
 
 CourseBacking = Callable[[int], Ints]
@@ -35,6 +36,23 @@ class Problem:
     def __post_init__(self) -> None:
         object.__setattr__(self, "shell", shell_of(self.room))
         object.__setattr__(self, "tariff", tariff_of(self.room.kit, self.room.rates))
+        self._require_countable()
+
+    def _require_countable(self) -> None:
+        """Refuse rates at which even a plain way to line the room could come to more than the solver's whole numbers hold."""
+        kit, tariff = self.room.kit, self.tariff
+        pitches = sum(wall.pitches for wall in self.shell.walls)
+        plates = self.room.clad_height_mm / kit.plate_mm
+        rows = plates / kit.row_plates(kit.half_courses) + 1
+        pieces = rows * (2 * pitches / kit.full_width + 2 * self.room.wall_count + 4 * len(self.room.openings))
+        most = pitches * plates * max(tariff.build_plain, tariff.build_shaped, tariff.build_corner, tariff.build_shaped_corner)
+        most += pieces * (tariff.handling + tariff.setup + 4 * tariff.blocking)
+        most += 4 * rows * (len(self.room.openings) + 1) * (tariff.sliver + tariff.weak)
+        if most > MOST_UNITS:
+            raise RoomError(
+                f"rates: a room of this size could come to {most / TIE_ROOM / PER_MINUTE / tariff.full_area:.3g} crew minutes, "
+                f"which is more than can be reckoned exactly; use smaller rates"
+            )
 
     @cached_property
     def legs(self) -> Ints:
@@ -153,12 +171,12 @@ class Problem:
         return missing
 
     def corner_reach(self, wall: int) -> tuple[int, int]:
-        """How far the strip around a wall's left corner goes on either wall, in pitches: as far as legs and what is near them."""
+        """How far the strip around a wall's left corner goes on either wall, in pitches: as far as legs may."""
         return self._reaches[self.before(wall)], self._reaches[wall]
 
     @cached_property
     def _reaches(self) -> tuple[int, ...]:
-        reach = self.room.kit.full_width + self.room.kit.mounts.clear_pitches
+        reach = self.room.kit.full_width
         return tuple(min(reach, pitches) for pitches in self._pitches)
 
     def surroundings(self, wall: int) -> tuple[int, str, int, str]:

@@ -48,7 +48,7 @@ def cheapest_stack(
     them; that saves time and changes nothing else. Returns an empty stack where none fits.
     """
     graph = stack_graph(stacking)
-    costs: list[float] = [bound(bottom, courses) for bottom, courses in graph.steps]
+    costs = [bound(bottom, courses) for bottom, courses in graph.steps]
     alike: dict[Hashable, list[int]] = {}
     for step, place in enumerate(graph.steps):
         alike.setdefault(likeness(*place), []).append(step)
@@ -82,11 +82,11 @@ class StackGraph:
     numbers: dict[tuple[int, int], int]
     onward: tuple[tuple[bool, tuple[tuple[int, int], ...]], ...]
 
-    def cheapest(self, costs: list[float]) -> list[int]:
+    def cheapest(self, costs: list[int]) -> list[int]:
         """The steps of the cheapest stack, from the floor up."""
-        best: list[tuple[float, int, int]] = []
+        best: list[tuple[int | float, int, int]] = []
         for may_end, leads in self.onward:
-            here = (0.0, 0, -1) if may_end else (math.inf, 0, -1)
+            here: tuple[int | float, int, int] = (0, 0, -1) if may_end else (math.inf, 0, -1)
             for n, (step, above) in enumerate(leads):
                 cost, rows, _ = best[above]
                 if (cost + costs[step], rows + 1) < here[:2]:

@@ -1,6 +1,6 @@
 """Crew minutes as whole numbers, so that costs add up and compare exactly whatever the order.
 
-One unit is 1/10 000 minute divided by the area of a full panel, with room below it for tie-breaks.
+One unit is 1/1 000 minute divided by the area of a full panel, with room below it for tie-breaks.
 """
 
 from dataclasses import dataclass
@@ -15,8 +15,8 @@ from core.setout.layers import Layers
 Ints = NDArray[np.int64]
 
 TIE_ROOM = 1 << 16
-PER_MINUTE = 10_000
-UNREACHABLE = np.int64(1 << 60)
+PER_MINUTE = 1_000
+UNREACHABLE = np.int64(1 << 61)
 
 MakeUp = tuple[int, bool, bool]
 """What a piece is made of from the bottom: brick courses, whether a plate course, whether the cap course."""
@@ -57,6 +57,10 @@ class Tariff:
     def has_all_layers(self, made: MakeUp) -> bool:
         """Whether a make-up is that of a whole full or half-height panel."""
         return self.is_kit_row(made[0]) and made[1] and made[2]
+
+
+MOST_UNITS = int(UNREACHABLE) // 2
+"""Rooms whose costs could come to more are refused: they could not be told from UNREACHABLE."""
 
 
 def tariff_of(kit: Kit, rates: Rates) -> Tariff:

@@ -50,9 +50,9 @@ def regular_centres(first_mm: float, spacing_mm: float, length_mm: float, stud_m
 
 
 def plates(room: Room, wall: int, stud_mm: float) -> tuple[Timber, ...]:
-    """The sole plate, left out at doors, and the top plate."""
+    """The sole plate, left out where a door or window goes down to it, and the top plate."""
     length, head = room.wall_length_mm(wall), room.clad_height_mm
-    doors = sorted((o.left_mm, o.right_mm) for o in room.openings if o.wall == wall and o.sill_mm < stud_mm)
+    doors = sorted((o.left_mm, o.right_mm) for o in _framed(room, wall) if o.sill_mm < stud_mm)
     sole = [Timber(wall, "sole plate", left, 0.0, right - left, stud_mm) for left, right in gaps_between(doors, 0.0, length)]
     return (*sole, Timber(wall, "top plate", 0.0, head - stud_mm, length, stud_mm))
 
@@ -74,7 +74,7 @@ def opening_timber(room: Room, wall: int, stud_mm: float) -> list[Timber]:
 
     Where openings stand so near to each other that their timber would cross, the opening further left has its own first.
     """
-    framed = sorted((o for o in room.openings if o.wall == wall and o.kind in FRAMED_KINDS), key=lambda o: o.left_mm)
+    framed = sorted(_framed(room, wall), key=lambda o: o.left_mm)
     members: list[Timber] = []
     for opening in framed:
         for member in _around(room, opening, stud_mm):
@@ -116,6 +116,11 @@ def _around(room: Room, opening: Opening, stud: float) -> list[Timber]:
     return members
 
 
+def _framed(room: Room, wall: int) -> list[Opening]:
+    """The wall's openings that timber goes round; an electrical box stands between studs or on them."""
+    return [o for o in room.openings if o.wall == wall and o.kind in FRAMED_KINDS]
+
+
 def _rail(room: Room, wall: int, centre_mm: float, stud_mm: float) -> Timber:
     return Timber(wall, "rail", 0.0, centre_mm - stud_mm / 2, room.wall_length_mm(wall), stud_mm)
 
@@ -130,7 +135,7 @@ def upright_studs(
         left, right = centre - stud_mm / 2, centre + stud_mm / 2
         if any(t.left_mm < right - LEAST_PIECE_MM and left + LEAST_PIECE_MM < t.left_mm + t.width_mm for t in uprights):
             continue
-        cuts = sorted(_cut(o, clear_of) for o in room.openings if o.wall == wall and o.left_mm < right and left < o.right_mm)
+        cuts = sorted(_cut(o, clear_of) for o in _framed(room, wall) if o.left_mm < right and left < o.right_mm)
         studs += [
             Timber(wall, "stud", left, low, stud_mm, high - low)
             for low, high in gaps_between(cuts, stud_mm, room.clad_height_mm - stud_mm)

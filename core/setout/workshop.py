@@ -24,8 +24,8 @@ from core.setout.tariff import UNREACHABLE, Ints, PriceList, Prices, tariff_of
 
 RUN_STEP = 512
 
-FAR = np.int64(1 << 53)
-"""Stands for UNREACHABLE in sums over rows, so that they cannot overflow."""
+MOST_SUMMED = int(UNREACHABLE)
+"""What UNREACHABLE may come to when it is summed over rows, so that such a sum can still be added to another."""
 
 
 class Workshop:
@@ -67,7 +67,8 @@ class Workshop:
         """The sum of cost matrices, each taken so many times."""
 
         def make() -> Leaf:
-            total = sum(n * np.minimum(leaf.costs, FAR) for n, leaf in zip(times, leaves, strict=True))
+            far = MOST_SUMMED // sum(times)
+            total = sum(n * np.minimum(leaf.costs, far) for n, leaf in zip(times, leaves, strict=True))
             return Leaf(self.next_serial(), np.asarray(total))
 
         return self.products.get(("sum", *(leaf.serial for leaf in leaves), *times), make)

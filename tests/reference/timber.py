@@ -1,14 +1,11 @@
 """Mounting points read a second time from docs/set-out.md, and whether timber stands behind them.
 
-Choices where the page is silent: "within 2 pitches" and "within 2 courses" count the cells' numbers apart (2 apart is within);
-both are the kit's one clearance. Plate and cap layers count as courses there. Only the row's own cells count, on around
-a corner: with a clearance of at most the panels' thickness no usable line is near enough to one to tell.
-The middle of an even number of courses is the lower one. Lines next to a corner stay barred where the clearance is waived.
+Choices where the page is silent: "at most 2 pitches" and "as many layers" count the cells' numbers apart. Plate and cap layers
+count as layers there. The lines next to a corner stay barred where the clearance is waived.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -30,17 +27,15 @@ class MountRuleReader:
 
     cells: RowCells
 
-    @cached_property
-    def is_near_blocked(self) -> NDArray[np.bool_]:
-        """Shape (layers, strip length): cells within the clearance of a blocked cell."""
-        blocked = ~self.cells.free
-        count, length = blocked.shape
-        near = np.zeros_like(blocked)
+    def is_near_cut_out(self, piece: Piece) -> NDArray[np.bool_]:
+        """Cells of the piece's bounding rectangle within the clearance of one it leaves out: shape (its layers, its width)."""
+        own = np.zeros((piece.highest - piece.lowest, piece.right - piece.left), dtype=bool)
+        for low, high, left, right in piece.runs:
+            own[low - piece.lowest : high - piece.lowest, left - piece.left : right - piece.left] = True
+        near = np.zeros_like(own)
         reach = self.cells.kit.mounts.clear_pitches
-        for layer, pitch in np.argwhere(blocked).tolist():
-            lines = np.arange(pitch - reach, pitch + reach + 1)
-            lines = lines % length if self.cells.strip.closed else lines[(lines >= 0) & (lines < length)]
-            near[max(0, layer - reach) : min(count, layer + reach + 1), lines] = True
+        for layer, pitch in np.argwhere(~own).tolist():
+            near[max(0, layer - reach) : layer + reach + 1, max(0, pitch - reach) : pitch + reach + 1] = True
         return near
 
     def courses(self, piece: Piece) -> list[int]:
@@ -70,10 +65,10 @@ class MountRuleReader:
         return [first] if last - first < 2 else [first, last]
 
     def _usable(self, piece: Piece, layer: int, keeps_clear: bool, back: bool = False) -> Iterator[int]:
-        strip = self.cells.strip
+        near = self.is_near_cut_out(piece)[layer - piece.lowest]
         for left, right in piece.runs_of(layer)[:: -1 if back else 1]:
             for line in range(left + 1, right)[:: -1 if back else 1]:
-                is_clear = not (self.is_near_blocked[layer, [strip.line(line - 1), strip.line(line)]]).any()
+                is_clear = not near[line - 1 - piece.left : line + 1 - piece.left].any()
                 if (is_clear or not keeps_clear) and not self._is_in_corner(line):
                     yield line
 

@@ -60,22 +60,22 @@ def test_a_cut_out_three_courses_above_the_points_leaves_them_where_they_were() 
     assert (1, 3) in points(panel)
 
 
-def test_a_neighbour_s_opening_is_minded_too() -> None:
-    """The opening begins at the panel's right edge, so that its last two pitches are too near."""
-    (panel,) = flat(20, Block(20, 30, 0, 33))
-    assert points(panel) == {(1, 3), (17, 3), (1, 27), (17, 27)}
+def test_a_plain_panel_beside_an_opening_has_the_holes_of_every_other() -> None:
+    """One design has one hole pattern: the opening's edge is just the panel's edge."""
+    (beside,), (elsewhere,) = flat(38, Block(20, 38, 0, 33)), flat(20)
+    assert points(beside) == points(elsewhere)
 
 
 def test_the_clearance_is_waived_for_a_panel_that_would_have_fewer_than_two_points() -> None:
-    """Seven courses, four pitches wide beside an opening: clear of it there is just one line."""
-    (panel,) = flat(38, Block(4, 38, 0, 9), courses=7)
+    """Seven courses, four pitches wide beside its notch in all but the top layer: clear of it there is just one line."""
+    (panel,) = flat(8, Block(4, 8, 0, 8), courses=7)
     assert points(panel) == {(1, 3), (3, 3)}
     assert not panel.mounts_clear
 
 
 def test_the_clearance_is_kept_where_two_points_are_left() -> None:
-    """The same beside a full row: one line in either of two courses."""
-    (panel,) = flat(38, Block(4, 38, 0, 33))
+    """The same in a full row: one line in either of two courses."""
+    (panel,) = flat(8, Block(4, 8, 0, 32))
     assert points(panel) == {(1, 3), (1, 27)}
     assert panel.mounts_clear
 
@@ -92,8 +92,8 @@ def test_a_corner_panel_is_screwed_through_both_walls() -> None:
 
 
 def test_no_point_falls_within_two_pitches_of_the_corner_line() -> None:
-    """With pitches 0 to 5 cut out of the left leg, lines 7 and 8 are near the opening, 8 to 12 near the corner at 10."""
-    (panel,) = around_corner(10, 10, Block(0, 6, 0, 33))
+    """With pitches 0 to 5 notched out of the left leg, lines 7 and 8 are near the notch, 8 to 12 near the corner at 10."""
+    (panel,) = around_corner(10, 10, Block(0, 6, 0, 32))
     assert points(panel) == {(13, 3), (19, 3), (13, 27), (19, 27)}
 
 

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 
-from core.kit import Rates
+from core.errors import RoomError
+from core.kit import Kit, Rates
 from core.room import Room
 from core.setout import solve
 from core.setout.bodies import BuiltTo
@@ -132,3 +133,27 @@ def test_the_minutes_add_up_to_the_planned_total(setup: float) -> None:
     workshop = workshop_for(room.kit, room.rates)
     planned = workshop.tariff.minutes(units(plan(Problem(room), workshop), workshop))
     assert solve(room).minutes.total == pytest.approx(planned, abs=1e-3)
+
+
+def test_panels_are_named_as_the_designs_are_listed_whatever_was_solved_before() -> None:
+    """A kit of three widths, shapes of other rooms and moved openings in one workshop."""
+    kit = Kit(widths_pitches=(19, 23, 38))
+    for left in range(400, 1200, 97):
+        room = rectangle(1552, 1700, 912.0, [opening("window", 0, left, 300, 250, 300)]).model_copy(update={"kit": kit})
+        setout = solve(room)
+        assert {panel.design for panel in setout.panels} == {design.name for design in setout.designs}
+
+
+def test_rates_beyond_reckoning_are_refused_by_name() -> None:
+    room = rectangle(3048, 3048, 1980.0).model_copy(update={"rates": Rates(build_full_panel=10_000, plain_factor=100)})
+    with pytest.raises(RoomError, match=r"rates: .* use smaller rates"):
+        solve(room)
+
+
+def test_common_legs_are_chosen_by_real_costs_however_dear_the_room() -> None:
+    """Ten times the rates must not change what is planned."""
+    room = rectangle(9000, 7000, 2400.0)
+    dear = Rates(build_full_panel=100, handling=40, setup=120, sliver=100, weak=600, blocking=60)
+    usual, tenfold = solve(room), solve(room.model_copy(update={"rates": dear}))
+    assert tenfold.tally == usual.tally
+    assert tenfold.minutes.total == pytest.approx(10 * usual.minutes.total)

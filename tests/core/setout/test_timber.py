@@ -100,10 +100,10 @@ def test_a_stud_at_a_framed_window_is_cut_under_its_sill_and_over_its_header() -
     assert named(studs, "stud") == [(1431, 38, 1469, 862), (1431, 1589, 1469, 1962)]
 
 
-def test_a_stud_that_is_met_by_an_outlet_is_cut_around_it() -> None:
-    """Drawn as cut: the outlet stands where the stud was measured."""
-    with_outlet = room(opening("outlet", 0, 1440, 300, 60, 100))
-    assert named(upright_studs(with_outlet, 0, [1450.0], STUD), "stud") == [(1431, 38, 1469, 300), (1431, 400, 1469, 1962)]
+def test_neither_stud_nor_sole_plate_is_cut_for_an_electrical_box() -> None:
+    with_outlet = room(opening("outlet", 0, 1440, 20, 60, 100))
+    assert named(upright_studs(with_outlet, 0, [1450.0], STUD), "stud") == [(1431, 38, 1469, 1962)]
+    assert len(named(list(plates(with_outlet, 0, STUD)), "sole plate")) == 1
 
 
 def test_a_stud_is_left_out_where_a_trimmer_stands() -> None:
