@@ -86,11 +86,17 @@ def quoted(value: Any) -> str:
     if isinstance(value, dict):
         return "an object"
     try:
-        text = json.dumps(value, ensure_ascii=False, default=str)
+        text = _on_one_line(value)
     except ValueError:
         return "an overlong number"
     return text if len(text) <= _LONGEST_QUOTE else text[: _LONGEST_QUOTE - 1] + "…"
 
 
 def _escaped(step: str) -> str:
-    return json.dumps(step, ensure_ascii=False)[1:-1][:_LONGEST_QUOTE]
+    return _on_one_line(step)[1:-1][:_LONGEST_QUOTE]
+
+
+def _on_one_line(value: Any) -> str:
+    """JSON with every sign escaped that would not show, or break the line: JSON itself leaves those above ASCII alone."""
+    text = json.dumps(value, ensure_ascii=False, default=str)
+    return "".join(sign if sign.isprintable() else json.dumps(sign)[1:-1] for sign in text)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from core.errors import RoomFileError, SaveError
@@ -90,6 +90,9 @@ json_values = st.recursive(
 
 
 @given(st.sampled_from([*Room.model_fields]), json_values)
+@example("kit", {"\x85": None})
+@example("name", ["\u2028"])
+@example("display_units", "\u2029")
 def test_any_value_of_a_field_is_read_or_refused_in_one_line(field: str, value: Any) -> None:
     document = {
         "format": "coursewright-room",
