@@ -8,7 +8,7 @@ import math
 from collections.abc import Sequence
 
 from core.edits.frames import AnyFrame, FramedLength, cut_frame, join_frames, shortened_frame
-from core.edits.revise import build, revise, tidy_mm
+from core.edits.revise import build, revise, tidy_down_mm, tidy_mm
 from core.errors import RoomError
 from core.room import FrameToBuild, Opening, Point, Room, Units, wall_letter
 
@@ -42,11 +42,11 @@ def insert_corner(room: Room, wall: int, point: Point) -> Room:
     Raises RoomError where the new corner would cut through an opening.
     """
     _known_corner(room, wall)
-    start, _ = room.wall_ends_mm(wall)
-    length = math.dist(start, _tidy(point))
-    openings = tuple(_after_split(opening, wall, length, added=1) for opening in room.openings)
+    # Measured along the wall as it was, so that taking the corner out again puts everything back.
+    at_mm = min(max(0.0, _along_mm(*room.wall_ends_mm(wall), _tidy(point))), room.wall_length_mm(wall))
+    openings = tuple(_after_split(opening, wall, at_mm, added=1) for opening in room.openings)
     corners = [*room.corners_mm[: wall + 1], _tidy(point), *room.corners_mm[wall + 1 :]]
-    frames = _after_cut(room, wall, length)
+    frames = _after_cut(room, wall, at_mm)
     return _named_refusal(room, corners, openings, frames)
 
 
@@ -77,7 +77,8 @@ def remove_corner(room: Room, corner: int) -> Room:
     if room.wall_count == 3:
         raise RoomError("a room needs at least three corners; this one cannot be removed")
     left = (corner - 1) % room.wall_count
-    shift = max(0.0, _corner_along_join_mm(room, corner))
+    start, bend = room.wall_ends_mm(left)
+    shift = max(0.0, _along_mm(start, room.wall_ends_mm(corner)[1], bend))
     openings = tuple(_after_join(opening, corner, left, shift) for opening in room.openings)
     corners = [p for i, p in enumerate(room.corners_mm) if i != corner]
     frames: list[AnyFrame] = list(room.frames)
@@ -140,9 +141,10 @@ def _named_refusal(room: Room, corners: list[Point], openings: tuple[Opening, ..
 
     Frames of walls that become too short for their studs are shortened.
     """
-    count = len(corners)
+    lengths = [math.dist(*ends) for ends in _walls(corners)]
+    openings = tuple(_kept_within(opening, lengths[opening.wall]) for opening in openings)
     for opening in openings:
-        length = math.dist(corners[opening.wall], corners[(opening.wall + 1) % count])
+        length = lengths[opening.wall]
         if opening.right_mm > length + 1e-6:
             raise RoomError(
                 f"wall {wall_letter(opening.wall)} would be {length:g} mm long, too short for {opening.id}, "
@@ -154,10 +156,22 @@ def _named_refusal(room: Room, corners: list[Point], openings: tuple[Opening, ..
 def _fitting(room: Room, corners: Sequence[Point], frames: Sequence[AnyFrame]) -> tuple[AnyFrame, ...]:
     """The frames without studs that a changed wall leaves no room for; walls that stay where they are keep theirs as given."""
     before = {room.wall_ends_mm(wall) for wall in range(room.wall_count)}
-    ends = zip(corners, [*corners[1:], corners[0]], strict=True)
     return tuple(
-        frame if wall in before else shortened_frame(frame, math.dist(*wall)) for wall, frame in zip(ends, frames, strict=False)
+        frame if wall in before else shortened_frame(frame, math.dist(*wall))
+        for wall, frame in zip(_walls(corners), frames, strict=False)
     )
+
+
+def _walls(corners: Sequence[Point]) -> list[tuple[Point, Point]]:
+    """The ends of every wall of a plan."""
+    return list(zip(corners, [*corners[1:], corners[0]], strict=True))
+
+
+def _kept_within(opening: Opening, length_mm: float) -> Opening:
+    """The opening, moved back where only the rounding of corners leaves it past its wall's end."""
+    if 1e-6 < opening.right_mm - length_mm <= min(1e-3, opening.left_mm):
+        return revise(opening, left_mm=tidy_down_mm(length_mm - opening.width_mm))
+    return opening
 
 
 def _after_cut(room: Room, wall: int, at_mm: float, *between: AnyFrame) -> list[AnyFrame]:
@@ -186,10 +200,9 @@ def _after_join(opening: Opening, corner: int, left: int, shift_mm: float) -> Op
     return revise(opening, wall=opening.wall - 1) if opening.wall > corner else opening
 
 
-def _corner_along_join_mm(room: Room, corner: int) -> float:
-    """Where a corner falls on the straight line between its neighbours, from the left one."""
-    ax, ay = room.wall_ends_mm((corner - 1) % room.wall_count)[0]
-    (bx, by), (cx, cy) = room.wall_ends_mm(corner)
+def _along_mm(start: Point, end: Point, point: Point) -> float:
+    """Where a point falls on the straight line from one corner to another, from the first."""
+    (ax, ay), (cx, cy), (bx, by) = start, end, point
     length = math.hypot(cx - ax, cy - ay)
     return ((bx - ax) * (cx - ax) + (by - ay) * (cy - ay)) / length if length else 0.0
 

@@ -15,6 +15,9 @@ from core.setout.shell import to_nm
 from core.setout.tariff import UNREACHABLE, Ints
 from core.setout.workshop import Workshop
 
+Spans = tuple[tuple[int, int], ...]
+"""Pitches from and to that openings overlap on one wall."""
+
 
 class _Reach(NamedTuple):
     """What an opening overlaps: plates from and to, pitches at most; and whether a corner panel can meet it.
@@ -49,7 +52,9 @@ class RowBound:
         self._corner_extra = min(tariff.build_corner, tariff.build_shaped_corner) - self._least_rate
         self._reaches = tuple(self._reach(opening) for opening in problem.room.openings)
         self._known: dict[tuple[int, int], int] = {}
-        self._unbacked: dict[Hashable, int] = {}
+        self._bands = [(r.low, r.high, r.pitches) for r in self._reaches]
+        self._looks: dict[Hashable, tuple[int, dict[int, tuple[bool, bool]], dict[int, Spans]]] = {}
+        self._places = list(zip(problem.backings, problem.shell.starts_nm, (w.pitches for w in problem.shell.walls), strict=True))
         self._backed = [w for w, backing in enumerate(problem.backings) if backing is not None]
         self._pitches = sum(wall.pitches for wall in problem.shell.walls)
 
@@ -74,17 +79,25 @@ class RowBound:
         return courses, tuple((n, max(low, 0), min(high, top - bottom)) for n, low, high in meets)
 
     def _bound(self, row: Row) -> int:
-        bottom, top = row.z_plates, row.z_plates + row.height_plates
-        meets = [r for r in self._reaches if r.low < top and bottom < r.high]
-        margin = self._kit.plates_per_course
+        bottom, top, margin = row.z_plates, row.z_plates + row.height_plates, self._kit.plates_per_course
         free = self._pitches * row.height_plates
-        free -= sum(r.pitches * (min(top, r.high + margin) - max(bottom, r.low - margin)) for r in meets)
-        covers = [r for r in meets if r.low - margin <= bottom and top <= r.high + margin]
-        key = row.courses, tuple(meets), tuple(covers)
-        if key not in self._unbacked:
-            self._unbacked[key] = self._handling(row, meets, covers)
-        backed = sum(self._backed_bound(wall, meets, row) for wall in self._backed)
-        return self._least_rate * max(0, free) + self._unbacked[key] + backed
+        met = covered = 0
+        for n, (low, high, pitches) in enumerate(self._bands):
+            if low < top and bottom < high:
+                met |= 1 << n
+                free -= pitches * (min(top, high + margin) - max(bottom, low - margin))
+                if low - margin <= bottom and top <= high + margin:
+                    covered |= 1 << n
+        look = row.courses, met, covered
+        if look not in self._looks:
+            meets = [r for n, r in enumerate(self._reaches) if met >> n & 1]
+            covers = [r for n, r in enumerate(self._reaches) if covered >> n & 1]
+            clear = {wall: self._clear_ends(wall, meets) for wall in self._backed}
+            spans = {wall: tuple((r.left, r.right) for r in meets if r.wall == wall) for wall in self._backed}
+            self._looks[look] = self._handling(row, meets, covers), clear, spans
+        handling, clear, spans = self._looks[look]
+        backed = sum(self._backed_bound(wall, clear[wall], spans[wall], row) for wall in self._backed)
+        return self._least_rate * max(0, free) + handling + backed
 
     def _handling(self, row: Row, meets: list[_Reach], covers: list[_Reach]) -> int:
         """Corner panels, and what stands between them on walls whose frame is still to be built."""
@@ -116,22 +129,18 @@ class RowBound:
             self._tariff.handling * count + extra * max(least * sides, rest - full * count) for count in range(fewest, most + 1)
         )
 
-    def _backed_bound(self, wall: int, meets: list[_Reach], row: Row) -> int:
+    def _backed_bound(self, wall: int, clear: tuple[bool, bool], spans: Spans, row: Row) -> int:
         """Handling, long legs and blocking on a wall whose timber stands, by the cheapest way along it.
 
         Where an opening meets the row, only pitch lines with no timber at any of its heights count as bare, and a candidate
         that the opening may touch costs nothing.
         """
-        spans = tuple((r.left, r.right) for r in meets if r.wall == wall)
-        left_clear, right_clear = self._clear_ends(wall, meets)
-        per_pitch = self._corner_extra * row.height_plates
-        extra = per_pitch * left_clear, per_pitch * right_clear
-        place = self._problem.backings[wall], self._problem.shell.starts_nm[wall], self._problem.pitches(wall)
 
         def make() -> int:
-            return self._cheapest_way(self._owed(wall, row, whole=not spans), spans, extra)
+            per_pitch = self._corner_extra * row.height_plates
+            return self._cheapest_way(self._owed(wall, row, whole=not spans), spans, (per_pitch * clear[0], per_pitch * clear[1]))
 
-        return self._ways.get((place, spans, extra, row.z_plates, row.courses), make)
+        return self._ways.get((self._places[wall], spans, clear, row.z_plates, row.courses), make)
 
     def _owed(self, wall: int, row: Row, *, whole: bool) -> Ints:
         """The blocking that holes on each pitch line owe at least."""
@@ -141,7 +150,7 @@ class RowBound:
         points = np.sum(bare, axis=0) if whole else np.minimum.reduce(bare) * len(courses)
         return np.asarray(points * self._tariff.blocking, dtype=np.int64)
 
-    def _cheapest_way(self, blocking: Ints, spans: tuple[tuple[int, int], ...], extra: tuple[int, int]) -> int:
+    def _cheapest_way(self, blocking: Ints, spans: Spans, extra: tuple[int, int]) -> int:
         """The least sum along one wall.
 
         ``blocking`` is what holes on each pitch line owe, ``extra`` what the left and the right leg owe per pitch.

@@ -93,8 +93,10 @@ class Planner:
         groups = self._groups(rows)
         if not groups:
             return Plan(rows, (), 0)
-        outcomes = [Sharing(self._problem, self._workshop, groups, regards_setup=regards).best() for regards in (True, False)]
-        best = min(outcomes, key=lambda divisions: total(groups, divisions, self._setup))
+        sharing = Sharing(self._problem, self._workshop, groups, regards_setup=True)
+        ignoring = Sharing(self._problem, self._workshop, groups, regards_setup=False)
+        cheapest = min(sharing.best(), ignoring.best(), key=lambda divisions: total(groups, divisions, self._setup))
+        best = sharing.in_line(cheapest)
         placed = [Division(view, division.joints) for group, division in zip(groups, best, strict=True) for view in group.views]
         placed.sort(key=lambda division: division.view.row.z_plates)
         return Plan(rows, tuple(placed), total(groups, best, self._setup))

@@ -123,7 +123,7 @@ class Problem:
             return None
         if whole:
             courses = whole_row_courses(self.room.kit, row.courses)
-            return tuple(look_up(course).tobytes() for course in courses)
+            return tuple(self._bare(wall, self.course_height_mm(row, course))[1] for course in courses)
         backing = self.backings[wall]
         assert backing is not None
         return backing, self.shell.starts_nm[wall], self.pitches(wall), row.z_plates
@@ -147,10 +147,19 @@ class Problem:
 
     def bare(self, wall: int, z_mm: float) -> Ints:
         """1 for each pitch line of a wall with standing timber that has none behind it at a height, shape (pitches + 1,)."""
+        return self._bare(wall, z_mm)[0]
+
+    def _bare(self, wall: int, z_mm: float) -> tuple[Ints, bytes]:
+        """The same with its bytes, which tell it from others."""
         backing = self.backings[wall]
         assert backing is not None
         key = backing, self.shell.starts_nm[wall], self.pitches(wall), self.room.kit.pitch_mm, z_mm
-        return BARE_LINES.get(key, lambda: backing.missing(self.pitch_lines_mm(wall), z_mm))
+
+        def make() -> tuple[Ints, bytes]:
+            lines = backing.missing(self.pitch_lines_mm(wall), z_mm)
+            return lines, lines.tobytes()
+
+        return BARE_LINES.get(key, make)
 
     def corner_backing(self, wall: int, row: Row) -> CourseBacking | None:
         """The same for the strip around a wall's left corner, as far as legs reach."""

@@ -48,15 +48,14 @@ class Sharing:
         """The cheapest division found for every group.
 
         Rows of one height are divided with the same corner legs throughout, and each row also by itself. Beginning with
-        each of these, each group of rows then takes whichever division adds least to the room. Last, joints are brought in
-        line.
+        each of these, each group of rows then takes whichever division adds least to the room.
         """
         common = self._with_common_legs()
         alone = [self._alone(group, self._prices(group)) for group in self._groups]
         free = [self._alone(group, FREE) for group in self._groups] if self._regards_setup else alone
         choices: list[tuple[Division, ...]] = list(zip(common, alone, free, strict=True))
         outcomes = [self._settled(start, choices) for start in (common, free)]
-        return self._in_line(min(outcomes, key=lambda divisions: total(self._groups, divisions, self._setup)))
+        return min(outcomes, key=lambda divisions: total(self._groups, divisions, self._setup))
 
     def _alone(self, group: Group, prices: Prices) -> Division:
         """The group's rows divided for themselves."""
@@ -119,10 +118,12 @@ class Sharing:
                     changed = True
         return divisions
 
-    def _in_line(self, divisions: list[Division]) -> list[Division]:
+    def in_line(self, divisions: list[Division]) -> list[Division]:
         """Bring the joints of each wall in line from row to row where that costs nothing.
 
-        The rows with most blocked on the wall come first, since they have least choice; the others follow them.
+        Where a set-up costs nothing, only joints that keep the same designs are moved, so that a room planned without set-up
+        owes no fewer of them. The rows with most blocked on the wall come first, since they have least choice; the others
+        follow them.
         """
         divisions = list(divisions)
         for wall in range(self._problem.room.wall_count):
@@ -142,11 +143,13 @@ class Sharing:
         usable = others | division.designs
         plain = frozenset(d.key for d in usable if not isinstance(d.key, ShapeKey) and len(d.key) == 2 and d.key[1][0] <= courses)
         joints = division.joints[wall]
-        prices = Prices(len(group.views), 1, plain) if self._regards_setup else FREE
+        prices = Prices(len(group.views), 1, plain)
         moved = group.view.in_line(wall, (joints[0], joints[-1]), wanted, prices)
         if len(set(moved) - wanted) >= len(set(joints) - wanted):
             return division
         followed = Division(group.view, (*division.joints[:wall], moved, *division.joints[wall + 1 :]))
+        if not self._setup:
+            return followed if (followed.units, followed.designs) == (division.units, division.designs) else division
         costs_more = group.marginal(followed, others, self._setup) > group.marginal(division, others, self._setup)
         return division if costs_more else followed
 
