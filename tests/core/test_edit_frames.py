@@ -63,9 +63,10 @@ def test_a_stud_the_step_goes_through_is_on_neither_part(measured: Room) -> None
 
 
 @pytest.mark.parametrize("kind", ["measured", "regular"])
-def test_a_bend_taken_out_again_gives_the_frame_as_it_was(kind: str, request: Any) -> None:
+@pytest.mark.parametrize("out_mm", [0, 150, -333])
+def test_a_bend_taken_out_again_gives_the_frame_as_it_was(kind: str, out_mm: float, request: Any) -> None:
     room: Room = request.getfixturevalue(kind)
-    bent = edits.insert_corner(room, 1, (1500, 3000))
+    bent = edits.insert_corner(room, 1, (1500, 3000 + out_mm))
     assert bent.frame(2).mode == kind
     assert edits.remove_corner(bent, 2) == room
 
