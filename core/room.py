@@ -12,6 +12,9 @@ from core.kit import Kit, Rates, Settings
 LONGEST_WALL_MM = 100_000.0
 TALLEST_WALL_MM = 12_000.0
 
+TOUCH_MM = 1e-6
+"""Openings that overlap by no more than this just touch."""
+
 Coordinate = Annotated[float, Field(ge=-1_000_000, le=1_000_000, allow_inf_nan=False)]
 Point = tuple[Coordinate, Coordinate]
 Along = Annotated[float, Field(ge=0, le=LONGEST_WALL_MM, allow_inf_nan=False)]
@@ -163,7 +166,7 @@ class Room(Settings):
 
     def _check_inside(self, where: str, opening: Opening) -> None:
         length = self.wall_length_mm(opening.wall)
-        if opening.right_mm > length + 1e-6:
+        if opening.right_mm > length + TOUCH_MM:
             raise ValueError(
                 f"{where}: left_mm + width_mm = {opening.right_mm:g} mm reaches past the end of wall "
                 f"{wall_letter(opening.wall)}, which is {length:g} mm long"
@@ -180,8 +183,8 @@ class Room(Settings):
             for j, b in enumerate(self.openings[:i]):
                 if (
                     a.wall == b.wall
-                    and max(a.left_mm, b.left_mm) < min(a.right_mm, b.right_mm)
-                    and max(a.sill_mm, b.sill_mm) < min(a.head_mm, b.head_mm)
+                    and max(a.left_mm, b.left_mm) + TOUCH_MM < min(a.right_mm, b.right_mm)
+                    and max(a.sill_mm, b.sill_mm) + TOUCH_MM < min(a.head_mm, b.head_mm)
                 ):
                     raise ValueError(
                         f"openings.{j} ({b.id}) and openings.{i} ({a.id}) overlap on wall {wall_letter(a.wall)}; move one"

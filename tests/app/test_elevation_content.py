@@ -54,8 +54,8 @@ def test_a_leg_that_an_opening_at_the_corner_parts_in_two_goes_round_the_corner_
 
 def _with_a_slot_at_the_corner(demo_room_path: Path) -> Room:
     room = Room.model_validate_json(demo_room_path.read_text())
-    slot = room.opening("window").model_copy(update={"left_mm": 0.0, "sill_mm": 100.0, "width_mm": 400.0, "height_mm": 60.0})
-    return room.model_copy(update={"openings": (slot,)})
+    slot = room.opening("window").model_copy(update={"left_mm": 0.0, "sill_mm": 100.0, "width_mm": 500.0, "height_mm": 100.0})
+    return room.model_copy(update={"openings": (slot,), "clad_height_mm": 304.0})
 
 
 def _faces_by_panel(setout: SetOut) -> list[list[PlacedFace]]:
