@@ -136,9 +136,12 @@ class RowBound:
         that the opening may touch costs nothing.
         """
 
+        per_pitch = self._corner_extra * row.height_plates
+        extra = per_pitch * clear[0], per_pitch * clear[1]
+
         def make() -> int:
-            per_pitch = self._corner_extra * row.height_plates
-            return self._cheapest_way(self._owed(wall, row, whole=not spans), spans, (per_pitch * clear[0], per_pitch * clear[1]))
+            owed = self._owed(wall, row, whole=not spans)
+            return self._ways.get((owed.tobytes(), spans, extra), lambda: self._cheapest_way(owed, spans, extra))
 
         return self._ways.get((self._places[wall], spans, clear, row.z_plates, row.courses), make)
 
