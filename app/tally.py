@@ -25,7 +25,7 @@ KIND_WORDS: dict[PanelKind, str] = {
 
 def points_without_timber(setout: SetOut) -> int:
     """How many mounting points have nothing behind them to hold a screw."""
-    return sum(mount.lands_on is None for panel in setout.panels for face in panel.faces for mount in face.mounts)
+    return [mount.lands_on for panel in setout.panels for face in panel.faces for mount in face.mounts].count(None)
 
 
 @dataclass(frozen=True, slots=True)

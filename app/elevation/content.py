@@ -1,6 +1,7 @@
 """What one wall's picture shows, as one comparable value: equal contents need no new picture."""
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from core.kit import Kit
 from core.room import Opening
@@ -14,16 +15,11 @@ class PlacedFace:
     Design names and minutes are not drawn, so a picture does not depend on them: they may change all over the room.
     """
 
-    panel: Panel = field(compare=False)
     mark: str
     kind: PanelKind
     row: int
     face: Face
     end: int
-
-    @classmethod
-    def of(cls, panel: Panel, face: Face, end: int) -> "PlacedFace":
-        return cls(panel, panel.mark, panel.kind, panel.row, face, end)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,30 +33,90 @@ class WallContent:
     rows: tuple[Row, ...]
     clad_height_mm: float
     kit: Kit
+    top_mm: float
+    """The highest thing to see: the lining's head, a tall opening or the frame."""
 
 
 def wall_contents(setout: SetOut) -> tuple[WallContent, ...]:
     """The contents of every wall of a set-out, by wall number."""
-    faces: list[list[PlacedFace]] = [[] for _ in setout.walls]
+    return _contents(setout, _placed(setout, dict.fromkeys(range(len(setout.walls)), ())))
+
+
+def next_contents(contents: tuple[WallContent, ...], before: SetOut, setout: SetOut) -> tuple[WallContent, ...]:
+    """The contents of a set-out that follows ``before``, whose ``contents`` are known; what stays equal stays the same object."""
+    if len(before.walls) != len(setout.walls):
+        return wall_contents(setout)
+    faces = {wall: content.faces for wall, content in enumerate(contents)}
+    faces |= _placed(setout, {wall: faces[wall] for wall in _touched_walls(before.panels, setout.panels)})
+    fresh = _contents(setout, faces)
+    return tuple(was if was == now else now for was, now in zip(contents, fresh, strict=True))
+
+
+Faces = dict[int, tuple[PlacedFace, ...]]
+"""The faces of walls by wall number."""
+
+
+def _placed(setout: SetOut, known: Faces) -> Faces:
+    """The faces of the walls that ``known`` names; those of them that stay equal stay the same objects."""
+    by_face = {id(placed.face): placed for there in known.values() for placed in there}
+    by_mark = {(wall, placed.mark): placed for wall, there in known.items() for placed in there}
+    faces: dict[int, list[PlacedFace]] = {wall: [] for wall in known}
     for panel in setout.panels:
+        mark, kind, row = panel.mark, panel.kind, panel.row
         for face in panel.faces:
-            faces[face.wall].append(PlacedFace.of(panel, face, _end(panel, face)))
+            wall = face.wall
+            if wall in faces:
+                was = by_face.get(id(face)) or by_mark.get((wall, mark))
+                end = _end(panel, face)
+                same = was is not None and was.mark == mark and was.kind == kind and was.row == row and was.end == end
+                if was is None or not same or (was.face is not face and was.face != face):
+                    was = PlacedFace(mark, kind, row, face, end)
+                faces[wall].append(was)
+    return {wall: tuple(there) for wall, there in faces.items()}
+
+
+def _touched_walls(before: tuple[Panel, ...], now: tuple[Panel, ...]) -> set[int]:
+    """Walls with a panel that is not the very same: panels stand in order, so all of these lie in one span of either list."""
+    head = _same_at_start(iter(before), iter(now))
+    tail = _same_at_start(reversed(before[head:]), reversed(now[head:]))
+    spans = (panels[head : len(panels) - tail] for panels in (before, now))
+    return {face.wall for span in spans for panel in span for face in panel.faces}
+
+
+def _same_at_start(one: Iterator[Panel], other: Iterator[Panel]) -> int:
+    count = 0
+    for a, b in zip(one, other, strict=False):
+        if a is not b:
+            break
+        count += 1
+    return count
+
+
+def _contents(setout: SetOut, faces: Faces) -> tuple[WallContent, ...]:
     timber: list[list[Timber]] = [[] for _ in setout.walls]
     for member in setout.timber:
         timber[member.wall].append(member)
-    room = setout.room
+    openings: list[list[Opening]] = [[] for _ in setout.walls]
+    for opening in setout.room.openings:
+        openings[opening.wall].append(opening)
     return tuple(
         WallContent(
             shell=shell,
-            faces=tuple(faces[shell.wall]),
-            openings=tuple(opening for opening in room.openings if opening.wall == shell.wall),
+            faces=faces[shell.wall],
+            openings=tuple(openings[shell.wall]),
             timber=tuple(timber[shell.wall]),
             rows=setout.rows,
-            clad_height_mm=room.clad_height_mm,
-            kit=room.kit,
+            clad_height_mm=setout.room.clad_height_mm,
+            kit=setout.room.kit,
+            top_mm=_top_mm(setout.room.clad_height_mm, openings[shell.wall], timber[shell.wall]),
         )
         for shell in setout.walls
     )
+
+
+def _top_mm(clad_height_mm: float, openings: list[Opening], timber: list[Timber]) -> float:
+    heads = [opening.head_mm for opening in openings]
+    return max([clad_height_mm, *heads, *(member.bottom_mm + member.height_mm for member in timber)])
 
 
 def _end(panel: Panel, face: Face) -> int:

@@ -9,6 +9,8 @@ from app import theme
 from core.setout.result import PanelKind
 
 TILE_PX = 8
+TILE_REPEATS = 16
+"""One brush holds the pattern many times over: copying long runs of pixels costs a third of many short ones."""
 CROSSED: frozenset[PanelKind] = frozenset({"shaped", "shaped-corner"})
 """Hatched both ways; other hatched kinds one way."""
 
@@ -21,15 +23,16 @@ def panel_brush(kind: PanelKind, ratio: float) -> QBrush:
 
 
 def _tile(colour: QColor, crossed: bool, ratio: float) -> QPixmap:
-    pixmap = QPixmap(round(TILE_PX * ratio), round(TILE_PX * ratio))
+    side = TILE_PX * TILE_REPEATS
+    pixmap = QPixmap(round(side * ratio), round(side * ratio))
     pixmap.setDevicePixelRatio(ratio)
     pixmap.fill(colour)
     painter = QPainter(pixmap)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setPen(QPen(colour.darker(132), 1, Qt.PenStyle.SolidLine, Qt.PenCapStyle.SquareCap))
-    for shift in (-TILE_PX, 0, TILE_PX):
-        painter.drawLine(QLineF(shift, TILE_PX, shift + TILE_PX, 0))
+    for shift in range(-side, side + TILE_PX, TILE_PX):
+        painter.drawLine(QLineF(shift, side, shift + side, 0))
         if crossed:
-            painter.drawLine(QLineF(shift, 0, shift + TILE_PX, TILE_PX))
+            painter.drawLine(QLineF(shift, 0, shift + side, side))
     painter.end()
     return pixmap

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 
-from PySide6.QtCore import QPoint
+from PySide6.QtCore import QPoint, QRect
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygon
 
 from app import theme
@@ -20,7 +20,7 @@ def paint_folds(painter: QPainter, content: WallContent, frame: PictureFrame) ->
     for end, shade in ((-1, LEFT_SHADE), (1, RIGHT_SHADE)):
         polygons = defaultdict(list)
         for placed in content.faces:
-            if placed.end == end:
+            if placed.end == end and frame.sees(fold_box(placed, content, frame)):
                 polygons[placed.kind].extend(_fold_bands(placed, content, frame))
         painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1))
         for kind, bands in polygons.items():
@@ -29,12 +29,29 @@ def paint_folds(painter: QPainter, content: WallContent, frame: PictureFrame) ->
                 painter.drawConvexPolygon(band)
 
 
+def fold_box(placed: PlacedFace, content: WallContent, frame: PictureFrame) -> QRect:
+    """The box of a corner panel's bands."""
+    at_panel, at_fold = _fold_ends(placed, content, frame)
+    dip = _dip_px(frame)
+    high, low = frame.level_px(placed.face.top), frame.level_px(placed.face.bottom)
+    return QRect(QPoint(min(at_panel, at_fold), high - dip), QPoint(max(at_panel, at_fold), low + dip))
+
+
+def _fold_ends(placed: PlacedFace, content: WallContent, frame: PictureFrame) -> tuple[int, int]:
+    """Where the bands leave the panel, and where they meet the fold."""
+    if placed.end > 0:
+        return frame.column_px(placed.face.right), frame.x_px(content.shell.length_mm + FOLD_MM / 2)
+    return frame.column_px(placed.face.left), frame.x_px(-FOLD_MM / 2)
+
+
+def _dip_px(frame: PictureFrame) -> int:
+    return max(2, round(FOLD_DIP_MM * frame.scale))
+
+
 def _fold_bands(placed: PlacedFace, content: WallContent, frame: PictureFrame) -> list[QPolygon]:
-    length_mm = content.shell.length_mm
     edge = placed.face.right if placed.end > 0 else placed.face.left
-    at_panel = frame.column_px(edge)
-    at_fold = frame.x_px(length_mm + FOLD_MM / 2) if placed.end > 0 else frame.x_px(-FOLD_MM / 2)
-    dip = max(2, round(FOLD_DIP_MM * frame.scale))
+    at_panel, at_fold = _fold_ends(placed, content, frame)
+    dip = _dip_px(frame)
     bands = []
     for bottom, top in solid_spans(placed.face, edge - placed.end * 0.5):
         low, high = frame.level_px(bottom), frame.level_px(top)

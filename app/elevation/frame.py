@@ -1,9 +1,12 @@
 """The piece of a wall that a picture holds, and how its millimetres and grid counts become whole pixels."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import cast
 
 import numpy as np
 from PySide6.QtCore import QPoint, QRect
+from PySide6.QtGui import QRegion
 
 from app.elevation.content import GridBox, WallContent
 from app.elevation.strip import FOLD_MM
@@ -12,17 +15,11 @@ FLOOR_PX = 9
 """Height of the floor's hatched band below the wall."""
 
 
-def picture_top_mm(content: WallContent) -> float:
-    """The highest thing to see on a wall: the lining's head, a tall opening or the frame."""
-    heads = [opening.head_mm for opening in content.openings]
-    timber = [member.bottom_mm + member.height_mm for member in content.timber]
-    return max([content.clad_height_mm, *heads, *timber])
-
-
 @dataclass(frozen=True, slots=True)
 class PictureFrame:
-    """Pixels count from the whole picture's upper left corner; ``region`` is the part of it that is drawn.
+    """Pixels count from the whole picture's upper left corner; ``region`` is the part of it that the picture holds.
 
+    ``clip`` is the part of that to paint now, ``near`` the same with room round it: what lies there may reach into it.
     ``columns`` holds the pixel of every pitch line of the shell, ``levels`` that of every half plate above the floor: a
     wall asks for thousands of them.
     """
@@ -31,13 +28,15 @@ class PictureFrame:
     top_mm: float
     course_mm: float
     region: QRect
+    clip: QRegion
+    near: QRegion
     columns: tuple[int, ...]
     levels: tuple[int, ...]
 
     @classmethod
     def of(cls, content: WallContent, scale: float, region: QRect) -> "PictureFrame":
         """The frame for a region of a wall's picture."""
-        kit, top_mm = content.kit, picture_top_mm(content)
+        kit, top_mm = content.kit, content.top_mm
         half_plates = 2 * max((row.z_plates + row.height_plates for row in content.rows), default=0)
         x_mm = content.shell.start_mm + FOLD_MM / 2 + np.arange(content.shell.pitches + 1) * kit.pitch_mm
         z_mm = np.arange(half_plates + 1) * (kit.plate_mm / 2)
@@ -46,9 +45,19 @@ class PictureFrame:
             top_mm=top_mm,
             course_mm=kit.plate_mm * kit.plates_per_course,
             region=region,
+            clip=QRegion(region),
+            near=QRegion(region),
             columns=tuple(np.rint(x_mm * scale).astype(int).tolist()),
             levels=tuple(np.rint((top_mm - z_mm) * scale).astype(int).tolist()),
         )
+
+    def clipped(self, clip: QRegion, room_px: int) -> "PictureFrame":
+        """The frame to paint some of the region again, with so much room round it."""
+        near = QRegion()
+        # The stubs do not say that a region is its rectangles one by one.
+        for rect in cast("Iterable[QRect]", clip):
+            near += rect.adjusted(-room_px, -room_px, room_px, room_px)
+        return replace(self, clip=clip, near=near)
 
     def x_px(self, x_mm: float) -> int:
         return round((x_mm + FOLD_MM / 2) * self.scale)
@@ -79,7 +88,7 @@ class PictureFrame:
         return _spanned(columns[left], levels[2 * top], columns[right], levels[2 * bottom])
 
     def sees(self, rect: QRect) -> bool:
-        return self.region.intersects(rect)
+        return self.near.intersects(rect)
 
 
 def _spanned(left: int, top: int, right: int, bottom: int) -> QRect:
@@ -89,5 +98,5 @@ def _spanned(left: int, top: int, right: int, bottom: int) -> QRect:
 def picture_size(content: WallContent, scale: float) -> tuple[int, int]:
     """Pixels of a wall's whole picture: half a fold at either end, the floor's band below."""
     wide = round((content.shell.length_mm + FOLD_MM) * scale)
-    high = round(picture_top_mm(content) * scale) + FLOOR_PX
+    high = round(content.top_mm * scale) + FLOOR_PX
     return max(wide, 1), max(high, 1)

@@ -4,9 +4,8 @@ from typing import Literal
 
 from PySide6.QtCore import QPointF, QRectF
 
-from app.elevation.content import WallContent, covers, grid_box
+from app.elevation.content import PlacedFace, WallContent, covers, grid_box
 from app.elevation.strip import WallPoint
-from core.setout.result import Panel
 
 Edge = Literal["left", "right", "sill", "head"]
 Grip = frozenset[Edge]
@@ -55,12 +54,12 @@ def _side(at: float, low: float, high: float, reach: float, low_edge: Edge, high
     return None
 
 
-def panel_on(content: WallContent, point: WallPoint) -> Panel | None:
-    """The panel at a place on a wall."""
+def face_on(content: WallContent, point: WallPoint) -> PlacedFace | None:
+    """The face of a panel at a place on a wall."""
     x = (point.x_mm - content.shell.start_mm) / content.kit.pitch_mm
     z = point.z_mm / content.kit.plate_mm
     for placed in content.faces:
         left, bottom, right, top = grid_box(placed.face)
         if left <= x < right and bottom <= z < top and covers(placed.face, x, z):
-            return placed.panel
+            return placed
     return None

@@ -15,6 +15,15 @@ LEAST_SCALE_LANDED = 0.17
 LEAST_SCALE_MISSED = 0.03
 
 
+def mount_reach_px(scale: float) -> int:
+    """How far a point's sprite may reach past the panel's edge, which is at least a pitch from the point."""
+    return (_ring_px(scale) + 3) // 2 if scale >= LEAST_SCALE_MISSED else 1
+
+
+def _ring_px(scale: float) -> int:
+    return max(7, min(17, round(45.0 * scale)))
+
+
 def paint_mounts(painter: QPainter, mounts: Sequence[Mount], frame: PictureFrame) -> None:
     """Paint the points; missed ones stay visible further out than good ones, for they need work."""
     ratio = painter.device().devicePixelRatioF()
@@ -22,7 +31,7 @@ def paint_mounts(painter: QPainter, mounts: Sequence[Mount], frame: PictureFrame
         dot = _dot(max(3, min(9, round(16.0 * frame.scale))), ratio)
         _stamp(painter, dot, [mount for mount in mounts if mount.lands_on is not None], frame)
     if frame.scale >= LEAST_SCALE_MISSED:
-        ring = _ring(max(7, min(17, round(45.0 * frame.scale))), ratio)
+        ring = _ring(_ring_px(frame.scale), ratio)
         _stamp(painter, ring, [mount for mount in mounts if mount.lands_on is None], frame)
 
 

@@ -16,9 +16,14 @@ LEAST_GLYPH_PX = 26
 def paint_openings(painter: QPainter, openings: Iterable[Opening], frame: PictureFrame) -> None:
     """Paint the openings over the wall."""
     for opening in openings:
-        rect = frame.rect_mm(opening.left_mm, opening.sill_mm, opening.right_mm, opening.head_mm)
-        if frame.sees(rect):
+        rect = opening_rect(opening, frame)
+        if frame.sees(rect.adjusted(-1, -1, 1, 1)):
             _paint_opening(painter, opening, rect)
+
+
+def opening_rect(opening: Opening, frame: PictureFrame) -> QRect:
+    """An opening's place in the picture."""
+    return frame.rect_mm(opening.left_mm, opening.sill_mm, opening.right_mm, opening.head_mm)
 
 
 def _paint_opening(painter: QPainter, opening: Opening, rect: QRect) -> None:

@@ -1,13 +1,15 @@
 """A kept picture of every wall: a drag repaints the walls whose content changed, a pan none at all."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from PySide6.QtCore import QPoint, QRect
+from PySide6.QtCore import QPoint, QRect, QSize
 from PySide6.QtGui import QPainter, QPixmap
 
+from app.elevation.changes import changed_region, same_ground
 from app.elevation.content import WallContent
 from app.elevation.frame import PictureFrame, picture_size
+from app.elevation.mount_marks import mount_reach_px
 from app.elevation.wall_painter import paint_wall
 
 TILE_PX = 512
@@ -17,10 +19,12 @@ TILE_PX = 512
 @dataclass(frozen=True, slots=True)
 class _Picture:
     content: WallContent
-    scale: float
+    frame: PictureFrame
     ratio: float
-    region: QRect
     pixmap: QPixmap
+
+    def shows(self, scale: float, region: QRect, ratio: float) -> bool:
+        return (self.frame.scale, self.ratio) == (scale, ratio) and self.frame.region.contains(region)
 
 
 class WallPictures:
@@ -42,31 +46,40 @@ class WallPictures:
             return
         region = _tiled(visible).intersected(whole)
         picture = self._picture(content, scale, region, painter.device().devicePixelRatioF())
-        painter.drawPixmap(corner + picture.region.topLeft(), picture.pixmap)
+        painter.drawPixmap(corner + picture.frame.region.topLeft(), picture.pixmap)
 
     def _picture(self, content: WallContent, scale: float, region: QRect, ratio: float) -> _Picture:
         wall = content.shell.wall
         kept = self._kept.get(wall)
-        if kept and (kept.scale, kept.ratio) == (scale, ratio) and kept.region.contains(region) and kept.content == content:
-            return kept
-        same_size = kept is not None and (kept.region.size(), kept.ratio) == (region.size(), ratio)
-        pixmap = kept.pixmap if kept and same_size else _blank(region, ratio)
-        _paint(pixmap, content, scale, region)
-        self._kept[wall] = fresh = _Picture(content, scale, ratio, region, pixmap)
-        return fresh
+        if kept is None or not kept.shows(scale, region, ratio) or not same_ground(kept.content, content):
+            kept = self._kept[wall] = _new_picture(kept, content, PictureFrame.of(content, scale, region), ratio)
+        elif kept.content is not content:
+            clip = changed_region(kept.content, content, kept.frame)
+            _paint(kept.pixmap, content, kept.frame.clipped(clip, mount_reach_px(scale)))
+            kept = self._kept[wall] = replace(kept, content=content)
+        return kept
 
 
-def _blank(region: QRect, ratio: float) -> QPixmap:
-    pixmap = QPixmap(region.size() * ratio)
+def _new_picture(old: _Picture | None, content: WallContent, frame: PictureFrame, ratio: float) -> _Picture:
+    """Paint all of a picture, into the old one's memory where that is as large."""
+    size = frame.region.size()
+    pixmap = old.pixmap if old and (old.frame.region.size(), old.ratio) == (size, ratio) else _blank(size, ratio)
+    _paint(pixmap, content, frame)
+    return _Picture(content, frame, ratio, pixmap)
+
+
+def _blank(size: QSize, ratio: float) -> QPixmap:
+    pixmap = QPixmap(size * ratio)
     pixmap.setDevicePixelRatio(ratio)
     return pixmap
 
 
-def _paint(pixmap: QPixmap, content: WallContent, scale: float, region: QRect) -> None:
-    """Paint over all of a picture, which a drag does into the same memory again and again."""
+def _paint(pixmap: QPixmap, content: WallContent, frame: PictureFrame) -> None:
+    """Paint over the frame's clip, which a drag does into the same memory again and again."""
     painter = QPainter(pixmap)
-    painter.translate(-region.topLeft())
-    paint_wall(painter, content, PictureFrame.of(content, scale, region))
+    painter.translate(-frame.region.topLeft())
+    painter.setClipRegion(frame.clip)
+    paint_wall(painter, content, frame)
     painter.end()
 
 

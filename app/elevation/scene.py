@@ -65,7 +65,7 @@ class Scene:
         for content in self._stage.contents:
             wall = content.shell.wall
             left = round(camera.x_px(self._stage.wall_box(wall).left_mm))
-            top = round(camera.y_px(self._stage.picture_top_mm(wall)))
+            top = round(camera.y_px(content.top_mm))
             self._pictures.draw(painter, content, camera.scale, QPoint(left, top), view)
 
 

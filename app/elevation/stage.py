@@ -3,9 +3,8 @@
 from PySide6.QtCore import QObject, QPointF, QRectF, QSize, Signal
 
 from app.elevation.camera import Box, Camera
-from app.elevation.content import WallContent, wall_contents
-from app.elevation.frame import picture_top_mm
-from app.elevation.hits import Grip, grip_at, panel_on
+from app.elevation.content import WallContent, next_contents, wall_contents
+from app.elevation.hits import Grip, face_on, grip_at
 from app.elevation.margins import HEAD_PX, SIDE_PX
 from app.elevation.overlay import opening_box
 from app.elevation.strip import FOLD_MM, Strip, WallPoint
@@ -39,9 +38,9 @@ class Stage(QObject):
     def take(self, setout: SetOut, *, settled: bool) -> None:
         """Show another set-out. A fitted picture is fitted again where the walls have changed, but not amid a gesture."""
         before = (self.strip, self.height_mm)
+        self.contents = next_contents(self.contents, self.setout, setout)
         self.setout = setout
         self.strip = Strip.of(setout.room)
-        self.contents = wall_contents(setout)
         self.height_mm = _height_mm(self.contents)
         if settled and self.is_fitted and before != (self.strip, self.height_mm):
             self.fit()
@@ -54,9 +53,6 @@ class Stage(QObject):
     def wall_box(self, wall: int) -> Box:
         start = self.strip.starts_mm[wall]
         return Box(start - FOLD_MM / 2, 0.0, start + self.strip.lengths_mm[wall] + FOLD_MM / 2, self.height_mm)
-
-    def picture_top_mm(self, wall: int) -> float:
-        return picture_top_mm(self.contents[wall])
 
     @property
     def frame_px(self) -> QRectF:
@@ -120,7 +116,11 @@ class Stage(QObject):
 
     def panel(self, pos: QPointF) -> Panel | None:
         place = self.strip.nearest(self.camera.to_strip(pos))
-        return panel_on(self.contents[place.wall], place)
+        there = face_on(self.contents[place.wall], place)
+        return self._panel(there.mark) if there else None
+
+    def _panel(self, mark: str) -> Panel | None:
+        return next((panel for panel in self.setout.panels if panel.mark == mark), None)
 
     def place_box(self, where: str) -> Box | None:
         """The box of a check's ``where``: ``room``, ``wall A``, ``opening door`` or ``panel B-3-07``."""
@@ -132,7 +132,8 @@ class Stage(QObject):
         if kind == "opening":
             return next((opening_box(self.strip, o) for o in self.setout.room.openings if o.id == name), None)
         if kind == "panel":
-            return next((self._panel_box(panel) for panel in self.setout.panels if panel.mark == name), None)
+            panel = self._panel(name)
+            return self._panel_box(panel) if panel else None
         return None
 
     def _panel_box(self, panel: Panel) -> Box:
@@ -149,4 +150,4 @@ def _roomier(box: Box) -> Box:
 
 
 def _height_mm(contents: tuple[WallContent, ...]) -> float:
-    return max(picture_top_mm(content) for content in contents)
+    return max(content.top_mm for content in contents)

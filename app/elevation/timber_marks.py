@@ -1,5 +1,6 @@
 """Timber: solid where the lining leaves it bare, and behind the panels as a tint with dashed, that is hidden, edges."""
 
+from collections.abc import Iterator
 from functools import lru_cache
 
 from PySide6.QtCore import QRect, Qt
@@ -8,16 +9,24 @@ from PySide6.QtGui import QColor, QPainter, QPen, QPixmap
 from app import theme
 from app.elevation.content import WallContent
 from app.elevation.frame import PictureFrame
+from core.setout.result import Timber
 
 LEAST_EDGE_PX = 7
 """Narrower timber shows as a tint only."""
 DASH_PX, GAP_PX = 5, 4
+STRIP_DASHES = 256
 
 
 def timber_rects(content: WallContent, frame: PictureFrame) -> list[QRect]:
     """The wall's timber in the picture's pixels, as far as it is in sight."""
-    rects = (frame.rect_mm(t.left_mm, t.bottom_mm, t.left_mm + t.width_mm, t.bottom_mm + t.height_mm) for t in content.timber)
-    return [rect for rect in rects if frame.sees(rect)]
+    rects = (timber_rect(member, frame) for member in content.timber)
+    return [rect for rect in rects if frame.sees(rect.adjusted(-1, -1, 1, 1))]
+
+
+def timber_rect(member: Timber, frame: PictureFrame) -> QRect:
+    """A member's place in the picture."""
+    right_mm, top_mm = member.left_mm + member.width_mm, member.bottom_mm + member.height_mm
+    return frame.rect_mm(member.left_mm, member.bottom_mm, right_mm, top_mm)
 
 
 def paint_bare_timber(painter: QPainter, rects: list[QRect]) -> None:
@@ -27,7 +36,7 @@ def paint_bare_timber(painter: QPainter, rects: list[QRect]) -> None:
     painter.drawRects(rects)
 
 
-def paint_timber_behind(painter: QPainter, rects: list[QRect]) -> None:
+def paint_timber_behind(painter: QPainter, rects: list[QRect], frame: PictureFrame) -> None:
     """Paint the frame over the panels that hide it."""
     tint = QColor(theme.TIMBER)
     tint.setAlpha(70)
@@ -35,31 +44,44 @@ def paint_timber_behind(painter: QPainter, rects: list[QRect]) -> None:
     painter.setBrush(tint)
     painter.drawRects(rects)
     ratio = painter.device().devicePixelRatioF()
+    visible = frame.clip.boundingRect()
     for rect in rects:
         if min(rect.width(), rect.height()) >= LEAST_EDGE_PX:
-            _dash_long_edges(painter, rect, ratio)
+            _dash_long_edges(painter, rect, visible, ratio)
 
 
-def _dash_long_edges(painter: QPainter, rect: QRect, ratio: float) -> None:
-    """Dashes come from a tile: a dashed pen would cost ten times as much."""
+def _dash_long_edges(painter: QPainter, rect: QRect, visible: QRect, ratio: float) -> None:
+    """Dashes are copied from a strip: a dashed pen, or a tiled picture of one dash and gap, would cost twenty times as much."""
     upright = rect.height() >= rect.width()
-    tile = _dashes(upright, ratio)
+    left, top, right, bottom = rect.left(), rect.top(), rect.left() + rect.width(), rect.top() + rect.height()
+    strip = _dashes(upright, ratio)
     if upright:
-        painter.drawTiledPixmap(QRect(rect.left(), rect.top(), 1, rect.height()), tile)
-        painter.drawTiledPixmap(QRect(rect.left() + rect.width(), rect.top(), 1, rect.height()), tile)
+        for y, length in _in_sight(top, bottom, visible.top(), visible.bottom() + 1):
+            for x in (left, right):
+                painter.drawPixmap(x, y, strip, 0, 0, strip.width(), round(length * ratio))
     else:
-        painter.drawTiledPixmap(QRect(rect.left(), rect.top(), rect.width(), 1), tile)
-        painter.drawTiledPixmap(QRect(rect.left(), rect.top() + rect.height(), rect.width(), 1), tile)
+        for x, length in _in_sight(left, right, visible.left(), visible.right() + 1):
+            for y in (top, bottom):
+                painter.drawPixmap(x, y, strip, 0, 0, round(length * ratio), strip.height())
+
+
+def _in_sight(low: int, high: int, first: int, last: int) -> Iterator[tuple[int, int]]:
+    """Start and length of each strip that the part of an edge in sight takes; a dash begins where one of the edge does."""
+    step = DASH_PX + GAP_PX
+    start, end = low + max(0, first - low) // step * step, min(high, last)
+    return ((at, min(end - at, STRIP_DASHES * step)) for at in range(start, end, STRIP_DASHES * step))
 
 
 @lru_cache(maxsize=8)
 def _dashes(upright: bool, ratio: float) -> QPixmap:
-    long_px = DASH_PX + GAP_PX
+    long_px = STRIP_DASHES * (DASH_PX + GAP_PX)
     wide, high = (1, long_px) if upright else (long_px, 1)
     pixmap = QPixmap(max(1, round(wide * ratio)), max(1, round(high * ratio)))
     pixmap.setDevicePixelRatio(ratio)
     pixmap.fill(Qt.GlobalColor.transparent)
     painter = QPainter(pixmap)
-    painter.fillRect(QRect(0, 0, 1 if upright else DASH_PX, DASH_PX if upright else 1), QColor(theme.TIMBER_EDGE))
+    for start in range(0, long_px, DASH_PX + GAP_PX):
+        dash = QRect(0, start, 1, DASH_PX) if upright else QRect(start, 0, DASH_PX, 1)
+        painter.fillRect(dash, QColor(theme.TIMBER_EDGE))
     painter.end()
     return pixmap

@@ -29,7 +29,7 @@ def paint_wall(painter: QPainter, content: WallContent, frame: PictureFrame) -> 
     paint_bare_timber(painter, timber)
     paint_folds(painter, content, frame)
     _paint_panels(painter, seen, frame)
-    paint_timber_behind(painter, timber)
+    paint_timber_behind(painter, timber, frame)
     if frame.course_mm * frame.scale >= LEAST_COURSE_PX:
         _paint_courses(painter, content, seen, frame)
     _paint_size_ticks(painter, seen, frame)
