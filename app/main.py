@@ -1,5 +1,6 @@
 """Opens the window."""
 
+import gc
 import sys
 from pathlib import Path
 
@@ -44,6 +45,17 @@ def dress(application: QApplication) -> None:
     font = QFont(fonts.family())
     font.setPixelSize(theme.TEXT_PX)
     application.setFont(font)
+    calm_collector()
+
+
+def calm_collector() -> None:
+    """Let the garbage collector look over what is long since loaded no more.
+
+    A full collection in the middle of a drag takes longer than a frame, and nearly all it looks at is program and kept results.
+    """
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(20_000, 20, 100)
 
 
 def open_window(path: Path | None, autosaves: Path) -> Window:
