@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from PySide6.QtCore import QRect
-from PySide6.QtGui import QRegion
 
 from app.elevation.content import PlacedFace, WallContent, grid_box
 from app.elevation.folds import fold_box
@@ -12,6 +11,9 @@ from app.elevation.mount_marks import mount_reach_px
 from app.elevation.opening_marks import opening_rect
 from app.elevation.timber_marks import timber_rect
 
+MOST_PARTS = 3
+"""Each part is painted for itself: rectangular clips cost nothing, others several times as much as they save."""
+NEAR_PX = 24
 LINE_PX = 2
 """How far the widest line reaches past what it goes round."""
 
@@ -22,18 +24,39 @@ def same_ground(one: WallContent, other: WallContent) -> bool:
     return next(grounds) == next(grounds)
 
 
-def changed_region(before: WallContent, now: WallContent, frame: PictureFrame) -> QRegion:
-    """Where two contents on the same ground look different."""
-    region = QRegion()
-    for rect in _changed_rects(before, now, frame):
-        region += rect
-    return region.intersected(frame.region)
+def changed_parts(before: WallContent, now: WallContent, frame: PictureFrame) -> list[QRect]:
+    """Where two contents on the same ground look different: a few rectangles side by side, from left to right."""
+    parts: list[Edges] = []
+    for left, top, right, bottom in sorted(_changed_boxes(before, now, frame)):
+        if parts and left <= parts[-1][2] + NEAR_PX:
+            parts[-1] = _united(parts[-1], (left, top, right, bottom))
+        else:
+            parts.append((left, top, right, bottom))
+    while len(parts) > MOST_PARTS:
+        gap = min(range(1, len(parts)), key=lambda n: parts[n][0] - parts[n - 1][2])
+        parts[gap - 1 : gap + 1] = [_united(parts[gap - 1], parts[gap])]
+    rects = (QRect(left, top, right - left, bottom - top).intersected(frame.region) for left, top, right, bottom in parts)
+    return [rect for rect in rects if not rect.isEmpty()]
 
 
-def _changed_rects(before: WallContent, now: WallContent, frame: PictureFrame) -> Iterator[QRect]:
+Edges = tuple[int, int, int, int]
+"""Left, top, right and bottom in pixels."""
+
+
+def _united(one: Edges, other: Edges) -> Edges:
+    return min(one[0], other[0]), min(one[1], other[1]), max(one[2], other[2]), max(one[3], other[3])
+
+
+def _changed_boxes(before: WallContent, now: WallContent, frame: PictureFrame) -> Iterator[Edges]:
     spread = mount_reach_px(frame.scale)
     for placed in _unshared_faces(before.faces, now.faces):
-        yield frame.rect(grid_box(placed.face)).adjusted(-spread, -spread, spread, spread)
+        left, bottom, right, top = grid_box(placed.face)
+        yield (
+            frame.column_px(left) - spread,
+            frame.level_px(top) - spread,
+            frame.column_px(right) + spread,
+            frame.level_px(bottom) + spread,
+        )
         if placed.end:
             yield _wider(fold_box(placed, now, frame))
     if before.timber != now.timber:
@@ -49,5 +72,6 @@ def _unshared_faces(before: tuple[PlacedFace, ...], now: tuple[PlacedFace, ...])
     yield from (placed for placed in now if id(placed) not in then)
 
 
-def _wider(rect: QRect) -> QRect:
-    return rect.adjusted(-LINE_PX, -LINE_PX, LINE_PX, LINE_PX)
+def _wider(rect: QRect) -> Edges:
+    left, top = rect.left() - LINE_PX, rect.top() - LINE_PX
+    return left, top, left + rect.width() + 2 * LINE_PX, top + rect.height() + 2 * LINE_PX

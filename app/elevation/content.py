@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from core.kit import Kit
 from core.room import Opening
@@ -154,6 +155,9 @@ def covers(face: Face, x: float, z: float) -> bool:
 
 def solid_spans(face: Face, x: float) -> list[tuple[int, int]]:
     """Where an upright line at ``x`` (on no vertex) runs over the face: spans of plates, bottom first."""
+    if is_rectangle(face):
+        left, bottom, right, top = grid_box(face)
+        return [(bottom, top)] if left <= x < right else []
     heights = sorted(
         z0
         for ring in (face.outline, *face.holes)
@@ -165,8 +169,11 @@ def solid_spans(face: Face, x: float) -> list[tuple[int, int]]:
 
 def roomiest_box(face: Face) -> GridBox:
     """The largest upright strip of a shaped face between two of its corners: where its mark is written."""
-    if is_rectangle(face):
-        return grid_box(face)
+    return grid_box(face) if is_rectangle(face) else _roomiest_box(Face(0, face.outline, face.holes, ()))
+
+
+@lru_cache(maxsize=1024)
+def _roomiest_box(face: Face) -> GridBox:
     edges = sorted({x for ring in (face.outline, *face.holes) for x, _ in ring})
     best, best_score = grid_box(face), -1
     for i, left in enumerate(edges[:-1]):

@@ -18,15 +18,24 @@ LEFT_SHADE, RIGHT_SHADE = 106, 118
 def paint_folds(painter: QPainter, content: WallContent, frame: PictureFrame) -> None:
     """Half of each corner panel's way round the corner: a band that dips towards the fold, shaded by side."""
     for end, shade in ((-1, LEFT_SHADE), (1, RIGHT_SHADE)):
+        if not frame.sees(_fold_zone(end, content, frame)):
+            continue
         polygons = defaultdict(list)
         for placed in content.faces:
-            if placed.end == end and frame.sees(fold_box(placed, content, frame)):
+            if placed.end == end:
                 polygons[placed.kind].extend(_fold_bands(placed, content, frame))
         painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1))
         for kind, bands in polygons.items():
             painter.setBrush(QColor(theme.PANEL_FILLS[kind]).darker(shade))
             for band in bands:
                 painter.drawConvexPolygon(band)
+
+
+def _fold_zone(end: int, content: WallContent, frame: PictureFrame) -> QRect:
+    """Where the bands at an end of the wall may lie."""
+    at_shell = frame.column_px(content.shell.pitches if end > 0 else 0)
+    at_fold = frame.x_px(content.shell.length_mm + FOLD_MM / 2 if end > 0 else -FOLD_MM / 2)
+    return QRect(QPoint(min(at_shell, at_fold), frame.region.top()), QPoint(max(at_shell, at_fold), frame.region.bottom()))
 
 
 def fold_box(placed: PlacedFace, content: WallContent, frame: PictureFrame) -> QRect:

@@ -2,14 +2,16 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import cast
+from functools import lru_cache
 
 import numpy as np
 from PySide6.QtCore import QPoint, QRect
-from PySide6.QtGui import QRegion
 
-from app.elevation.content import GridBox, WallContent
+from app.elevation.content import GridBox, PlacedFace, WallContent, grid_box
 from app.elevation.strip import FOLD_MM
+
+Sight = tuple[PlacedFace, QRect]
+"""A face and its place in the picture."""
 
 FLOOR_PX = 9
 """Height of the floor's hatched band below the wall."""
@@ -28,8 +30,8 @@ class PictureFrame:
     top_mm: float
     course_mm: float
     region: QRect
-    clip: QRegion
-    near: QRegion
+    clip: QRect
+    near: QRect
     columns: tuple[int, ...]
     levels: tuple[int, ...]
 
@@ -38,26 +40,20 @@ class PictureFrame:
         """The frame for a region of a wall's picture."""
         kit, top_mm = content.kit, content.top_mm
         half_plates = 2 * max((row.z_plates + row.height_plates for row in content.rows), default=0)
-        x_mm = content.shell.start_mm + FOLD_MM / 2 + np.arange(content.shell.pitches + 1) * kit.pitch_mm
-        z_mm = np.arange(half_plates + 1) * (kit.plate_mm / 2)
         return cls(
             scale=scale,
             top_mm=top_mm,
             course_mm=kit.plate_mm * kit.plates_per_course,
             region=region,
-            clip=QRegion(region),
-            near=QRegion(region),
-            columns=tuple(np.rint(x_mm * scale).astype(int).tolist()),
-            levels=tuple(np.rint((top_mm - z_mm) * scale).astype(int).tolist()),
+            clip=region,
+            near=region,
+            columns=_lines_px(content.shell.start_mm + FOLD_MM / 2, kit.pitch_mm, content.shell.pitches, scale),
+            levels=_lines_px(top_mm, -kit.plate_mm / 2, half_plates, scale),
         )
 
-    def clipped(self, clip: QRegion, room_px: int) -> "PictureFrame":
+    def clipped(self, clip: QRect, room_px: int) -> "PictureFrame":
         """The frame to paint some of the region again, with so much room round it."""
-        near = QRegion()
-        # The stubs do not say that a region is its rectangles one by one.
-        for rect in cast("Iterable[QRect]", clip):
-            near += rect.adjusted(-room_px, -room_px, room_px, room_px)
-        return replace(self, clip=clip, near=near)
+        return replace(self, clip=clip, near=clip.adjusted(-room_px, -room_px, room_px, room_px))
 
     def x_px(self, x_mm: float) -> int:
         return round((x_mm + FOLD_MM / 2) * self.scale)
@@ -87,8 +83,19 @@ class PictureFrame:
         columns, levels = self.columns, self.levels
         return _spanned(columns[left], levels[2 * top], columns[right], levels[2 * bottom])
 
+    def seen(self, faces: Iterable[PlacedFace]) -> list[Sight]:
+        """The faces in sight, each with its place in the picture."""
+        places = ((placed, self.rect(grid_box(placed.face))) for placed in faces)
+        return [sight for sight in places if self.near.intersects(sight[1])]
+
     def sees(self, rect: QRect) -> bool:
         return self.near.intersects(rect)
+
+
+@lru_cache(maxsize=256)
+def _lines_px(first_mm: float, step_mm: float, count: int, scale: float) -> tuple[int, ...]:
+    """The pixels of evenly spaced lines, the first included."""
+    return tuple(np.rint((first_mm + np.arange(count + 1) * step_mm) * scale).astype(int).tolist())
 
 
 def _spanned(left: int, top: int, right: int, bottom: int) -> QRect:

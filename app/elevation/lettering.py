@@ -38,10 +38,15 @@ def _prepared(text: str, size_px: int, bold: bool) -> tuple[QStaticText, float, 
     return static, width_px(text, size_px, bold=bold) / 2, line_height_px(size_px, bold=bold) / 2
 
 
+def prepared(centre: QPointF, text: str, size_px: int, *, bold: bool = False) -> tuple[int, int, QStaticText]:
+    """One line of text laid out about its centre, as the arguments of ``QPainter.drawStaticText``."""
+    static, half_wide, half_high = _prepared(text, size_px, bold)
+    return round(centre.x() - half_wide), round(centre.y() - half_high), static
+
+
 def write(painter: QPainter, centre: QPointF, text: str, size_px: int, *, bold: bool = False) -> None:
     """Draw one line of text about its centre with the painter's pen; the caller sets the font with ``font``."""
-    static, half_wide, half_high = _prepared(text, size_px, bold)
-    painter.drawStaticText(round(centre.x() - half_wide), round(centre.y() - half_high), static)
+    painter.drawStaticText(*prepared(centre, text, size_px, bold=bold))
 
 
 def pill(painter: QPainter, box: QRectF, text: str, size_px: int, ground: QColor, ink: QColor) -> None:

@@ -1,15 +1,17 @@
 """Marks on panels: the whole mark where it fits, its place alone where only that does."""
 
 from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter
+from PySide6.QtGui import QColor, QPainter, QStaticText
 
 from app import theme
 from app.elevation import lettering
-from app.elevation.content import PlacedFace, roomiest_box
-from app.elevation.frame import PictureFrame
+from app.elevation.content import is_rectangle, roomiest_box
+from app.elevation.frame import PictureFrame, Sight
 from core.setout.result import PanelKind
 
 LEAST_SCALE_GROUND = 0.15
@@ -17,17 +19,24 @@ LEAST_SCALE_GROUND = 0.15
 SIZES_PX = (15, 13, 12, 11, 10)
 
 
-def paint_marks(painter: QPainter, letter: str, seen: list[PlacedFace], frame: PictureFrame) -> None:
+@dataclass(frozen=True, slots=True)
+class _Label:
+    """A mark in its place, with the ground that keeps it readable."""
+
+    size: int
+    text: tuple[int, int, QStaticText]
+    ground: QRectF
+
+
+def paint_marks(painter: QPainter, letter: str, seen: Sequence[Sight], frame: PictureFrame) -> None:
     """Each mark in the largest size that fits; its place alone where the whole does not; nothing where that is too long."""
-    sized: defaultdict[int, list[tuple[QPointF, str]]] = defaultdict(list)
+    sized: defaultdict[int, list[_Label]] = defaultdict(list)
     grounds: defaultdict[PanelKind, list[QRectF]] = defaultdict(list)
-    for placed in seen:
-        rect = frame.rect(roomiest_box(placed.face))
-        if fitting := _fitting(placed.mark, placed.mark.startswith(f"{letter}-"), rect.width(), rect.height()):
-            text, size = fitting
-            centre = QPointF(rect.x() + rect.width() / 2, rect.y() + rect.height() / 2)
-            sized[size].append((centre, text))
-            grounds[placed.kind].append(_label_box(centre, text, size).intersected(QRectF(rect.adjusted(2, 2, -1, -1))))
+    for placed, whole in seen:
+        rect = whole if is_rectangle(placed.face) else frame.rect(roomiest_box(placed.face))
+        if label := _label(placed.mark, letter, rect.x(), rect.y(), rect.width(), rect.height()):
+            sized[label.size].append(label)
+            grounds[placed.kind].append(label.ground)
     if frame.scale >= LEAST_SCALE_GROUND:
         painter.setPen(Qt.PenStyle.NoPen)
         for kind, boxes in grounds.items():
@@ -36,8 +45,20 @@ def paint_marks(painter: QPainter, letter: str, seen: list[PlacedFace], frame: P
     painter.setPen(QColor(theme.INK))
     for size, labels in sized.items():
         painter.setFont(lettering.font(size))
-        for centre, text in labels:
-            lettering.write(painter, centre, text, size)
+        for label in labels:
+            painter.drawStaticText(*label.text)
+
+
+@lru_cache(maxsize=8192)
+def _label(mark: str, letter: str, x: int, y: int, wide: int, high: int) -> _Label | None:
+    """The label of a panel at a place; most panels stay where they are from one step of a drag to the next."""
+    fitting = _fitting(mark, mark.startswith(f"{letter}-"), wide, high)
+    if fitting is None:
+        return None
+    text, size = fitting
+    centre = QPointF(x + wide / 2, y + high / 2)
+    ground = _label_box(centre, text, size).intersected(QRectF(x + 2, y + 2, wide - 3, high - 3))
+    return _Label(size, lettering.prepared(centre, text, size), ground)
 
 
 @lru_cache(maxsize=8192)

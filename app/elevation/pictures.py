@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from PySide6.QtCore import QPoint, QRect, QSize
 from PySide6.QtGui import QPainter, QPixmap
 
-from app.elevation.changes import changed_region, same_ground
+from app.elevation.changes import changed_parts, same_ground
 from app.elevation.content import WallContent
 from app.elevation.frame import PictureFrame, picture_size
 from app.elevation.mount_marks import mount_reach_px
@@ -54,8 +54,8 @@ class WallPictures:
         if kept is None or not kept.shows(scale, region, ratio) or not same_ground(kept.content, content):
             kept = self._kept[wall] = _new_picture(kept, content, PictureFrame.of(content, scale, region), ratio)
         elif kept.content is not content:
-            clip = changed_region(kept.content, content, kept.frame)
-            _paint(kept.pixmap, content, kept.frame.clipped(clip, mount_reach_px(scale)))
+            for part in changed_parts(kept.content, content, kept.frame):
+                _paint(kept.pixmap, content, kept.frame.clipped(part, mount_reach_px(scale)))
             kept = self._kept[wall] = replace(kept, content=content)
         return kept
 
@@ -78,7 +78,7 @@ def _paint(pixmap: QPixmap, content: WallContent, frame: PictureFrame) -> None:
     """Paint over the frame's clip, which a drag does into the same memory again and again."""
     painter = QPainter(pixmap)
     painter.translate(-frame.region.topLeft())
-    painter.setClipRegion(frame.clip)
+    painter.setClipRect(frame.clip)
     paint_wall(painter, content, frame)
     painter.end()
 

@@ -1,6 +1,7 @@
 """Painting one wall: frame, panels, timber behind, courses, marks, mounting points and openings, a batch of each."""
 
 from collections import defaultdict
+from collections.abc import Sequence
 
 from PySide6.QtCore import QLine, QRect, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygon
@@ -9,7 +10,7 @@ from app import theme
 from app.elevation.content import PlacedFace, WallContent, grid_box, is_rectangle
 from app.elevation.fills import panel_brush
 from app.elevation.folds import paint_folds
-from app.elevation.frame import FLOOR_PX, PictureFrame
+from app.elevation.frame import FLOOR_PX, PictureFrame, Sight
 from app.elevation.marks import paint_marks
 from app.elevation.mount_marks import paint_mounts
 from app.elevation.opening_marks import paint_openings
@@ -17,13 +18,14 @@ from app.elevation.timber_marks import paint_bare_timber, paint_timber_behind, t
 from core.room import wall_letter
 from core.setout.result import Face, PanelKind
 
+TICKED: frozenset[PanelKind] = frozenset({"half-height", "half-width", "quarter"})
 LEAST_COURSE_PX = 5.0
 """Courses closer than this on screen are left out."""
 
 
 def paint_wall(painter: QPainter, content: WallContent, frame: PictureFrame) -> None:
     """Paint a wall's region; the painter's origin is the whole picture's upper left corner."""
-    seen = [placed for placed in content.faces if frame.sees(frame.rect(grid_box(placed.face)))]
+    seen = frame.seen(content.faces)
     timber = timber_rects(content, frame)
     _paint_ground(painter, content, frame)
     paint_bare_timber(painter, timber)
@@ -32,9 +34,9 @@ def paint_wall(painter: QPainter, content: WallContent, frame: PictureFrame) -> 
     paint_timber_behind(painter, timber, frame)
     if frame.course_mm * frame.scale >= LEAST_COURSE_PX:
         _paint_courses(painter, content, seen, frame)
-    _paint_size_ticks(painter, seen, frame)
+    _paint_size_ticks(painter, seen)
     paint_marks(painter, wall_letter(content.shell.wall), seen, frame)
-    paint_mounts(painter, [mount for placed in seen for mount in placed.face.mounts], frame)
+    paint_mounts(painter, [mount for placed, _ in seen for mount in placed.face.mounts], frame)
     paint_openings(painter, content.openings, frame)
     _paint_floor(painter, content, frame)
 
@@ -45,15 +47,17 @@ def _paint_ground(painter: QPainter, content: WallContent, frame: PictureFrame) 
     painter.fillRect(wall, QColor(theme.CARD))
 
 
-def _paint_panels(painter: QPainter, seen: list[PlacedFace], frame: PictureFrame) -> None:
+def _paint_panels(painter: QPainter, seen: Sequence[Sight], frame: PictureFrame) -> None:
     rects: defaultdict[PanelKind, list[QRect]] = defaultdict(list)
     paths: dict[PanelKind, QPainterPath] = {}
-    for placed in seen:
+    for placed, rect in seen:
         kind = placed.kind
         if is_rectangle(placed.face):
-            rects[kind].append(frame.rect(grid_box(placed.face)))
+            rects[kind].append(rect)
         else:
             paths.setdefault(kind, QPainterPath()).addPath(face_path(placed.face, frame))
+    # Once a pixmap brush was set, Qt 6.11 misplaces static text on dense screens until the painter's state is restored.
+    painter.save()
     painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1 if frame.scale < 0.6 else 2))
     for kind in sorted(rects.keys() | paths.keys()):
         painter.setBrush(panel_brush(kind, painter.device().devicePixelRatioF()))
@@ -61,6 +65,7 @@ def _paint_panels(painter: QPainter, seen: list[PlacedFace], frame: PictureFrame
             painter.drawRects(rects[kind])
         if kind in paths:
             painter.drawPath(paths[kind])
+    painter.restore()
 
 
 def face_path(face: Face, frame: PictureFrame) -> QPainterPath:
@@ -73,10 +78,10 @@ def face_path(face: Face, frame: PictureFrame) -> QPainterPath:
     return path
 
 
-def _paint_courses(painter: QPainter, content: WallContent, seen: list[PlacedFace], frame: PictureFrame) -> None:
+def _paint_courses(painter: QPainter, content: WallContent, seen: Sequence[Sight], frame: PictureFrame) -> None:
     """Lines between layers, in a darker shade of each panel's own colour: see-through lines would cost twenty times as much."""
     lines: defaultdict[PanelKind, list[QLine]] = defaultdict(list)
-    for placed in seen:
+    for placed, _ in seen:
         across = _layer_lines(placed, content, frame)
         if is_rectangle(placed.face):
             lines[placed.kind] += across
@@ -103,12 +108,13 @@ def _course_colour(kind: PanelKind) -> QColor:
     return QColor(theme.PANEL_FILLS[kind]).darker(118)
 
 
-def _paint_size_ticks(painter: QPainter, seen: list[PlacedFace], frame: PictureFrame) -> None:
+def _paint_size_ticks(painter: QPainter, seen: Sequence[Sight]) -> None:
     """Half-height and half-width panels carry a tick at the middle of the edges that a full panel has twice as long."""
     lines = []
-    for placed in seen:
+    for placed, rect in seen:
         kind = placed.kind
-        rect = frame.rect(grid_box(placed.face))
+        if kind not in TICKED:
+            continue
         tick = min(6, rect.width() // 4, rect.height() // 4)
         right, bottom = rect.left() + rect.width(), rect.top() + rect.height()
         if kind in ("half-height", "quarter"):
