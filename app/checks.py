@@ -15,6 +15,8 @@ LEVEL_COUNTS: dict[Level, tuple[str, str]] = {
     "note": ("note", "notes"),
 }
 
+KEPT_HEIGHTS = 2000
+
 AnyIndex = QModelIndex | QPersistentModelIndex
 CHECK_ROLE = Qt.ItemDataRole.UserRole
 
@@ -62,13 +64,23 @@ class _CheckDelegate(QStyledItemDelegate):
     def __init__(self, view: QListView) -> None:
         super().__init__(view)
         self._view = view
+        self._heights: dict[tuple[str, int, str], int] = {}
 
     def sizeHint(self, option: QStyleOptionViewItem, index: AnyIndex) -> QSize:
         across = self._view.viewport().width()
-        metrics = QFontMetrics(_font(option, theme.HEADING_PX, bold=False))
-        line = QRect(0, 0, across - self.LEFT_PX - self.RIGHT_PX, 1000)
-        text = metrics.boundingRect(line, Qt.TextFlag.TextWordWrap, index.data(CHECK_ROLE).text)
-        return QSize(across, self.LINE_PX + text.height() + self.GAP_PX)
+        high = self._text_height(index.data(CHECK_ROLE).text, across - self.LEFT_PX - self.RIGHT_PX, option)
+        return QSize(across, self.LINE_PX + high + self.GAP_PX)
+
+    def _text_height(self, text: str, wide: int, option: QStyleOptionViewItem) -> int:
+        """Height of a wrapped text, kept: the list asks for every one whenever one of them changes."""
+        font = _font(option, theme.HEADING_PX, bold=False)
+        key = (text, wide, font.key())
+        if key not in self._heights:
+            if len(self._heights) >= KEPT_HEIGHTS:
+                self._heights.clear()
+            box = QFontMetrics(font).boundingRect(QRect(0, 0, wide, 1000), Qt.TextFlag.TextWordWrap, text)
+            self._heights[key] = box.height()
+        return self._heights[key]
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: AnyIndex) -> None:
         check = index.data(CHECK_ROLE)

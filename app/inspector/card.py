@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout
 
 from app.document import Document
 from app.inspector.fields import ChoiceField, TextField
+from app.inspector.readout import Readout
 from core.errors import CoursewrightError
 from core.room import Room
 from core.setout.result import SetOut
@@ -25,9 +26,7 @@ class Card(QFrame):
         self.document = document
         self.heading = QLabel()
         self.heading.setObjectName("heading")
-        self.readout = QLabel()
-        self.readout.setObjectName("quiet")
-        self.readout.setWordWrap(True)
+        self.readout = Readout()
         self.fields: list[TextField | ChoiceField] = []
         self.rows = QVBoxLayout(self)
         self.rows.setContentsMargins(12, 8, 12, 8)

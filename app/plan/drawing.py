@@ -19,18 +19,21 @@ class PlanDrawing:
         self._painter, self._document, self._scale = painter, document, scale
         self._room = document.room
 
-    def draw(self, corner: int | None) -> None:
-        """Floor, lining, walls, openings, letters and corners, in that order."""
+    def draw_walls(self) -> None:
+        """Floor, lining, walls and letters, which a drag of an opening leaves alone."""
         corners = [self._scale.to_px(point) for point in self._room.corners_mm]
         self._painter.setPen(Qt.PenStyle.NoPen)
         self._painter.setBrush(QColor(theme.PAPER))
         self._painter.drawPolygon(QPolygonF(corners))
         for wall in range(self._room.wall_count):
             self._draw_wall(wall)
+
+    def draw_rest(self, corner: int | None) -> None:
+        """Openings and corners over the walls."""
         for opening in self._room.openings:
             self._draw_opening(opening)
-        for index, point in enumerate(corners):
-            self._draw_corner(point, chosen=index == corner)
+        for index, point in enumerate(self._room.corners_mm):
+            self._draw_corner(self._scale.to_px(point), chosen=index == corner)
 
     def _draw_wall(self, wall: int) -> None:
         start, end = (self._scale.to_px(p) for p in self._room.wall_ends_mm(wall))

@@ -3,9 +3,10 @@
 import math
 
 from PySide6.QtCore import QEvent, QPointF, QSize, Qt
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from app import theme
 from app.document import Document
 from app.plan.drawing import PlanDrawing
 from app.plan.scale import PlanScale, fit_scale, opening_ends_mm
@@ -55,6 +56,8 @@ class PlanView(QWidget):
         self._corner: int | None = None
         self._drag: CornerDrag | None = None
         self._held: PlanScale | None = None
+        self._picture: tuple[object, QPixmap] | None = None
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         document.changed.connect(self._follow)
         document.wall_changed.connect(self._repaint)
         document.selection_changed.connect(self._repaint)
@@ -202,10 +205,28 @@ class PlanView(QWidget):
         return None
 
     def paintEvent(self, _event: QPaintEvent) -> None:
+        scale = self.scale_now()
         painter = QPainter(self)
+        painter.drawPixmap(0, 0, self._walls(scale))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        PlanDrawing(painter, self._document, self.scale_now()).draw(self._corner if self.hasFocus() or self._drag else None)
+        PlanDrawing(painter, self._document, scale).draw_rest(self._corner if self.hasFocus() or self._drag else None)
         painter.end()
+
+    def _walls(self, scale: PlanScale) -> QPixmap:
+        """The picture of the walls, kept while all that shows in it stays."""
+        room, ratio = self._document.room, self.devicePixelRatioF()
+        shows = (room.corners_mm, room.display_units, self._document.wall, scale, self.size(), ratio, self.font())
+        if self._picture is None or self._picture[0] != shows:
+            pixmap = QPixmap(self.size() * ratio)
+            pixmap.setDevicePixelRatio(ratio)
+            pixmap.fill(QColor(theme.CARD))
+            painter = QPainter(pixmap)
+            painter.setFont(self.font())
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            PlanDrawing(painter, self._document, scale).draw_walls()
+            painter.end()
+            self._picture = (shows, pixmap)
+        return self._picture[1]
 
 
 def _distance(a: QPointF, b: QPointF) -> float:
