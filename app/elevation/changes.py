@@ -1,6 +1,6 @@
 """Which parts of a wall's picture another content changes: a drag paints these anew and leaves the rest."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from PySide6.QtCore import QRect
 
@@ -26,8 +26,11 @@ def same_ground(one: WallContent, other: WallContent) -> bool:
 
 def changed_parts(before: WallContent, now: WallContent, frame: PictureFrame) -> list[QRect]:
     """Where two contents on the same ground look different: a few rectangles side by side, from left to right."""
+    unshared = list(_unshared_faces(before.faces, now.faces))
+    if len(unshared) > len(now.faces):
+        return [frame.region]
     parts: list[Edges] = []
-    for left, top, right, bottom in sorted(_changed_boxes(before, now, frame)):
+    for left, top, right, bottom in sorted([*_face_boxes(unshared, now, frame), *_other_boxes(before, now, frame)]):
         if parts and left <= parts[-1][2] + NEAR_PX:
             parts[-1] = _united(parts[-1], (left, top, right, bottom))
         else:
@@ -47,9 +50,9 @@ def _united(one: Edges, other: Edges) -> Edges:
     return min(one[0], other[0]), min(one[1], other[1]), max(one[2], other[2]), max(one[3], other[3])
 
 
-def _changed_boxes(before: WallContent, now: WallContent, frame: PictureFrame) -> Iterator[Edges]:
+def _face_boxes(faces: Iterable[PlacedFace], content: WallContent, frame: PictureFrame) -> Iterator[Edges]:
     spread = mount_reach_px(frame.scale)
-    for placed in _unshared_faces(before.faces, now.faces):
+    for placed in faces:
         left, bottom, right, top = grid_box(placed.face)
         yield (
             frame.column_px(left) - spread,
@@ -58,7 +61,10 @@ def _changed_boxes(before: WallContent, now: WallContent, frame: PictureFrame) -
             frame.level_px(bottom) + spread,
         )
         if placed.end:
-            yield _wider(fold_box(placed, now, frame))
+            yield _wider(fold_box(placed, content, frame))
+
+
+def _other_boxes(before: WallContent, now: WallContent, frame: PictureFrame) -> Iterator[Edges]:
     if before.timber != now.timber:
         yield from (_wider(timber_rect(member, frame)) for member in set(before.timber) ^ set(now.timber))
     if before.openings != now.openings:

@@ -85,8 +85,16 @@ class PictureFrame:
 
     def seen(self, faces: Iterable[PlacedFace]) -> list[Sight]:
         """The faces in sight, each with its place in the picture."""
-        places = ((placed, self.rect(grid_box(placed.face))) for placed in faces)
-        return [sight for sight in places if self.near.intersects(sight[1])]
+        near = self.near
+        first_x, first_y, last_x, last_y = near.left(), near.top(), near.right(), near.bottom()
+        columns, levels = self.columns, self.levels
+        seen: list[Sight] = []
+        for placed in faces:
+            left, bottom, right, top = grid_box(placed.face)
+            x0, y0, x1, y1 = columns[left], levels[2 * top], columns[right], levels[2 * bottom]
+            if x0 <= last_x and first_x <= x1 and y0 <= last_y and first_y <= y1:
+                seen.append((placed, _spanned(x0, y0, x1, y1)))
+        return seen
 
     def sees(self, rect: QRect) -> bool:
         return self.near.intersects(rect)

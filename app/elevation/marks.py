@@ -17,6 +17,8 @@ from core.setout.result import PanelKind
 LEAST_SCALE_GROUND = 0.15
 """From here on studs show with their edges, and break behind marks so that no dash runs through a letter."""
 SIZES_PX = (15, 13, 12, 11, 10)
+SAME_DIGIT = str.maketrans("123456789", "000000000")
+"""Digits are equally wide, so few different texts need measuring."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +69,7 @@ def _fitting(mark: str, may_shorten: bool, wide_px: int, high_px: int) -> tuple[
     texts = [(mark, 0.9), (mark.rsplit("-", 1)[-1], 0.5)] if may_shorten else [(mark, 0.9)]
     for text, air in texts:
         for size in SIZES_PX:
-            if lettering.width_px(text, size) + air * size <= wide_px and size + 3 <= high_px:
+            if lettering.width_px(text.translate(SAME_DIGIT), size) + air * size <= wide_px and size + 3 <= high_px:
                 return text, size
     return None
 

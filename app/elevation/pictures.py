@@ -12,7 +12,7 @@ from app.elevation.frame import PictureFrame, picture_size
 from app.elevation.mount_marks import mount_reach_px
 from app.elevation.wall_painter import paint_wall
 
-TILE_PX = 512
+TILE_PX = 256
 """A picture holds the visible part of its wall rounded out to whole tiles, so that small pans find it ready."""
 
 

@@ -64,18 +64,31 @@ def _in_sight(low: int, high: int, first: int, last: int) -> Iterator[tuple[int,
 @lru_cache(maxsize=24)
 def _strip(across: int, upright: bool, ratio: float) -> QPixmap:
     """A member of a width: a tint, and its long edges dashed where it is wide enough to tell them apart."""
+    tile = _tile(across, upright, ratio)
     wide, high = (across + 1, STRIP_PX) if upright else (STRIP_PX, across + 1)
+    strip = _clear(wide, high, ratio)
+    painter = QPainter(strip)
+    painter.drawTiledPixmap(QRect(0, 0, wide, high), tile)
+    painter.end()
+    return strip
+
+
+def _tile(across: int, upright: bool, ratio: float) -> QPixmap:
+    """One dash and one gap of a strip."""
+    tile = _clear(across + 1 if upright else DASH_STEP_PX, DASH_STEP_PX if upright else across + 1, ratio)
+    tint = QColor(theme.TIMBER)
+    tint.setAlpha(70)
+    painter = QPainter(tile)
+    painter.setCompositionMode(QPainter.CompositionMode.CompositionMode_Source)
+    painter.fillRect(QRect(0, 0, across, DASH_STEP_PX) if upright else QRect(0, 0, DASH_STEP_PX, across), tint)
+    for side in (0, across) if across >= LEAST_EDGE_PX else ():
+        painter.fillRect(QRect(side, 0, 1, DASH_PX) if upright else QRect(0, side, DASH_PX, 1), QColor(theme.TIMBER_EDGE))
+    painter.end()
+    return tile
+
+
+def _clear(wide: int, high: int, ratio: float) -> QPixmap:
     pixmap = QPixmap(round(wide * ratio), round(high * ratio))
     pixmap.setDevicePixelRatio(ratio)
     pixmap.fill(Qt.GlobalColor.transparent)
-    tint = QColor(theme.TIMBER)
-    tint.setAlpha(70)
-    painter = QPainter(pixmap)
-    painter.setCompositionMode(QPainter.CompositionMode.CompositionMode_Source)
-    painter.fillRect(QRect(0, 0, across if upright else wide, high if upright else across), tint)
-    for at in range(0, STRIP_PX if across >= LEAST_EDGE_PX else 0, DASH_STEP_PX):
-        for side in (0, across):
-            dash = QRect(side, at, 1, DASH_PX) if upright else QRect(at, side, DASH_PX, 1)
-            painter.fillRect(dash, QColor(theme.TIMBER_EDGE))
-    painter.end()
     return pixmap
