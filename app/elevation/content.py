@@ -63,17 +63,17 @@ def _placed(setout: SetOut, known: Faces) -> Faces:
     by_mark = {(wall, placed.mark): placed for wall, there in known.items() for placed in there}
     faces: dict[int, list[PlacedFace]] = {wall: [] for wall in known}
     for panel in setout.panels:
-        mark, kind, row = panel.mark, panel.kind, panel.row
+        mark, kind, row, is_flat = panel.mark, panel.kind, panel.row, len(panel.faces) == 1
         for face in panel.faces:
-            wall = face.wall
-            if wall in faces:
-                was = by_face.get(id(face)) or by_mark.get((wall, mark))
-                end = _end(panel, face)
-                same = was is not None and was.mark == mark and was.kind == kind and was.row == row and was.end == end
-                if was is None or not same or (was.face is not face and was.face != face):
-                    was = PlacedFace(mark, kind, row, face, end)
-                faces[wall].append(was)
-    return {wall: tuple(there) for wall, there in faces.items()}
+            there = faces.get(face.wall)
+            if there is None:
+                continue
+            end = 0 if is_flat else _end(panel, face)
+            was = by_face.get(id(face)) or by_mark.get((face.wall, mark))
+            if was is None or was.mark != mark or was.kind != kind or was.row != row or was.end != end or was.face != face:
+                was = PlacedFace(mark, kind, row, face, end)
+            there.append(was)
+    return {wall: tuple(placed) for wall, placed in faces.items()}
 
 
 def _touched_walls(before: tuple[Panel, ...], now: tuple[Panel, ...]) -> set[int]:
@@ -122,8 +122,6 @@ def _top_mm(clad_height_mm: float, openings: list[Opening], timber: list[Timber]
 
 def _end(panel: Panel, face: Face) -> int:
     """Where a panel goes on round the corner. An opening at the corner may part its leg into several faces on one wall."""
-    if len(panel.faces) == 1:
-        return 0
     return 1 if face.wall == panel.faces[0].wall else -1
 
 

@@ -42,9 +42,10 @@ def paint_wall(painter: QPainter, content: WallContent, frame: PictureFrame) -> 
 
 
 def _paint_ground(painter: QPainter, content: WallContent, frame: PictureFrame) -> None:
-    painter.fillRect(frame.region, QColor(theme.BENCH))
     wall = frame.rect_mm(0.0, 0.0, content.shell.length_mm, content.clad_height_mm)
-    painter.fillRect(wall, QColor(theme.CARD))
+    if not wall.contains(frame.clip):
+        painter.fillRect(frame.clip, QColor(theme.BENCH))
+    painter.fillRect(wall.intersected(frame.clip), QColor(theme.CARD))
 
 
 def _paint_panels(painter: QPainter, seen: Sequence[Sight], frame: PictureFrame) -> None:
