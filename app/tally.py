@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
@@ -142,10 +142,14 @@ class _FigureView(QWidget):
         self.number.setText(f"{value:.{self._decimals}f}")
         text = difference_text(difference, self._decimals)
         if text != self.difference.text():
-            colour = theme.FEWER if difference < 0 else theme.MORE
-            self.difference.setStyleSheet(f"color: {colour}; font-size: 20px; font-weight: 700")
+            self._colour_difference(theme.FEWER if difference < 0 else theme.MORE)
             self.difference.setText(text)
         self.setAccessibleName(f"{self.caption}: {self.number.text()} {text}".strip())
+
+    def _colour_difference(self, colour: str) -> None:
+        style = f"color: {colour}; font-size: 20px; font-weight: 700"
+        if style != self.difference.styleSheet():
+            self.difference.setStyleSheet(style)
 
 
 def _label(pixels: int, weight: QFont.Weight) -> QLabel:
@@ -177,21 +181,28 @@ class KindKey(QWidget):
 
     def show_counts(self, counts: Mapping[PanelKind, int], before: Mapping[PanelKind, int], note: str) -> None:
         """Show counts per kind and a note in the last place; repaints only where they differ from what stands there."""
-        shown = (dict(counts), dict(before), note)
-        if shown != (self._counts, self._before, self._note):
-            self._counts, self._before, self._note = shown
-            self.setAccessibleDescription(", ".join(f"{counts.get(kind, 0)} {word}" for kind, word in KIND_WORDS.items()))
-            self.update()
+        was = self._counts, self._before
+        self._counts, self._before = dict(counts), dict(before)
+        for place, kind in enumerate(KIND_WORDS):
+            if any(now.get(kind) != then.get(kind) for now, then in zip((counts, before), was, strict=True)):
+                self.update(self._box(place))
+        if note != self._note:
+            self._note = note
+            self.update(self._box(len(KIND_WORDS)))
+        self.setAccessibleDescription(", ".join(f"{counts.get(kind, 0)} {word}" for kind, word in KIND_WORDS.items()))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
+    def _box(self, place: int) -> QRect:
+        column, line = divmod(place, self.LINES)
+        return QRect(column * self.COLUMN_PX, line * self.LINE_PX, self.COLUMN_PX, self.LINE_PX)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         for place, kind in enumerate(KIND_WORDS):
-            column, line = divmod(place, self.LINES)
-            self._paint_kind(painter, kind, QRectF(column * self.COLUMN_PX, line * self.LINE_PX, self.COLUMN_PX, self.LINE_PX))
-        last = QRectF(2 * self.COLUMN_PX, 2 * self.LINE_PX, self.COLUMN_PX, self.LINE_PX)
+            if event.region().intersects(self._box(place)):
+                self._paint_kind(painter, kind, QRectF(self._box(place)))
         painter.setPen(QColor(theme.QUIET_CHALK))
-        painter.drawText(last, Qt.AlignmentFlag.AlignVCenter, self._note)
+        painter.drawText(QRectF(self._box(len(KIND_WORDS))), Qt.AlignmentFlag.AlignVCenter, self._note)
         painter.end()
 
     def _paint_kind(self, painter: QPainter, kind: PanelKind, box: QRectF) -> None:
