@@ -33,6 +33,7 @@ def run_window(path: Path | None) -> int:
         sys.stderr.write(f"coursewright: {error}\n")
         return EXIT_BAD_INPUT
     window.show()
+    calm_collector()
     return application.exec()
 
 
@@ -45,7 +46,6 @@ def dress(application: QApplication) -> None:
     font = QFont(fonts.family())
     font.setPixelSize(theme.TEXT_PX)
     application.setFont(font)
-    calm_collector()
 
 
 def calm_collector() -> None:
@@ -53,7 +53,6 @@ def calm_collector() -> None:
 
     A full collection in the middle of a drag takes longer than a frame, and nearly all it looks at is program and kept results.
     """
-    gc.collect()
     gc.freeze()
     gc.set_threshold(20_000, 20, 100)
 

@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QApplication
 from app.benchmarks.gestures import DEMO_DRAGS, Drag, room_to_measure
 from app.benchmarks.hand import MeasuredDrag, MeasureError
 from app.document import Document
-from app.main import dress
+from app.main import calm_collector, dress
 from app.window import Window
 
 STATUS = Path("/proc/self/status")
@@ -34,6 +34,7 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         application = QApplication(sys.argv[:1])
         dress(application)
+        calm_collector()
         document = Document(room_to_measure("demo"))
         window = Window(document, Path(folder))
         window.show()
