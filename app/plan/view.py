@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app import theme
 from app.document import Document
+from app.elevation.hand import TREMBLE_PX
 from app.plan.drawing import PlanDrawing
 from app.plan.scale import PlanScale, fit_scale, opening_ends_mm
 from core.edits import insert_corner, move_corner, remove_corner
@@ -22,14 +23,25 @@ GRAB_PX = 9.0
 
 
 class CornerDrag:
-    """Dragging one corner: previews as it goes, commits once."""
+    """Dragging one corner: previews as it goes, commits once.
 
-    def __init__(self, document: Document, corner: int) -> None:
+    The corner keeps its place under the pointer, and a hand that only trembles moves nothing.
+    """
+
+    def __init__(self, document: Document, corner: int, pressed: QPointF, px_per_mm: float) -> None:
         self._document, self._corner = document, corner
+        self._pressed, self._px_per_mm = pressed, px_per_mm
+        self._origin: Point = document.room.corners_mm[corner]
+        self._has_begun = False
 
-    def move(self, point: Point, *, square: bool, step_mm: float) -> None:
+    def move(self, position: QPointF, *, square: bool, step_mm: float) -> None:
         """The corner to the nearest step; ``square`` takes its neighbours along."""
-        target = (round(point[0] / step_mm) * step_mm, round(point[1] / step_mm) * step_mm)
+        way = position - self._pressed
+        self._has_begun = self._has_begun or way.manhattanLength() >= TREMBLE_PX
+        if not self._has_begun:
+            return
+        x, y = self._origin[0] + way.x() / self._px_per_mm, self._origin[1] - way.y() / self._px_per_mm
+        target = (round(x / step_mm) * step_mm, round(y / step_mm) * step_mm)
         self._document.preview_edit(lambda room: move_corner(room, self._corner, target, square=square))
 
     def finish(self) -> None:
@@ -84,7 +96,7 @@ class PlanView(QWidget):
         self._corner = corner
         if corner is not None:
             self._held = self.scale_now()
-            self._drag = CornerDrag(self._document, corner)
+            self._drag = CornerDrag(self._document, corner, event.position(), self._held.px_per_mm)
         elif (opening := self._opening_at(event.position())) is not None:
             self._document.select(opening.id)
         else:
@@ -99,7 +111,7 @@ class PlanView(QWidget):
         keys = event.modifiers()
         step = FINE_STEP_MM if keys & Qt.KeyboardModifier.ShiftModifier else STEP_MM
         square = not keys & Qt.KeyboardModifier.AltModifier
-        self._drag.move(self.scale_now().to_mm(event.position()), square=square, step_mm=step)
+        self._drag.move(event.position(), square=square, step_mm=step)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         if event.button() == Qt.MouseButton.LeftButton and self._drag is not None:

@@ -54,6 +54,14 @@ def test_dragging_a_corner_keeps_a_square_room_square(plan: PlanView, document: 
     assert document.undo_stack.count() == 1
 
 
+def test_a_click_beside_a_corner_with_a_trembling_hand_moves_nothing(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    before = document.room
+    drag(qtbot, plan, at(plan, (3048, 3048)) + QPoint(5, 3), QPoint(2, -1), Qt.KeyboardModifier.NoModifier)
+    assert plan.corner == 2
+    assert document.room is before
+    assert document.undo_stack.count() == 0
+
+
 def test_escape_gives_up_a_drag(plan: PlanView, document: Document, qtbot: QtBot) -> None:
     before = document.room
     start = at(plan, (3048, 3048))
