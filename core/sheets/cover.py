@@ -63,7 +63,7 @@ def _pages(setout: SetOut, others: Sequence[Draft], count: int) -> list[Draft]:
 
 def _title(setout: SetOut, width: float) -> list[Line]:
     name = setout.room.name
-    height = next((h for h in (7.0, 5.0, 3.5) if text_width_mm(name, h) <= width), 3.5)
+    height = next((h for h in (5.0, 3.5) if text_width_mm(name, h) <= width), 3.5)
     said = (
         f"{setout.tally.panels} panels of bricks on {len(setout.walls)} walls, about {hours(setout.minutes.total)} of crew time."
     )
@@ -73,7 +73,7 @@ def _title(setout: SetOut, width: float) -> list[Line]:
 def _cautions(width: float) -> list[Line]:
     lines = [heading("Read before you start", width), Line(2.0, (Path(((0.0, 0.0), (width, 0.0)), Pen(0.7)),), keeps=True)]
     for caution in CAUTIONS:
-        lines += [*paragraph(caution, width, 2.5, has_bullet=True), gap(0.8)]
+        lines += [*paragraph(caution, width, 2.5, has_bullet=True), gap(0.3)]
     return [*lines, Line(1.0, (Path(((0.0, 0.5), (width, 0.5)), Pen(0.7)),))]
 
 
