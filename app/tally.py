@@ -10,17 +10,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 from app import theme
 from app.document import Document
 from core.setout.result import PanelKind, SetOut
-
-KIND_WORDS: dict[PanelKind, str] = {
-    "full": "full",
-    "half-height": "half-height",
-    "half-width": "half-width",
-    "quarter": "quarter",
-    "corner": "corner",
-    "closer": "closer",
-    "shaped": "shaped",
-    "shaped-corner": "shaped corner",
-}
+from core.sheets.wording import KIND_NAMES
 
 
 def points_without_timber(setout: SetOut) -> int:
@@ -183,13 +173,13 @@ class KindKey(QWidget):
         """Show counts per kind and a note in the last place; repaints only where they differ from what stands there."""
         was = self._counts, self._before
         self._counts, self._before = dict(counts), dict(before)
-        for place, kind in enumerate(KIND_WORDS):
+        for place, kind in enumerate(KIND_NAMES):
             if any(now.get(kind) != then.get(kind) for now, then in zip((counts, before), was, strict=True)):
                 self.update(self._box(place))
         if note != self._note:
             self._note = note
-            self.update(self._box(len(KIND_WORDS)))
-        self.setAccessibleDescription(", ".join(f"{counts.get(kind, 0)} {word}" for kind, word in KIND_WORDS.items()))
+            self.update(self._box(len(KIND_NAMES)))
+        self.setAccessibleDescription(", ".join(f"{counts.get(kind, 0)} {word}" for kind, word in KIND_NAMES.items()))
 
     def _box(self, place: int) -> QRect:
         column, line = divmod(place, self.LINES)
@@ -198,11 +188,11 @@ class KindKey(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        for place, kind in enumerate(KIND_WORDS):
+        for place, kind in enumerate(KIND_NAMES):
             if event.region().intersects(self._box(place)):
                 self._paint_kind(painter, kind, QRectF(self._box(place)))
         painter.setPen(QColor(theme.QUIET_CHALK))
-        painter.drawText(QRectF(self._box(len(KIND_WORDS))), Qt.AlignmentFlag.AlignVCenter, self._note)
+        painter.drawText(QRectF(self._box(len(KIND_NAMES))), Qt.AlignmentFlag.AlignVCenter, self._note)
         painter.end()
 
     def _paint_kind(self, painter: QPainter, kind: PanelKind, box: QRectF) -> None:
@@ -214,7 +204,7 @@ class KindKey(QWidget):
         if kind in theme.HATCHED_KINDS:
             painter.setBrush(QBrush(QColor(theme.PANEL_EDGE), Qt.BrushStyle.BDiagPattern))
             painter.drawRect(swatch)
-        text = f"{count} {KIND_WORDS[kind]}"
+        text = f"{count} {KIND_NAMES[kind]}"
         painter.setPen(QColor(theme.CHALK if count else theme.QUIET_CHALK))
         line = box.adjusted(30, 0, 0, 0)
         painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, text)

@@ -21,11 +21,12 @@ from pytestqt.qtbot import QtBot
 
 from app.document import Document
 from app.main import dress
-from app.tally import FIGURES, KIND_WORDS
+from app.tally import FIGURES
 from app.window import Window
 from core.export.setout_json import setout_json
 from core.files import load_room
 from core.room import Opening
+from core.sheets.wording import KIND_NAMES
 from tests.app.answers import Answers
 from tests.conftest import ROOT
 from tests.endtoend.mouse import Mouse
@@ -99,7 +100,7 @@ def board_should_show(told: dict[str, Any]) -> dict[str, Any]:
             "designs not in kit": str(tally["designs_not_in_kit"]),
             "points without timber": str(sum(mount["lands_on"] is None for mount in mounts)),
         },
-        "by kind": ", ".join(f"{tally['by_kind'].get(kind, 0)} {word}" for kind, word in KIND_WORDS.items()),
+        "by kind": ", ".join(f"{tally['by_kind'].get(kind, 0)} {word}" for kind, word in KIND_NAMES.items()),
         "minutes": {
             word: round(minutes[term])
             for word, term in (
