@@ -15,7 +15,7 @@ from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.shell import Chain
 from core.setout.tariff import Prices
-from core.setout.workshop import UNBACKED, Backed, FilledWall, Workshop
+from core.setout.workshop import UNBACKED, Backed, FilledWall, RowOnWall, Workshop
 
 STRAY = 256
 """Units for a joint out of line: more than fewer panels may gain on a wall of up to so many panels, and never a minute."""
@@ -74,10 +74,14 @@ class RowView:
         """Rows with equal keys have the same cheapest divisions."""
         return (self.row.courses, self.blocks, tuple(b.key for b in self.backed))
 
-    def filling(self, wall: int, prices: Prices) -> FilledWall:
+    def _on(self, wall: int) -> RowOnWall:
         shell = self.problem.shell.walls[wall]
         free_ends = shell.left == "free", shell.right == "free"
-        return self.workshop.filling(self.layers, shell.pitches, free_ends, self.blocks[wall], prices, self.backed[wall])
+        return RowOnWall(self.layers, shell.pitches, free_ends, self.blocks[wall], self.backed[wall])
+
+    def filling(self, wall: int, prices: Prices) -> FilledWall:
+        """The cheapest fillings of the row on one wall."""
+        return self.workshop.filling(self._on(wall), prices)
 
     def in_line(self, wall: int, ends: tuple[int, int], wanted: frozenset[int], prices: Prices) -> tuple[int, ...]:
         """The joints of one wall between given leg ends that cost least and, among equals, leave ``wanted`` least often."""
@@ -94,14 +98,12 @@ class RowView:
         return self.workshop.walls.get(key, lambda: self._in_line(wall, ends, wanted, prices))
 
     def _in_line(self, wall: int, ends: tuple[int, int], wanted: frozenset[int], prices: Prices) -> tuple[int, ...]:
-        shell = self.problem.shell.walls[wall]
-        free_ends = shell.left == "free", shell.right == "free"
-        costs = self.workshop.priced_wall(self.layers, shell.pitches, free_ends, self.blocks[wall], prices, self.backed[wall])
+        costs = self.workshop.priced_wall(self._on(wall), prices)
         least = self.problem.room.kit.least_width_pitches
-        reached = np.arange(shell.pitches)[:, None] + least + np.arange(costs.shape[1])
+        reached = np.arange(len(costs))[:, None] + least + np.arange(costs.shape[1])
         strays = ~np.isin(reached, list(wanted))
         paths = WallPaths((costs + STRAY * strays)[None], least, np.array(ends[:1]))
-        return tuple(paths.joints(0, 0, shell.pitches - ends[1]))
+        return tuple(paths.joints(0, 0, len(costs) - ends[1]))
 
     def corner(self, wall: int, prices: Prices) -> Leaf:
         """Corner costs at a wall's left end."""

@@ -7,6 +7,7 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import count
+from typing import NamedTuple
 
 import numpy as np
 
@@ -92,16 +93,9 @@ class Workshop:
 
         return self._corners.get((table_key, prices), priced)
 
-    def filling(
-        self,
-        layers: Layers,
-        pitches: int,
-        free_ends: tuple[bool, bool],
-        blocks: tuple[Block, ...],
-        prices: Prices,
-        backing: "Backed",
-    ) -> "FilledWall":
+    def filling(self, on_wall: "RowOnWall", prices: Prices) -> "FilledWall":
         """The cheapest fillings of one row of one wall."""
+        layers, pitches, free_ends, blocks, backing = on_wall
         key = ("wall", layers.courses, pitches, free_ends, blocks, backing.key, prices)
         left, right = (FREE_END if free else self.legs for free in free_ends)
         least = self.kit.least_width_pitches
@@ -124,16 +118,9 @@ class Workshop:
 
         return self._fillings.get(key, numbered)
 
-    def priced_wall(
-        self,
-        layers: Layers,
-        pitches: int,
-        free_ends: tuple[bool, bool],
-        blocks: tuple[Block, ...],
-        prices: Prices,
-        backing: "Backed",
-    ) -> Ints:
+    def priced_wall(self, on_wall: "RowOnWall", prices: Prices) -> Ints:
         """The priced costs of all flat candidates of one row of one wall, shape (pitches, widths)."""
+        layers, pitches, free_ends, blocks, backing = on_wall
         zones = None if backing.look_up else _zones(blocks, pitches, free_ends, self.kit.full_width)
         if zones is None or pitches <= self.kit.full_width:
             return self._wall_table(layers, pitches, blocks, backing).priced(self._list(prices))
@@ -217,6 +204,16 @@ class Backed:
 
 
 UNBACKED = Backed(None, None)
+
+
+class RowOnWall(NamedTuple):
+    """One row on one wall: its layers, the wall's pitches and whether its ends are free, what is blocked and what is bare."""
+
+    layers: Layers
+    pitches: int
+    free_ends: tuple[bool, bool]
+    blocks: tuple[Block, ...]
+    backing: Backed
 
 
 def _zones(blocks: tuple[Block, ...], pitches: int, free_ends: tuple[bool, bool], full: int) -> list[tuple[Block, ...]] | None:

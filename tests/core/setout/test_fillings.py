@@ -11,7 +11,7 @@ from core.kit import Rates
 from core.setout.fillings import Filling, OpenFilling, WholeFilling, ZonedFilling
 from core.setout.layers import Block, layers_of
 from core.setout.tariff import UNREACHABLE, Ints, Prices
-from core.setout.workshop import UNBACKED, Backed, Workshop
+from core.setout.workshop import UNBACKED, Backed, RowOnWall, Workshop
 from tests.core.setout.rooms import blocks_on_a_wall, law
 from tests.generate import TINY_KIT
 
@@ -33,7 +33,7 @@ WHOLE = Backed("timber everywhere", timber_everywhere)
 
 
 def filling(blocks: tuple[Block, ...], free_ends: tuple[bool, bool], prices: Prices, backed: Backed = UNBACKED) -> Filling:
-    return SHOP.filling(LAYERS, PITCHES, free_ends, blocks, prices, backed).filling
+    return SHOP.filling(RowOnWall(LAYERS, PITCHES, free_ends, blocks, backed), prices).filling
 
 
 MIDDLE = (Block(18, 24, 2, 9),)
@@ -103,20 +103,20 @@ def test_the_panels_between_joints_cost_together_what_the_filling_says(
     wall: tuple[tuple[Block, ...], tuple[bool, bool]], prices: Prices
 ) -> None:
     blocks, free_ends = wall
-    table = SHOP.priced_wall(LAYERS, PITCHES, free_ends, blocks, prices, UNBACKED)
+    table = SHOP.priced_wall(RowOnWall(LAYERS, PITCHES, free_ends, blocks, UNBACKED), prices)
     for _, _, cost, joints in legs_and_joints(filling(blocks, free_ends, prices), free_ends):
         assert sum(int(table[a, b - a - LEAST]) for a, b in pairwise(joints)) == cost
 
 
 def test_legs_that_leave_less_than_a_panel_between_them_do_not_fit() -> None:
     """19 pitches less legs of 8 leave 3, less than the least panel of 4; legs of 8 and 7 leave just 4."""
-    ends = SHOP.filling(LAYERS, 19, (False, False), (), Prices(1, 1), UNBACKED).filling.ends
+    ends = SHOP.filling(RowOnWall(LAYERS, 19, (False, False), (), UNBACKED), Prices(1, 1)).filling.ends
     assert ends[-1, -1] == UNREACHABLE
     assert ends[-1, -2] < UNREACHABLE
 
 
 def test_legs_that_meet_leave_nothing_to_fill() -> None:
-    assert SHOP.filling(LAYERS, 16, (False, False), (), Prices(1, 1), UNBACKED).filling.ends[-1, -1] == 0
+    assert SHOP.filling(RowOnWall(LAYERS, 16, (False, False), (), UNBACKED), Prices(1, 1)).filling.ends[-1, -1] == 0
 
 
 def test_a_zone_costs_the_same_wherever_it_lies() -> None:
