@@ -1,5 +1,6 @@
 """The ground state: one immutable room as a person measured and wished it. Everything else is derived from it."""
 
+import re
 from itertools import pairwise
 from typing import Annotated, Literal, Self
 
@@ -11,6 +12,8 @@ from core.kit import Kit, Rates, Settings
 
 LONGEST_WALL_MM = 100_000.0
 TALLEST_WALL_MM = 12_000.0
+
+LOOKS_LIKE_A_MARK = re.compile(r"[A-Z]+-\d+-\d+")
 
 TOUCH_MM = 1e-6
 """Openings that overlap by no more than this just touch."""
@@ -148,6 +151,8 @@ class Room(Settings):
             if opening.id in seen:
                 raise ValueError(f"{where}: this id is used twice; give every opening its own")
             seen.add(opening.id)
+            if LOOKS_LIKE_A_MARK.fullmatch(opening.id):
+                raise ValueError(f"{where}.id looks like a panel's mark; give the opening another name")
             if opening.wall >= self.wall_count:
                 raise ValueError(f"{where}.wall is {opening.wall}; the room has walls 0 to {self.wall_count - 1}")
             self._check_inside(where, opening)
