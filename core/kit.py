@@ -2,17 +2,13 @@
 
 from typing import Annotated, Self
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import Field, model_validator
+
+from core.settings import Settings
 
 Minutes = Annotated[float, Field(ge=0, le=10_000, allow_inf_nan=False)]
 Factor = Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)]
 Millimetres = Annotated[float, Field(gt=0, le=1_000, allow_inf_nan=False)]
-
-
-class Settings(BaseModel):
-    """Base of every model read from a room file: immutable, strict about keys."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
 
 
 class MountRule(Settings):

@@ -8,7 +8,14 @@ from pydantic import Field, model_validator
 from shapely import Polygon
 from shapely.validation import explain_validity
 
-from core.kit import Kit, Rates, Settings
+from core.colouring import Colouring
+from core.kit import Kit, Rates
+from core.parts import DEFAULT_PARTS, Parts
+from core.progress import Progress
+from core.purchase import Purchase
+from core.settings import Settings
+from core.timberwork import Timberwork
+from core.workforce import Workforce
 
 LONGEST_WALL_MM = 100_000.0
 TALLEST_WALL_MM = 12_000.0
@@ -98,6 +105,12 @@ class Room(Settings):
     frames: tuple[Frame, ...] = ()
     kit: Kit = Kit()
     rates: Rates = Rates()
+    parts: Parts = DEFAULT_PARTS
+    timberwork: Timberwork = Timberwork()
+    colouring: Colouring = Colouring()
+    stock: Purchase = Purchase()
+    crew: Workforce = Workforce()
+    progress: Progress = Progress()
 
     @property
     def wall_count(self) -> int:

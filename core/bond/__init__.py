@@ -1,0 +1,1 @@
+"""Panels bonded down to the brick."""

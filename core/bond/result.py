@@ -1,0 +1,74 @@
+"""Bonded panels, frozen: every layer and every part in it. Positions are whole pitches, heights whole plates.
+
+A flat panel has one leg, number 0. A corner panel has leg 0 on the wall left of the corner and leg 1 on the wall right of it,
+both measured along the frame side: positions on leg 0 count from the panel's far left end to the corner line, on leg 1 from the
+corner line to the panel's right end. At an inside corner the corner's own square is part of the leg that runs through, and the
+other leg's run is the panel's thickness shorter; at an outside corner the leg that runs through reaches past the corner line by
+the thickness.
+"""
+
+from collections import Counter
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+LayerKind = Literal["course", "plate", "cap"]
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One part in its place. ``at`` is the left end on its leg, ``side`` 0 at the room, 1 at the frame, None through both."""
+
+    part: str
+    leg: int
+    at: int
+    length: int
+    side: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One layer of a panel from its bottom: what kind, from which plate line, and its parts by leg and from the left."""
+
+    kind: LayerKind
+    z_plates: int
+    height_plates: int
+    laid: tuple[Laid, ...]
+
+    @property
+    def parts(self) -> Counter[str]:
+        """How many of each part lie in the layer, by part name."""
+        return Counter(one.part for one in self.laid)
+
+
+@dataclass(frozen=True)
+class Fault:
+    """Something a crew should know about a bond: where it is weaker than the rule."""
+
+    layer: int
+    leg: int
+    at: int
+    text: str
+
+
+@dataclass(frozen=True)
+class Bond:
+    """A design bonded: its layers from the bottom up. ``fewest`` is a proven lower bound on the number of parts in it."""
+
+    design: str
+    legs: tuple[int, ...]
+    """Length of each leg in pitches along the frame side."""
+    layers: tuple[Layer, ...]
+    fewest: int
+    faults: tuple[Fault, ...]
+    mounts: int
+    """How many mounting points the panel has; each takes one plug."""
+
+    @cached_property
+    def parts(self) -> Counter[str]:
+        """How many of each part the panel takes, by part name; plugs included."""
+        total: Counter[str] = Counter()
+        for layer in self.layers:
+            total.update(layer.parts)
+        total["plug"] += self.mounts
+        return total

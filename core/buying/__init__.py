@@ -1,0 +1,1 @@
+"""What to order, from whom, at least cost."""

@@ -1,0 +1,1 @@
+"""Who builds what, when, and what is done."""

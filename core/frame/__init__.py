@@ -1,0 +1,1 @@
+"""The timber frame behind the panels and the screws into it."""

@@ -1,0 +1,1 @@
+"""Counting materials from the set-out."""
