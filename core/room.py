@@ -11,6 +11,7 @@ from shapely.validation import explain_validity
 from core.colouring import Colouring
 from core.kit import Kit, Rates
 from core.parts import DEFAULT_PARTS, Parts
+from core.pins import Pins
 from core.progress import Progress
 from core.purchase import Purchase
 from core.settings import Settings
@@ -108,6 +109,7 @@ class Room(Settings):
     parts: Parts = DEFAULT_PARTS
     timberwork: Timberwork = Timberwork()
     colouring: Colouring = Colouring()
+    pins: Pins = ()
     stock: Purchase = Purchase()
     crew: Workforce = Workforce()
     progress: Progress = Progress()

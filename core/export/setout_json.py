@@ -99,7 +99,7 @@ def _designs(setout: SetOut) -> list[dict[str, Any]]:
 
 
 def _minutes(minutes: CrewMinutes) -> dict[str, float]:
-    names = ("build", "handling", "setup", "sliver", "weak", "blocking", "total")
+    names = ("build", "handling", "setup", "sliver", "weak", "blocking", "total", "bound")
     return {name: _rounded(getattr(minutes, name)) for name in names}
 
 

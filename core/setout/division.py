@@ -9,6 +9,7 @@ import numpy as np
 
 from core.setout.bodies import Body, BuiltTo, Candidate, blocks_within
 from core.setout.chain import ChainClosing, Leaf
+from core.setout.held import Held
 from core.setout.layers import Block, Layers
 from core.setout.paths import WallPaths
 from core.setout.problem import Problem
@@ -43,11 +44,13 @@ class RowView:
     row: Row
     blocks: tuple[tuple[Block, ...], ...] = field(init=False)
     backed: tuple[Backed, ...] = field(init=False)
+    held: tuple[Held, ...] = field(init=False)
 
     def __post_init__(self) -> None:
         walls = range(self.problem.room.wall_count)
         object.__setattr__(self, "blocks", self.problem.blocks(self.row))
         object.__setattr__(self, "backed", tuple(self._backed(w) for w in walls))
+        object.__setattr__(self, "held", self.problem.held(self.row))
 
     def _backed(self, wall: int) -> Backed:
         look_up = self.problem.wall_backing(wall, self.row)
@@ -72,12 +75,12 @@ class RowView:
     @cached_property
     def key(self) -> tuple[object, ...]:
         """Rows with equal keys have the same cheapest divisions."""
-        return (self.row.courses, self.blocks, tuple(b.key for b in self.backed))
+        return (self.row.courses, self.blocks, tuple(b.key for b in self.backed), self.held)
 
     def _on(self, wall: int) -> RowOnWall:
         shell = self.problem.shell.walls[wall]
         free_ends = shell.left == "free", shell.right == "free"
-        return RowOnWall(self.layers, shell.pitches, free_ends, self.blocks[wall], self.backed[wall])
+        return RowOnWall(self.layers, shell.pitches, free_ends, self.blocks[wall], self.backed[wall], self.held[wall])
 
     def filling(self, wall: int, prices: Prices) -> FilledWall:
         """The cheapest fillings of the row on one wall."""
@@ -90,6 +93,7 @@ class RowView:
             self.row.courses,
             self.blocks[wall],
             self.backed[wall].key,
+            self.held[wall],
             (wall, self.problem.surroundings(wall)),
             ends,
             wanted,

@@ -11,6 +11,7 @@ from typing import Protocol
 
 import numpy as np
 
+from core.setout.held import Held
 from core.setout.paths import WallPaths, chain_product
 from core.setout.tariff import UNREACHABLE, Ints
 
@@ -174,10 +175,16 @@ class WholeFilling:
     least: int
     left_legs: Ints
     right_legs: Ints
+    held: Held
 
     @cached_property
     def ends(self) -> Ints:
-        return WallPaths(self.priced()[None], self.least, self.left_legs).ends(0, self.right_legs)
+        costs = self.priced()
+        ends = WallPaths(costs[None], self.least, self.left_legs).ends(0, self.right_legs)
+        if self.held.anything:
+            barred = self.held.bars_left(self.left_legs)[:, None] | self.held.bars_right(self.right_legs, len(costs))
+            ends[barred] = UNREACHABLE
+        return ends
 
     def joints(self, left: int, right: int) -> list[int]:
         paths = WallPaths(self.priced()[None], self.least, self.left_legs[left : left + 1])

@@ -9,7 +9,7 @@ from core.setout.layers import blocked_pitches
 from core.setout.mounting import LEAST_POINTS
 from core.setout.problem import Problem
 from core.setout.result import Check, Panel, Reveal, Row
-from core.setout.rows import stacking_of
+from core.setout.rows import stacking_of, stacks_up
 
 LEVELS = {"error": 0, "warning": 1, "note": 2}
 
@@ -18,6 +18,7 @@ def findings(problem: Problem, rows: tuple[Row, ...], assembly: Assembly) -> tup
     """All checks raised, errors first."""
     found = [
         *_about_rows(problem, rows),
+        *_about_pins(problem, rows),
         *_about_walls(problem, assembly),
         *_about_panels(assembly),
         *_about_openings(problem),
@@ -63,6 +64,28 @@ def _about_rows(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
     gap = room.clad_height_mm - top * room.kit.plate_mm
     assert stacking.least_plates <= top <= stacking.most_plates
     yield Check("note", "head-gap", "room", f"{gap:.1f} mm stay open under the clad height; trim covers them.")
+
+
+def _about_pins(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
+    room, stacking = problem.room, stacking_of(problem.room.kit, problem.room.clad_height_mm)
+    for pin in room.pins:
+        if pin.kind == "rows" and not stacks_up(stacking, pin.courses):
+            height = sum(room.kit.row_plates(count) for count in pin.courses) * room.kit.plate_mm
+            yield Check(
+                "error",
+                "pin-refused",
+                "room",
+                f"The pinned rows make {height:.1f} mm; a stack must end at most {room.kit.head_gap_mm:g} mm under "
+                f"{room.clad_height_mm:g} mm and may hold one closing row. They are left out: pin other rows, or none.",
+            )
+    refused = dict.fromkeys(problem.wishes.refused)
+    if problem.wishes.wanted:
+        refused |= dict.fromkeys(refused for row in rows for refused in problem.wishes.contradictions(row))
+    for wish, why in refused:
+        where = f"wall {wall_letter(wish.wall)}" if wish.wall < room.wall_count else "room"
+        yield Check(
+            "error", "pin-refused", where, f"{wish.text[0].upper()}{wish.text[1:]}: {why}. It is left out: move it or remove it."
+        )
 
 
 def _about_walls(problem: Problem, assembly: Assembly) -> Iterator[Check]:

@@ -1,12 +1,13 @@
 """The room's rows planned together: the cheapest stack, then every row divided, sharing set-ups where that pays."""
 
+from collections.abc import Hashable, Iterable
 from dataclasses import dataclass, replace
 
 from core.setout.bound import RowBound
 from core.setout.division import Division, RowView
 from core.setout.problem import Problem
 from core.setout.result import Row
-from core.setout.rows import cheapest_stack, stacking_of
+from core.setout.rows import Stacking, cheapest_stack, stacked, stacking_of, stacks_up
 from core.setout.sharing import FREE, Group, Sharing, total
 from core.setout.workshop import Workshop
 
@@ -27,6 +28,8 @@ class Plan:
     divisions: tuple[Division, ...]
     units: int
     """What it costs in all, set-ups included."""
+    at_least: int
+    """What any plan of the room costs at least."""
 
 
 def plan(problem: Problem, workshop: Workshop) -> Plan:
@@ -37,7 +40,8 @@ def plan(problem: Problem, workshop: Workshop) -> Plan:
     kit = problem.room.kit
     if any(row.courses not in (kit.full_courses, kit.half_courses) for row in stacks[0]):
         stacks.append(planner.stack(closing_surcharge=SET_UPS_OF_A_CLOSING_ROW * workshop.tariff.setup))
-    return min((planner.plan(rows) for rows in dict.fromkeys(stacks)), key=lambda plan: plan.units)
+    at_least = planner.additive_units(stacks[0])
+    return min((planner.plan(rows, at_least) for rows in dict.fromkeys(stacks)), key=lambda plan: plan.units)
 
 
 class Planner:
@@ -53,6 +57,9 @@ class Planner:
         """The cheapest row stack, each row solved alone and without set-ups, but for a surcharge on a closing row."""
         kit = self._problem.room.kit
         stacking = stacking_of(kit, self._problem.room.clad_height_mm)
+        pinned = self._pinned_rows(stacking)
+        if pinned:
+            return pinned
         looked_at: list[tuple[int, int]] = []
         bound = self._bound()
 
@@ -66,11 +73,22 @@ class Planner:
         def at_least(bottom: int, courses: int) -> int:
             return bound(bottom, courses) + surcharge(courses)
 
+        def likeness(bottom: int, courses: int) -> Hashable:
+            held = self._problem.held(Row(UNNUMBERED, bottom, courses, kit.row_plates(courses)))
+            return bound.likeness(bottom, courses), held
+
         expected = self._workshop.looked_at.get(stacking, [])
-        stack = cheapest_stack(stacking, at_least, evaluate, bound.likeness, expected)
+        stack = cheapest_stack(stacking, at_least, evaluate, likeness, expected)
         worth_a_look = looked_at if len(looked_at) <= MOST_EXPECTED else [(row.z_plates, row.courses) for row in stack]
         self._workshop.looked_at[stacking] = worth_a_look
         return stack
+
+    def _pinned_rows(self, stacking: Stacking) -> tuple[Row, ...]:
+        """The stack a person pinned, if it fits; else none."""
+        for pin in self._problem.room.pins:
+            if pin.kind == "rows" and stacks_up(stacking, pin.courses):
+                return stacked(stacking.kit, pin.courses)
+        return ()
 
     def _bound(self) -> RowBound:
         bound = RowBound(self._problem, self._workshop)
@@ -88,18 +106,25 @@ class Planner:
             self._views[place] = RowView(self._problem, self._workshop, replace(row, index=UNNUMBERED))
         return self._views[place]
 
-    def plan(self, rows: tuple[Row, ...]) -> Plan:
+    def additive_units(self, rows: Iterable[Row]) -> int:
+        """Units of a stack's rows, each divided for the least without set-ups.
+
+        For the cheapest stack that is a lower bound of every plan: set-ups only ever add.
+        """
+        return sum(self._row_cost((row.z_plates, row.courses)) for row in rows)
+
+    def plan(self, rows: tuple[Row, ...], at_least: int) -> Plan:
         """Divide all rows of a stack, with set-ups regarded and without, and keep the cheaper outcome."""
         groups = self._groups(rows)
         if not groups:
-            return Plan(rows, (), 0)
+            return Plan(rows, (), 0, 0)
         sharing = Sharing(self._problem, self._workshop, groups, regards_setup=True)
         ignoring = Sharing(self._problem, self._workshop, groups, regards_setup=False)
         cheapest = min(sharing.best(), ignoring.best(), key=lambda divisions: total(groups, divisions, self._setup))
         best = sharing.in_line(cheapest)
         placed = [Division(view, division.joints) for group, division in zip(groups, best, strict=True) for view in group.views]
         placed.sort(key=lambda division: division.view.row.z_plates)
-        return Plan(rows, tuple(placed), total(groups, best, self._setup))
+        return Plan(rows, tuple(placed), total(groups, best, self._setup), at_least)
 
     def _groups(self, rows: tuple[Row, ...]) -> list[Group]:
         alike: dict[object, list[RowView]] = {}

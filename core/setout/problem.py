@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from core.errors import RoomError
 from core.room import Room
+from core.setout.held import NOTHING_HELD, Held
 from core.setout.kept import Kept
 from core.setout.layers import Block, Hole, Layers, blocks_in_row, holes_of, layers_of
 from core.setout.mounting import whole_row_courses
@@ -17,6 +18,7 @@ from core.setout.result import Row
 from core.setout.shell import Chain, Shell, shell_of
 from core.setout.tariff import MOST_UNITS, PER_MINUTE, TIE_ROOM, Ints, Tariff, tariff_of
 from core.setout.timber import Backing, standing_timber
+from core.setout.wishes import Wishes, wishes_of
 
 CourseBacking = Callable[[int], Ints]
 
@@ -93,6 +95,20 @@ class Problem:
     @cached_property
     def _holes(self) -> tuple[tuple[Hole, ...], ...]:
         return tuple(holes_of(self.room, self.shell, wall) for wall in range(self.room.wall_count))
+
+    def held(self, row: Row) -> tuple[Held, ...]:
+        """What must stay as it is in a row, by wall."""
+        if not self.wishes.wanted:
+            return self._nothing_held
+        return self.wishes.held(row)
+
+    @cached_property
+    def wishes(self) -> Wishes:
+        return wishes_of(self.room, self.shell)
+
+    @cached_property
+    def _nothing_held(self) -> tuple[Held, ...]:
+        return (NOTHING_HELD,) * self.room.wall_count
 
     def before(self, wall: int) -> int:
         """The wall to the left."""

@@ -125,6 +125,8 @@ class CrewMinutes:
     sliver: float
     weak: float
     blocking: float
+    bound: float
+    """What any set-out of this room takes at least."""
 
     @property
     def total(self) -> float:

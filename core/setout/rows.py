@@ -1,7 +1,7 @@
 """Row stacks: which heights rows may have, and the cheapest way to stack them under the clad height, exactly."""
 
 import math
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -63,10 +63,25 @@ def cheapest_stack(
         for key, cost in zip(unknown, evaluate([graph.steps[step] for step in unknown.values()]), strict=True):
             for step in alike.pop(key):
                 costs[step] = cost
-    return tuple(
-        Row(n, bottom, courses, stacking.kit.row_plates(courses))
-        for n, (bottom, courses) in enumerate(graph.steps[step] for step in path)
-    )
+    return stacked(stacking.kit, [graph.steps[step][1] for step in path])
+
+
+def stacked(kit: Kit, courses: Iterable[int]) -> tuple[Row, ...]:
+    """Rows of so many courses one on another from the floor up."""
+    rows: list[Row] = []
+    for number, count in enumerate(courses):
+        bottom = rows[-1].z_plates + rows[-1].height_plates if rows else 0
+        rows.append(Row(number, bottom, count, kit.row_plates(count)))
+    return tuple(rows)
+
+
+def stacks_up(stacking: Stacking, courses: Sequence[int]) -> bool:
+    """Whether rows of these courses make a stack as set-out may plan it: of the right height, with at most one closing row."""
+    kit = stacking.kit
+    height = sum(kit.row_plates(count) for count in courses)
+    closing = [count for count in courses if count not in (kit.full_courses, kit.half_courses)]
+    allowed = all(kit.least_closing_courses <= count < kit.full_courses for count in closing)
+    return stacking.least_plates <= height <= stacking.most_plates and len(closing) <= 1 and allowed
 
 
 @dataclass(frozen=True)

@@ -35,7 +35,7 @@ def solve(room: Room) -> SetOut:
         panels=assembly.panels,
         designs=_designs(counts, assembly),
         tally=_tally(counts),
-        minutes=_minutes(counts, assembly, workshop.tariff),
+        minutes=_minutes(counts, assembly, workshop.tariff, planned.at_least),
         checks=findings(problem, planned.rows, assembly),
         reveals=reveals_of(problem, planned.rows),
         timber=assembly.timber,
@@ -59,7 +59,7 @@ def _not_in_kit(counts: Counter[BuiltTo]) -> int:
     return sum(not design.in_kit for design in counts)
 
 
-def _minutes(counts: Counter[BuiltTo], assembly: Assembly, tariff: Tariff) -> CrewMinutes:
+def _minutes(counts: Counter[BuiltTo], assembly: Assembly, tariff: Tariff, at_least: int) -> CrewMinutes:
     def units(term: str) -> int:
         return sum(wall_row.units[term] for wall_row in assembly.wall_rows)
 
@@ -70,4 +70,5 @@ def _minutes(counts: Counter[BuiltTo], assembly: Assembly, tariff: Tariff) -> Cr
         sliver=tariff.minutes(units("sliver")),
         weak=tariff.minutes(units("weak")),
         blocking=tariff.minutes(tariff.blocking * units("blocking")),
+        bound=tariff.minutes(at_least),
     )

@@ -16,6 +16,7 @@ from core.setout.bodies import Body, Candidate, bodies_of
 from core.setout.chain import Leaf
 from core.setout.costs import Backing, CornerTable, WallTable, corner_table, wall_table
 from core.setout.fillings import Filling, OpenFilling, OpenRuns, WholeFilling, Zone, ZonedFilling, within_run
+from core.setout.held import NOTHING_HELD, Held
 from core.setout.kept import Kept
 from core.setout.layers import Block, Layers
 from core.setout.paths import FREE_END, legs_of
@@ -95,17 +96,15 @@ class Workshop:
 
     def filling(self, on_wall: "RowOnWall", prices: Prices) -> "FilledWall":
         """The cheapest fillings of one row of one wall."""
-        layers, pitches, free_ends, blocks, backing = on_wall
-        key = ("wall", layers.courses, pitches, free_ends, blocks, backing.key, prices)
+        layers, pitches, free_ends, blocks, backing, held = on_wall
+        key = ("wall", layers.courses, pitches, free_ends, blocks, backing.key, held, prices)
         left, right = (FREE_END if free else self.legs for free in free_ends)
         least = self.kit.least_width_pitches
 
         def make() -> Filling:
-            zones = None if backing.look_up else _zones(blocks, pitches, free_ends, self.kit.full_width)
+            zones = None if backing.look_up or held.anything else _zones(blocks, pitches, free_ends, self.kit.full_width)
             if zones is None:
-                return WholeFilling(
-                    lambda: self._wall_table(layers, pitches, blocks, backing).priced(self._list(prices)), least, left, right
-                )
+                return WholeFilling(lambda: self._whole_wall(on_wall, prices), least, left, right, held)
             runs = self._open_runs(layers, pitches, prices)
             if not zones:
                 return OpenFilling(runs, pitches, left, right)
@@ -120,10 +119,10 @@ class Workshop:
 
     def priced_wall(self, on_wall: "RowOnWall", prices: Prices) -> Ints:
         """The priced costs of all flat candidates of one row of one wall, shape (pitches, widths)."""
-        layers, pitches, free_ends, blocks, backing = on_wall
-        zones = None if backing.look_up else _zones(blocks, pitches, free_ends, self.kit.full_width)
+        layers, pitches, free_ends, blocks, backing, held = on_wall
+        zones = None if backing.look_up or held.anything else _zones(blocks, pitches, free_ends, self.kit.full_width)
         if zones is None or pitches <= self.kit.full_width:
-            return self._wall_table(layers, pitches, blocks, backing).priced(self._list(prices))
+            return self._whole_wall(on_wall, prices)
         by_width = self._wall_table(layers, self.kit.full_width, (), UNBACKED).priced(self._list(prices))[0]
         table = within_run(by_width, self.kit.least_width_pitches, pitches)
         margin = self.kit.full_width - 1
@@ -135,6 +134,12 @@ class Workshop:
                 table[max(0, begin) : begin + margin + extent] >= UNREACHABLE, UNREACHABLE, rows
             )
         return table
+
+    def _whole_wall(self, on_wall: "RowOnWall", prices: Prices) -> Ints:
+        """The priced costs of all flat candidates, each measured where it stands; what is held is barred."""
+        layers, pitches, _, blocks, backing, held = on_wall
+        costs = self._wall_table(layers, pitches, blocks, backing).priced(self._list(prices))
+        return held.bar(costs, self.kit.least_width_pitches) if held.anything else costs
 
     def _zone_table(self, layers: Layers, group: tuple[Block, ...]) -> tuple[WallTable, int]:
         """Candidate costs around a group of blocks, a full width less one on either side; and the group's extent."""
@@ -207,13 +212,14 @@ UNBACKED = Backed(None, None)
 
 
 class RowOnWall(NamedTuple):
-    """One row on one wall: its layers, the wall's pitches and whether its ends are free, what is blocked and what is bare."""
+    """One row on one wall: its layers, the wall's pitches and whether its ends are free; what is blocked, bare and held there."""
 
     layers: Layers
     pitches: int
     free_ends: tuple[bool, bool]
     blocks: tuple[Block, ...]
     backing: Backed
+    held: Held = NOTHING_HELD
 
 
 def _zones(blocks: tuple[Block, ...], pitches: int, free_ends: tuple[bool, bool], full: int) -> list[tuple[Block, ...]] | None:

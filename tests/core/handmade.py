@@ -128,7 +128,7 @@ def _summed(room: Room, walls: tuple[WallShell, ...], rows: tuple[Row, ...], pan
         panels,
         designs,
         Tally(len(panels), by_kind, sum(not design.in_kit for design in designs)),
-        CrewMinutes(10.0 * len(panels), 4.0 * len(panels), 12.0, 0.0, 0.0, 0.0),
+        CrewMinutes(10.0 * len(panels), 4.0 * len(panels), 12.0, 0.0, 0.0, 0.0, bound=0.0),
         (Check("warning", "no-timber", "wall B", "12 mounting points have no timber behind them."),),
         tuple(Reveal(opening.id, 4.0, 4.0, 0.0, 0.0) for opening in room.openings),
         timber,

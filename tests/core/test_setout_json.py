@@ -39,7 +39,7 @@ def setout(demo_room_path: Path) -> SetOut:
         ),
         designs=(Design("C19x19-31", "corner", 1, True), Design("S01", "shaped", 1, False)),
         tally=Tally(2, {"shaped": 1, "corner": 1}, 1),
-        minutes=CrewMinutes(build=35.0, handling=8.0, setup=12.0, sliver=0.0, weak=0.0, blocking=6.0),
+        minutes=CrewMinutes(build=35.0, handling=8.0, setup=12.0, sliver=0.0, weak=0.0, blocking=6.0, bound=55.0),
         checks=(Check("warning", "mount-no-timber", "panel A-1-02", "one mounting point has no timber behind it"),),
         reveals=(),
         timber=(),
@@ -51,7 +51,7 @@ def test_the_document_has_the_keys_other_programs_rely_on(setout: SetOut) -> Non
     assert list(document) == ["room", "rows", "walls", "panels", "designs", "tally", "minutes", "checks"]
     assert list(document["panels"][0]) == ["mark", "design", "kind", "row", "minutes", "faces"]
     assert list(document["panels"][0]["faces"][0]) == ["wall", "outline_mm", "holes_mm", "mounts"]
-    assert list(document["minutes"]) == ["build", "handling", "setup", "sliver", "weak", "blocking", "total"]
+    assert list(document["minutes"]) == ["build", "handling", "setup", "sliver", "weak", "blocking", "total", "bound"]
 
 
 def test_what_is_not_known_yet_is_absent(setout: SetOut) -> None:
@@ -93,8 +93,9 @@ def test_a_corner_panel_has_two_faces(setout: SetOut) -> None:
 
 def test_the_minutes_add_up(setout: SetOut) -> None:
     minutes: dict[str, Any] = setout_document(setout)["minutes"]
-    total = minutes.pop("total")
+    total, bound = minutes.pop("total"), minutes.pop("bound")
     assert total == sum(minutes.values()) == 61.0
+    assert bound == 55.0
 
 
 def test_no_zero_is_negative(setout: SetOut) -> None:

@@ -22,7 +22,7 @@ def one_wall(*, standing: bool) -> SetOut:
         Panel(f"A-1-0{place}", "F", "full", 0, 14.0, (Face(0, ((x, 0), (x + 38, 0), (x + 38, 95), (x, 95)), (), ()),))
         for place, x in ((1, 0), (2, 38))
     )
-    tally, minutes = Tally(2, {"full": 2}, 0), CrewMinutes(20, 8, 0, 0, 0, 0)
+    tally, minutes = Tally(2, {"full": 2}, 0), CrewMinutes(20, 8, 0, 0, 0, 0, bound=28)
     return SetOut(room, (row,), shells, panels, (), tally, minutes, (), (), (STUD,))
 
 
