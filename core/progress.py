@@ -83,6 +83,8 @@ class Progress(Settings):
     panels: tuple[PanelRecord, ...] = Field(default=(), max_length=100_000)
     recipes: tuple[Recipe, ...] = Field(default=(), max_length=10_000)
     wrong: tuple[WrongPanel, ...] = Field(default=(), max_length=10_000)
+    ring_laid: Ingredients = ()
+    """Plates laid in the starter ring."""
 
     @model_validator(mode="after")
     def _recorded_once(self) -> Self:

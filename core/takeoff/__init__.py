@@ -1,1 +1,22 @@
 """Counting materials from the set-out."""
+
+from core.takeoff.material import GROUPS, SCREW, Count, Material, group_of, in_order, packer, times
+from core.takeoff.ring import Ring, RingPlate, starter_ring
+from core.takeoff.takeoff import DesignParts, TakeOff, take_off
+
+__all__ = [
+    "GROUPS",
+    "SCREW",
+    "Count",
+    "DesignParts",
+    "Material",
+    "Ring",
+    "RingPlate",
+    "TakeOff",
+    "group_of",
+    "in_order",
+    "packer",
+    "starter_ring",
+    "take_off",
+    "times",
+]

@@ -1,0 +1,151 @@
+"""Edits of what the crew has done. Each takes the set-out the crew works from and returns its room with the facts added."""
+
+from collections.abc import Iterable, Mapping
+
+from core.crew.standing import Place, place_of, records_by_place
+from core.edits.revise import build, revise
+from core.errors import RoomError
+from core.progress import PanelRecord, PanelState, Recipe, Step, WrongPanel
+from core.purchase import PartCount
+from core.room import Room
+from core.setout.result import Panel, SetOut
+from core.takeoff import Count, DesignParts
+
+_FOLLOWS: Mapping[PanelState, frozenset[PanelState]] = {
+    "to build": frozenset({"built", "checked", "hung"}),
+    "built": frozenset({"to build", "checked", "hung"}),
+    "checked": frozenset({"to build", "built", "hung"}),
+    "hung": frozenset({"to build", "built", "checked", "taken out"}),
+    "taken out": frozenset({"to build", "checked", "hung"}),
+}
+"""What may come next: anything but taking out a panel that does not hang."""
+
+
+def mark_panels(
+    setout: SetOut, marks: Iterable[str], state: PanelState, parts: DesignParts, *, on: str | None = None, by: str = ""
+) -> Room:
+    """The room with panels in a new state; back to ``to build`` means that a panel was taken apart again.
+
+    ``parts`` are noted the first time a design is built. Raises RoomError for a mark that does not exist, a panel that
+    cannot come into the state from its own, or a bad date.
+    """
+    panels = {panel.mark: panel for panel in setout.panels}
+    records = records_by_place(setout)
+    designs: list[str] = []
+    for mark in dict.fromkeys(marks):
+        panel = panels.get(mark)
+        if panel is None:
+            raise RoomError(f"panel {mark} does not exist in this set-out; look the mark up in the panel schedule")
+        record = _next_record(panel, records.get(place_of(panel)), state, on, by)
+        if record is not None:
+            records[record.place] = record
+            designs.append(panel.design)
+    return _with_records(setout.room, records, designs, parts)
+
+
+def mark_orphan(setout: SetOut, place: Place, state: PanelState, *, on: str | None = None, by: str = "") -> Room:
+    """The room with a panel that has no place any more in a new state: taken out, or taken apart (``to build``)."""
+    records = records_by_place(setout)
+    record = _recorded(records, place)
+    step = _step(_place_words(place), record.state, state, on, by)
+    if step is None:
+        return setout.room
+    records[place] = revise(record, steps=(*record.steps, step))
+    return _with_records(setout.room, records, (), {})
+
+
+def move_panel(setout: SetOut, place: Place, mark: str, *, on: str | None = None) -> Room:
+    """The room with a built panel given another place of its design; one that hung must come down and is ``checked`` there.
+
+    Raises RoomError where there is no such panel, the designs differ or the place is taken.
+    """
+    panel = next((panel for panel in setout.panels if panel.mark == mark), None)
+    if panel is None:
+        raise RoomError(f"panel {mark} does not exist in this set-out; look the mark up in the panel schedule")
+    records = records_by_place(setout)
+    record = _recorded(records, place)
+    target = place_of(panel)
+    if record.design != panel.design:
+        raise RoomError(f"panel {mark} is of design {panel.design}; the one to move is {record.design}")
+    taken = records.get(target)
+    if target == place or (taken is not None and taken.is_made):
+        raise RoomError(f"panel {mark} has been built already; choose a place that is still to build")
+    state: PanelState = "checked" if record.state in ("hung", "taken out") else record.state
+    wall, bottom, left, _ = target
+    del records[place]
+    steps = (*record.steps, build(Step, state=state, on=on))
+    records[target] = revise(record, wall=wall, bottom_plates=bottom, left_pitches=left, steps=steps)
+    return _with_records(setout.room, records, (), {})
+
+
+def record_wrong(room: Room, wrong: WrongPanel) -> Room:
+    """The room with a panel noted that came out otherwise than its sheet."""
+    return revise(room, progress=revise(room.progress, wrong=(*room.progress.wrong, wrong)))
+
+
+def drop_wrong(room: Room, number: int) -> Room:
+    """The room without a wrong panel: it was taken apart, and its parts are back in the boxes. Raises RoomError."""
+    wrong = room.progress.wrong
+    if not 0 <= number < len(wrong):
+        raise RoomError(f"wrong panel {number + 1} does not exist; {len(wrong)} are recorded")
+    return revise(room, progress=revise(room.progress, wrong=(*wrong[:number], *wrong[number + 1 :])))
+
+
+def use_wrong(setout: SetOut, number: int, mark: str, parts: DesignParts, *, on: str | None = None) -> Room:
+    """The room with a wrong panel used in a place it fits: the place is ``checked``, the wrong panel is gone."""
+    room = mark_panels(setout, (mark,), "checked", parts, on=on)
+    return drop_wrong(room, number)
+
+
+def lay_ring(room: Room, plates: Count) -> Room:
+    """The room with those plates laid in its starter ring, in place of what was noted before; none takes it up again."""
+    lines = tuple(
+        build(PartCount, part=material.name, colour=material.colour, count=number)
+        for material, number in sorted(plates.items())
+        if number
+    )
+    return revise(room, progress=revise(room.progress, ring_laid=lines))
+
+
+def _next_record(panel: Panel, record: PanelRecord | None, state: PanelState, on: str | None, by: str) -> PanelRecord | None:
+    """The panel's record with one step more; None where it is in the state already."""
+    step = _step(f"panel {panel.mark}", record.state if record else "to build", state, on, by)
+    if step is None:
+        return None
+    if record is not None:
+        return revise(record, steps=(*record.steps, step))
+    wall, bottom, left, design = place_of(panel)
+    return build(PanelRecord, wall=wall, bottom_plates=bottom, left_pitches=left, design=design, steps=(step,))
+
+
+def _step(where: str, before: PanelState, after: PanelState, on: str | None, by: str) -> Step | None:
+    if after == before:
+        return None
+    if after not in _FOLLOWS[before]:
+        raise RoomError(f"{where} is {before}, so it cannot be {after}; it can be {', '.join(sorted(_FOLLOWS[before]))}")
+    return build(Step, state=after, on=on, by=by)
+
+
+def _recorded(records: Mapping[Place, PanelRecord], place: Place) -> PanelRecord:
+    record = records.get(place)
+    if record is None or not record.is_made:
+        raise RoomError(f"no panel is recorded at {_place_words(place)}")
+    return record
+
+
+def _place_words(place: Place) -> str:
+    wall, bottom, left, design = place
+    return f"wall {wall}, {bottom} plates up, pitch {left} ({design})"
+
+
+def _with_records(room: Room, records: Mapping[Place, PanelRecord], designs: Iterable[str], parts: DesignParts) -> Room:
+    progress = room.progress
+    known = {recipe.design for recipe in progress.recipes}
+    new = [_recipe(design, parts[design]) for design in dict.fromkeys(designs) if design not in known and design in parts]
+    changed = revise(progress, panels=tuple(records.values()), recipes=(*progress.recipes, *new))
+    return revise(room, progress=changed)
+
+
+def _recipe(design: str, parts: Mapping[str, int]) -> Recipe:
+    lines = tuple(build(PartCount, part=name, count=number) for name, number in sorted(parts.items()) if number)
+    return build(Recipe, design=design, parts=lines)

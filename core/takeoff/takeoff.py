@@ -1,0 +1,139 @@
+"""The take-off: what every panel, design, row, wall and the whole room takes.
+
+Invariant: the room is the sum of its panels, the starter ring and the timber, and so is the sum of its walls. A corner panel
+counts with the wall its mark names, the one on its right.
+"""
+
+from collections import Counter, defaultdict
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from core.setout.result import Panel, SetOut
+from core.takeoff.material import SCREW, Count, Material, packer, times
+from core.takeoff.ring import Ring, starter_ring
+
+DesignParts = Mapping[str, Mapping[str, int]]
+"""Parts by name for each design, plugs included, as bonding finds them."""
+_THINNEST_PACKER_MM = 0.1
+
+Key = TypeVar("Key", int, str)
+
+_Sort = tuple[str, tuple[tuple[int, int], ...]]
+"""Panels of one sort take the same: their design, and how many points they are screwed at on which wall."""
+
+
+@dataclass(frozen=True)
+class TakeOff:
+    """Counts of materials. Panels that take the same share one count; treat counts as read-only."""
+
+    per_panel: Mapping[str, Count]
+    """What one panel takes, by mark."""
+    by_design: Mapping[str, Count]
+    """What all panels of a design take."""
+    by_row: Mapping[int, Count]
+    """What the panels of a row take."""
+    by_wall: Mapping[int, Count]
+    """What a wall takes: its panels, its stretch of the starter ring, its timber."""
+    panels: Count
+    ring: Ring
+    timber: Count
+    room: Count
+    without_parts: tuple[str, ...]
+    """Designs whose parts are not known; their panels count screws and packers only."""
+
+
+def take_off(
+    setout: SetOut,
+    parts: DesignParts,
+    *,
+    timber: Mapping[int, Count] | None = None,
+    coloured: Mapping[str, Count] | None = None,
+) -> TakeOff:
+    """The take-off of a set-out. ``timber`` is by wall; ``coloured`` gives a panel's parts by mark where colours are known."""
+    counter = _PanelCounter(setout, parts, coloured or {})
+    per_panel = {panel.mark: counter.count(panel) for panel in setout.panels}
+    ring = starter_ring(setout)
+    by_wall = _summed(setout, per_panel, _mark_wall)
+    lengths = timber or {}
+    for extra in (ring.by_wall(), lengths):
+        for wall, count in extra.items():
+            by_wall.setdefault(wall, Counter()).update(count)
+    by_design = _summed(setout, per_panel, lambda panel: panel.design)
+    panels = _total(by_design)
+    whole = Counter(panels)
+    for extra in (ring.by_wall(), lengths):
+        whole.update(_total(extra))
+    return TakeOff(
+        per_panel=per_panel,
+        by_design=by_design,
+        by_row=_summed(setout, per_panel, lambda panel: panel.row),
+        by_wall=dict(sorted(by_wall.items())),
+        panels=panels,
+        ring=ring,
+        timber=_total(lengths),
+        room=whole,
+        without_parts=tuple(design.name for design in setout.designs if design.name not in parts),
+    )
+
+
+class _PanelCounter:
+    """Counts what panels take, each sort of panel once."""
+
+    def __init__(self, setout: SetOut, parts: DesignParts, coloured: Mapping[str, Count]) -> None:
+        self._packing_mm = {shell.wall: shell.packing_mm for shell in setout.walls}
+        self._parts = parts
+        self._coloured = coloured
+        self._kept: dict[_Sort, Count] = {}
+
+    def count(self, panel: Panel) -> Count:
+        points = tuple((face.wall, len(face.mounts)) for face in panel.faces)
+        if panel.mark in self._coloured:
+            return self._coloured[panel.mark] + self._hardware(points)
+        sort = (panel.design, points)
+        found = self._kept.get(sort)
+        if found is None:
+            bricks = self._parts.get(panel.design, {})
+            found = Counter({Material(name): number for name, number in bricks.items() if number})
+            found.update(self._hardware(points))
+            self._kept[sort] = found
+        return found
+
+    def _hardware(self, points: tuple[tuple[int, int], ...]) -> Count:
+        """A screw and a packer for every mounting point."""
+        found: Count = Counter()
+        for wall, number in points:
+            if number:
+                found[Material(SCREW)] += number
+                if self._packing_mm[wall] >= _THINNEST_PACKER_MM:
+                    found[packer(self._packing_mm[wall])] += number
+        return found
+
+
+def _mark_wall(panel: Panel) -> int:
+    """The wall a panel's mark names: where its last face is."""
+    return panel.faces[-1].wall
+
+
+def _summed(setout: SetOut, per_panel: Mapping[str, Count], key: Callable[[Panel], Key]) -> dict[Key, Count]:
+    """Counts added up by a key of the panel; equal panels are counted first and multiplied once."""
+    sorts: defaultdict[Key, Counter[int]] = defaultdict(Counter)
+    kept: dict[int, Count] = {}
+    for panel in setout.panels:
+        count = per_panel[panel.mark]
+        kept[id(count)] = count
+        sorts[key(panel)][id(count)] += 1
+    found: dict[Key, Count] = {}
+    for name, numbers in sorts.items():
+        total: Count = Counter()
+        for one, number in numbers.items():
+            total.update(times(kept[one], number))
+        found[name] = total
+    return found
+
+
+def _total(counts: Mapping[Key, Count]) -> Count:
+    found: Count = Counter()
+    for count in counts.values():
+        found.update(count)
+    return found

@@ -1,0 +1,96 @@
+"""Nothing gets lost: what came in is in a panel, in a box, lost, or was never needed."""
+
+import random
+from collections import Counter
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from core.buying.account import account
+from core.crew.standing import standing
+from core.edits import move_opening
+from core.edits.buying import receive
+from core.edits.progress import mark_panels, move_panel
+from core.errors import RoomError
+from core.progress import STATES
+from core.room import Opening, Room
+from core.setout import solve
+from core.setout.result import SetOut
+from core.takeoff import Material, take_off
+from tests.core.takeoff.guessed import guessed_parts
+from tests.generate import SMALL_KIT
+
+
+def small_room() -> Room:
+    window = Opening(id="window", kind="window", wall=0, left_mm=300.0, sill_mm=60.0, width_mm=150.0, height_mm=80.0)
+    corners = ((0.0, 0.0), (0.0, 700.0), (600.0, 700.0), (600.0, 0.0))
+    return Room(name="small", corners_mm=corners, clad_height_mm=285.0, kit=SMALL_KIT, openings=(window,))
+
+
+class Boxes:
+    """The reckoning kept by hand beside the program: bricks leave the boxes when a panel is built, return when it is undone."""
+
+    def __init__(self) -> None:
+        self.pieces: Counter[str] = Counter()
+
+    def change(self, before: SetOut, after: SetOut) -> None:
+        was, now = standing(before).by_mark, standing(after).by_mark
+        parts = guessed_parts(before)
+        for panel in before.panels:
+            gone = (now[panel.mark] != "to build") - (was[panel.mark] != "to build")
+            for name, number in parts[panel.design].items():
+                self.pieces[name] -= gone * number
+
+
+@settings(max_examples=25)
+@given(seed=st.integers(0, 10_000), steps=st.integers(1, 25))
+def test_boxes_hold_what_came_less_what_was_built_whatever_happens(seed: int, steps: int) -> None:
+    chance = random.Random(seed)
+    boxes = Boxes()
+    setout = solve(small_room())
+    for _ in range(steps):
+        setout = random_step(chance, setout, boxes)
+    takeoff = take_off(setout, guessed_parts(setout))
+    lines = account(setout, takeoff)
+    for material, line in lines.items():
+        assert line.received - line.lost - line.in_panels - line.needed - line.spare == line.left
+        if material.name != "panel screw":
+            assert line.on_hand == boxes.pieces[material.name]
+    if not setout.room.progress.panels:
+        assert {material: line.needed for material, line in lines.items() if line.needed} == +takeoff.room
+
+
+def random_step(chance: random.Random, setout: SetOut, boxes: Boxes) -> SetOut:
+    """A delivery, a mark, an orphan moved, or a window moved and the room solved anew."""
+    room = setout.room
+    what = chance.randrange(5)
+    if what == 0:
+        number = chance.randrange(1, 5000)
+        boxes.pieces["brick 2x4"] += number
+        return solve(receive(room, Material("brick 2x4"), number))
+    if what == 1:
+        return solve(move_opening(room, "window", left_mm=float(chance.randrange(20, 400))))
+    if what == 2:
+        for orphan in standing(setout).orphans:
+            if orphan.suggestion:
+                return solve(move_panel(setout, orphan.record.place, orphan.suggestion))
+        return setout
+    marks = chance.sample([panel.mark for panel in setout.panels], 3)
+    try:
+        after = solve(mark_panels(setout, marks, chance.choice(STATES), guessed_parts(setout)))
+    except RoomError:
+        return setout
+    boxes.change(setout, after)
+    return after
+
+
+def test_screws_are_used_when_a_panel_hangs_and_come_back_when_it_is_taken_out() -> None:
+    setout = solve(small_room())
+    parts = guessed_parts(setout)
+    panel = setout.panels[0]
+    points = sum(len(face.mounts) for face in panel.faces)
+    used = []
+    for state in ("built", "hung", "taken out"):
+        setout = solve(mark_panels(setout, [panel.mark], state, parts))  # type: ignore[arg-type]
+        used.append(account(setout, take_off(setout, parts))[Material("panel screw")].in_panels)
+    assert used == [0, points, 0]
