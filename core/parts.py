@@ -32,9 +32,20 @@ class Part(Settings):
     """Price of one, where no supplier says otherwise; None where nobody has asked yet."""
 
 
+LONGEST_STOCKED_PITCHES = 4
+"""Longer bricks and plates are dear and rarely bought by the thousand; they are known but not stocked unless the user says so."""
+
+
 def _run(kind: PartKind, grams_by_length: dict[int, float], pack: int) -> tuple[Part, ...]:
     return tuple(
-        Part(name=f"{kind} 2x{length}", kind=kind, length_pitches=length, mass_g=grams, pack=pack)
+        Part(
+            name=f"{kind} 2x{length}",
+            kind=kind,
+            length_pitches=length,
+            mass_g=grams,
+            pack=pack,
+            is_stocked=length <= LONGEST_STOCKED_PITCHES,
+        )
         for length, grams in grams_by_length.items()
     )
 
@@ -48,7 +59,7 @@ DEFAULT_PARTS: tuple[Part, ...] = (
     Part(name="plug", kind="plug", length_pitches=1, depth_pitches=1, mass_g=0.1, pack=600),
     Part(name="floor plate 2x8", kind="floor plate", length_pitches=8, mass_g=2.1, pack=600),
 )
-"""Masses are estimates from memory; 600 to a box is common practice."""
+"""Masses are estimates from memory; 600 to a box, and 2x4 the longest stocked, are common practice."""
 
 
 def named(parts: Iterable[Part], name: str) -> Part:

@@ -1,1 +1,6 @@
 """Panels bonded down to the brick."""
+
+from core.bond.bonds import bond_for, bond_of, bonds_for
+from core.bond.palette import StockError
+
+__all__ = ["StockError", "bond_for", "bond_of", "bonds_for"]

@@ -13,6 +13,7 @@ from functools import cached_property
 from typing import Literal
 
 LayerKind = Literal["course", "plate", "cap"]
+FaultKind = Literal["straight joint", "short lap", "poor bearing", "loose", "left out"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,12 +44,13 @@ class Layer:
 
 @dataclass(frozen=True)
 class Fault:
-    """Something a crew should know about a bond: where it is weaker than the rule."""
+    """Something a crew should know about a bond: where it is weaker than the rule. ``layer`` counts from 0 at the bottom."""
 
     layer: int
     leg: int
     at: int
     text: str
+    kind: FaultKind = "short lap"
 
 
 @dataclass(frozen=True)
