@@ -4,12 +4,15 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import ceil
 
 from core.room import Room
 from core.setout.result import Timber
 from core.setout.timber import Backing, opening_timber, plates, upright_studs
 
 BLOCKING = "blocking"
+MOST_LIFT_MM = 12.0
+"""A strip under the sole plate may be this thick; where more were needed the points there get blocking instead."""
 
 
 @dataclass(frozen=True)
@@ -37,12 +40,25 @@ def design_frame(room: Room, wall: int, joints_by_row: Sequence[Sequence[float]]
     """
     stud = room.frame(wall).stud_mm
     length = room.wall_length_mm(wall)
-    around = opening_timber(room, wall, stud)
+    lift = sole_lift_mm(room, stud)
+    around = opening_timber(room, wall, stud, lift_mm=lift)
     centres = [stud / 2, length - stud / 2]
     ranked = Counter(joint for joints in joints_by_row for joint in joints)
     for joint, _ in sorted(ranked.items(), key=lambda item: (-item[1], item[0])):
         if all(abs(joint - centre) >= stud for centre in centres):
             centres.append(joint)
-    studs = upright_studs(room, wall, sorted(centres), stud, clear_of=around)
-    members = (*plates(room, wall, stud), *studs, *around)
+    studs = upright_studs(room, wall, sorted(centres), stud, clear_of=around, lift_mm=lift)
+    members = (*plates(room, wall, stud, lift_mm=lift), *studs, *around)
     return FrameDesign(members, room.kit.mounts.edge_mm, BLOCKING)
+
+
+def sole_lift_mm(room: Room, stud_mm: float) -> float:
+    """How far the sole plate of a frame to build is packed off the floor so that the lowest screws of the kit land in it.
+
+    Whole half millimetres; 0 where they land anyway, where they stand above the plate, or where more than MOST_LIFT_MM would
+    be needed.
+    """
+    kit = room.kit
+    lowest = (kit.mounts.course - 0.5) * kit.plates_per_course * kit.plate_mm
+    needed = ceil((lowest + kit.mounts.edge_mm - stud_mm) * 2 - 1e-6) / 2
+    return needed if 0 < needed <= MOST_LIFT_MM and lowest - kit.mounts.edge_mm >= needed else 0.0

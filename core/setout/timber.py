@@ -49,11 +49,14 @@ def regular_centres(first_mm: float, spacing_mm: float, length_mm: float, stud_m
     return tuple(sorted({*ends, *clear}))
 
 
-def plates(room: Room, wall: int, stud_mm: float) -> tuple[Timber, ...]:
-    """The sole plate, left out where a door or window goes down to it, and the top plate."""
+def plates(room: Room, wall: int, stud_mm: float, *, lift_mm: float = 0.0) -> tuple[Timber, ...]:
+    """The sole plate, left out where a door or window goes down to it, and the top plate.
+
+    ``lift_mm`` is how far the sole plate stands off the floor.
+    """
     length, head = room.wall_length_mm(wall), room.clad_height_mm
-    doors = sorted((o.left_mm, o.right_mm) for o in _framed(room, wall) if o.sill_mm < stud_mm)
-    sole = [Timber(wall, "sole plate", left, 0.0, right - left, stud_mm) for left, right in gaps_between(doors, 0.0, length)]
+    doors = sorted((o.left_mm, o.right_mm) for o in _framed(room, wall) if o.sill_mm < lift_mm + stud_mm)
+    sole = [Timber(wall, "sole plate", left, lift_mm, right - left, stud_mm) for left, right in gaps_between(doors, 0.0, length)]
     return (*sole, Timber(wall, "top plate", 0.0, head - stud_mm, length, stud_mm))
 
 
@@ -69,7 +72,7 @@ def gaps_between(spans: Iterable[tuple[float, float]], begin: float, end: float)
     return gaps
 
 
-def opening_timber(room: Room, wall: int, stud_mm: float) -> list[Timber]:
+def opening_timber(room: Room, wall: int, stud_mm: float, *, lift_mm: float = 0.0) -> list[Timber]:
     """King studs, trimmers, header and sill around the wall's doors, windows and niches.
 
     Where openings stand so near to each other that their timber would cross, the opening further left has its own first.
@@ -77,7 +80,7 @@ def opening_timber(room: Room, wall: int, stud_mm: float) -> list[Timber]:
     framed = sorted(_framed(room, wall), key=lambda o: o.left_mm)
     members: list[Timber] = []
     for opening in framed:
-        for member in _around(room, opening, stud_mm):
+        for member in _around(room, opening, stud_mm, lift_mm + stud_mm):
             crosses_opening = any(_crosses(member, o) for o in framed if o is not opening)
             if not crosses_opening and not any(_overlap(member, other) for other in members):
                 members.append(member)
@@ -96,7 +99,8 @@ def _overlap(a: Timber, b: Timber) -> bool:
     return across > LEAST_PIECE_MM and up > LEAST_PIECE_MM
 
 
-def _around(room: Room, opening: Opening, stud: float) -> list[Timber]:
+def _around(room: Room, opening: Opening, stud: float, foot: float) -> list[Timber]:
+    """``foot`` is the height its uprights stand at."""
     wall, length = opening.wall, room.wall_length_mm(opening.wall)
     top = room.clad_height_mm - stud
     left, right, head = opening.left_mm, opening.right_mm, min(opening.head_mm, top)
@@ -105,13 +109,13 @@ def _around(room: Room, opening: Opening, stud: float) -> list[Timber]:
     sides = [(left - stud, "trimmer", head), (right, "trimmer", head)]
     sides += [(left - 2 * stud, "king stud", top), (right + stud, "king stud", top)]
     members = [
-        Timber(wall, name, at, stud, stud, height - stud)
+        Timber(wall, name, at, foot, stud, height - foot)
         for at, name, height in sides
-        if at >= 0 and at + stud <= length and height - stud > LEAST_PIECE_MM
+        if at >= 0 and at + stud <= length and height - foot > LEAST_PIECE_MM
     ]
     if header_top - head > LEAST_PIECE_MM:
         members.append(Timber(wall, "header", outer_left, head, outer_right - outer_left, header_top - head))
-    if opening.sill_mm > 2 * stud:
+    if opening.sill_mm > foot + stud:
         members.append(Timber(wall, "sill", left, opening.sill_mm - stud, opening.width_mm, stud))
     return members
 
@@ -126,7 +130,13 @@ def _rail(room: Room, wall: int, centre_mm: float, stud_mm: float) -> Timber:
 
 
 def upright_studs(
-    room: Room, wall: int, centres: Iterable[float], stud_mm: float, clear_of: Sequence[Timber] = ()
+    room: Room,
+    wall: int,
+    centres: Iterable[float],
+    stud_mm: float,
+    clear_of: Sequence[Timber] = (),
+    *,
+    lift_mm: float = 0.0,
 ) -> list[Timber]:
     """Studs from sole to top plate at given centres, cut where an opening is, left out where another upright stands."""
     uprights = [t for t in clear_of if t.member in UPRIGHTS]
@@ -138,7 +148,7 @@ def upright_studs(
         cuts = sorted(_cut(o, clear_of) for o in _framed(room, wall) if o.left_mm < right and left < o.right_mm)
         studs += [
             Timber(wall, "stud", left, low, stud_mm, high - low)
-            for low, high in gaps_between(cuts, stud_mm, room.clad_height_mm - stud_mm)
+            for low, high in gaps_between(cuts, lift_mm + stud_mm, room.clad_height_mm - stud_mm)
         ]
     return studs
 
