@@ -1,0 +1,67 @@
+"""The two programs of cutting stock, handed to HiGHS (J. Hall et al., highs.dev): one in fractions, one in whole boards."""
+
+from collections.abc import Mapping, Sequence
+
+import highspy
+import numpy as np
+from highspy._core import _Highs
+
+from core.frame.patterns import Pattern
+
+MOST_NODES = 20_000
+"""A limit on work rather than on time, so that the same timber always gives the same plan."""
+
+
+def relaxed_mix(patterns: Sequence[Pattern], demand: Sequence[int]) -> tuple[float, list[float]]:
+    """Least cost of meeting the demand with fractions of patterns, and what one more of each piece would cost."""
+    solver = _program(patterns, demand, is_whole=False)
+    solver.run()
+    return float(solver.getInfo().objective_function_value), [max(0.0, dual) for dual in solver.getSolution().row_dual]
+
+
+def cheapest_mix(patterns: Sequence[Pattern], demand: Sequence[int], enough: int) -> tuple[dict[Pattern, int], float]:
+    """Whole boards that meet the demand at least cost, and what no mix of these patterns can undercut.
+
+    Stops as soon as the cost is down to ``enough``. Every piece must have a pattern of its own among ``patterns``.
+    """
+    solver = _program(patterns, demand, is_whole=True)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.setOptionValue("mip_abs_gap", 0.5)
+    solver.setOptionValue("mip_max_nodes", MOST_NODES)
+    solver.setOptionValue("objective_target", float(enough))
+    solver.run()
+    values = solver.getSolution().col_value
+    mix = {pattern: round(value) for pattern, value in zip(patterns, values, strict=True) if round(value) > 0}
+    return mix if _meets(mix, demand) else _alone(patterns, demand), float(solver.getInfo().mip_dual_bound)
+
+
+def _meets(mix: Mapping[Pattern, int], demand: Sequence[int]) -> bool:
+    made = [sum(pattern.counts[i] * count for pattern, count in mix.items()) for i in range(len(demand))]
+    return all(many >= wanted for many, wanted in zip(made, demand, strict=True))
+
+
+def _alone(patterns: Sequence[Pattern], demand: Sequence[int]) -> dict[Pattern, int]:
+    """Each piece from boards of its own: a mix for the case that the solver's limit on work ran out without any."""
+    mix: dict[Pattern, int] = {}
+    for i, wanted in enumerate(demand):
+        own = [pattern for pattern in patterns if sum(pattern.counts) == pattern.counts[i]]
+        pattern = min(own, key=lambda one: one.stock / one.counts[i])
+        mix[pattern] = -(-wanted // pattern.counts[i])
+    return mix
+
+
+def _program(patterns: Sequence[Pattern], demand: Sequence[int], *, is_whole: bool) -> _Highs:
+    # The class beneath highspy.Highs: that one prints a banner before it can be told not to (as of 1.16).
+    solver = _Highs()
+    for option, value in (("output_flag", False), ("threads", 1), ("parallel", "off"), ("random_seed", 1)):
+        solver.setOptionValue(option, value)
+    for wanted in demand:
+        solver.addRow(float(wanted), highspy.kHighsInf, 0, np.array([], dtype=np.int32), np.array([]))
+    for number, pattern in enumerate(patterns):
+        rows = np.array([i for i, many in enumerate(pattern.counts) if many], dtype=np.int32)
+        most = max(-(-demand[i] // pattern.counts[i]) for i in rows)
+        values = np.array([float(pattern.counts[i]) for i in rows])
+        solver.addCol(float(pattern.stock), 0.0, float(most), len(rows), rows, values)
+        if is_whole:
+            solver.changeColIntegrality(number, highspy.HighsVarType.kInteger)
+    return solver
