@@ -1,81 +1,76 @@
 """Where a finished bond is weaker than the rules ask, read from the parts as laid."""
 
 from collections.abc import Iterator
-from itertools import pairwise
 
-from core.bond.palette import Palette
+from core.bond.cells import cells_of, corner_square
+from core.bond.legs import covers, joined
 from core.bond.patterns import LEAST_LAP_PITCHES, bears
-from core.bond.result import Fault, FaultKind, Laid, Layer
-from core.bond.shape import PanelShape, Run, Runs
+from core.bond.result import Bond, Fault
+from core.bond.shape import PanelShape, Runs
+from core.bond.strength import bodies_of, couplings, joints_in
 
 
-def faults_of(shape: PanelShape, layers: tuple[Layer, ...], palette: Palette) -> tuple[Fault, ...]:
-    """The faults of a bond, from the bottom up."""
-    found: list[Fault] = []
-    for leg in range(len(shape.legs)):
-        plans = [_LegPlan(shape, layers, n, leg, palette.depth) for n in range(len(layers))]
-        for n, (lower, upper) in enumerate(pairwise(plans), start=1):
-            found += _lap_faults(n, leg, lower, upper)
-            found += _bearing_faults(n, leg, lower.covered, upper)
+def faults_of(shape: PanelShape, bond: Bond) -> tuple[Fault, ...]:
+    """The faults of a shape's bond, from the bottom up."""
+    found = [*_loose(bond), *_left_out(shape, bond)]
+    for leg in range(len(bond.legs)):
+        joints = [joints_in(bond, n, leg) for n in range(len(bond.layers))]
+        for n in range(1, len(bond.layers)):
+            found += _lap_faults(n, leg, joints[n - 1], joints[n])
+            below = _covered(bond, n - 1, leg)
+            if below != _covered(bond, n, leg):
+                found += _bearing_faults(bond, n, leg, below, joints[n])
     return tuple(sorted(found, key=lambda fault: (fault.layer, fault.leg, fault.at, fault.kind)))
 
 
-class _LegPlan:
-    """One layer of one leg as laid: its parts, its joints and the cells that hold something up."""
-
-    def __init__(self, shape: PanelShape, layers: tuple[Layer, ...], n: int, leg: int, depth: int) -> None:
-        self.parts = list(dict.fromkeys((laid.at, laid.at + laid.length) for laid in layers[n].laid if laid.leg == leg))
-        square = corner_square(shape, leg, depth)
-        others = [laid for laid in layers[n].laid if laid.leg != leg]
-        filled_by_other = square is not None and _fills(others, shape, 1 - leg, depth)
-        self.covered: Runs = (*self.parts, square) if square is not None and filled_by_other else tuple(self.parts)
-        lefts, rights = {a for a, _ in self.covered}, {b for _, b in self.covered}
-        self.joints = sorted(lefts & rights)
-
-
-def corner_square(shape: PanelShape, leg: int, depth: int) -> Run | None:
-    """The corner's own square in a leg's pitches."""
-    if shape.corner is None:
-        return None
-    outside = shape.corner == "outside"
-    begin = shape.legs[0] - (0 if outside else depth) if leg == 0 else -depth if outside else 0
-    return begin, begin + depth
-
-
-def _fills(parts: list[Laid], shape: PanelShape, leg: int, depth: int) -> bool:
-    """Whether parts of a leg lie in the corner's square over its whole length."""
-    square = corner_square(shape, leg, depth)
-    return square is not None and all(any(p.at <= x < p.at + p.length for p in parts) for x in range(*square))
-
-
-def _lap_faults(n: int, leg: int, lower: _LegPlan, upper: _LegPlan) -> Iterator[Fault]:
-    for x in upper.joints:
-        apart = min((abs(x - joint) for joint in lower.joints), default=LEAST_LAP_PITCHES)
+def _lap_faults(n: int, leg: int, lower: list[int], upper: list[int]) -> Iterator[Fault]:
+    for x in upper:
+        apart = min((abs(x - joint) for joint in lower), default=LEAST_LAP_PITCHES)
         if apart == 0:
-            yield _fault(n, leg, x, "straight joint", "stands right above the joint below")
+            yield Fault(n, leg, x, "this joint stands right above one in the layer below", "straight joint")
         elif apart < LEAST_LAP_PITCHES:
-            yield _fault(n, leg, x, "short lap", f"laps the joint below by {apart} pitch only")
+            yield Fault(n, leg, x, f"this joint laps one in the layer below by {apart} pitch only", "short lap")
 
 
-def _bearing_faults(n: int, leg: int, below: Runs, upper: _LegPlan) -> Iterator[Fault]:
-    edges = {x for run in _joined(below) for x in run}
-    for left, right in upper.parts:
-        if not bears(_joined(below), left, right):
-            yield _fault(n, leg, left, "poor bearing", "the part here bears on too little beside the opening")
-    for x in upper.joints:
+def _bearing_faults(bond: Bond, n: int, leg: int, below: Runs, joints: list[int]) -> Iterator[Fault]:
+    for laid in bond.layers[n].laid:
+        if laid.leg == leg and not laid.side and not bears(below, laid.at, laid.at + laid.length):
+            yield Fault(n, leg, laid.at, f"{laid.part} bears on too little beside the opening", "poor bearing")
+    edges = {x for run in below for x in run}
+    for x in joints:
         if x in edges:
-            yield _fault(n, leg, x, "poor bearing", "the joint here stands over the edge of the opening")
+            yield Fault(n, leg, x, "this joint stands over the edge of an opening", "poor bearing")
 
 
-def _fault(n: int, leg: int, at: int, kind: FaultKind, text: str) -> Fault:
-    return Fault(n, leg, at, text, kind)
+def _covered(bond: Bond, n: int, leg: int) -> Runs:
+    """Where a leg finds parts in a layer, the corner's square included whichever leg fills it."""
+    runs = [(laid.at, laid.at + laid.length) for laid in bond.layers[n].laid if laid.leg == leg]
+    square = corner_square(bond.legs, bond.corner, bond.depth, leg)
+    if square is not None and _fills_square(bond, n):
+        runs.append(square)
+    return joined(runs)
 
 
-def _joined(runs: Runs) -> Runs:
-    found: list[Run] = []
-    for left, right in sorted(runs):
-        if found and left <= found[-1][1]:
-            found[-1] = found[-1][0], max(found[-1][1], right)
-        else:
-            found.append((left, right))
-    return tuple(found)
+def _fills_square(bond: Bond, n: int) -> bool:
+    square = corner_square(bond.legs, bond.corner, bond.depth, 0)
+    cells = {cell for laid in bond.layers[n].laid for cell in cells_of(bond, laid)}
+    return square is not None and all((0, x, side) in cells for x in range(*square) for side in range(bond.depth))
+
+
+def _loose(bond: Bond) -> Iterator[Fault]:
+    """Parts that no knob joins to the rest."""
+    for body in bodies_of(bond, couplings(bond))[1:]:
+        for n, k in sorted(body):
+            laid = bond.layers[n].laid[k]
+            yield Fault(n, laid.leg, laid.at, f"nothing holds {laid.part} to the rest of the panel", "loose")
+
+
+def _left_out(shape: PanelShape, bond: Bond) -> Iterator[Fault]:
+    """Pitches of the right leg at an inside corner that neither leg can fill."""
+    square = corner_square(bond.legs, bond.corner, bond.depth, 1)
+    if square is None or bond.corner == "outside":
+        return
+    for n, layer in enumerate(shape.layers):
+        for x in range(*square):
+            if covers(layer.runs[1], (x, x + 1)) and not covers(_covered(bond, n, 1), (x, x + 1)):
+                yield Fault(n, 1, x, "openings on both sides of the corner leave less room here than any part needs", "left out")

@@ -7,6 +7,7 @@ is bonded by itself.
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from core.bond.cells import corner_square
 from core.bond.palette import FILLS, FillKind, Palette, missing_piece
 from core.bond.result import Laid
 from core.bond.shape import PanelShape, Run, Runs, ShapeLayer
@@ -55,10 +56,10 @@ def _may_run_through(shape: PanelShape, layer: ShapeLayer, depth: int) -> tuple[
     """
     line = shape.legs[0]
     if shape.corner == "outside":
-        reach = _covers(layer.runs[0], (line - 1, line)) and _covers(layer.runs[1], (0, 1))
+        reach = covers(layer.runs[0], (line - 1, line)) and covers(layer.runs[1], (0, 1))
         return (0, 1) if reach else ()
     squares = (line - depth, line), (0, depth)
-    return tuple(leg for leg in (0, 1) if _covers(layer.runs[leg], squares[leg]))
+    return tuple(leg for leg in (0, 1) if covers(layer.runs[leg], squares[leg]))
 
 
 def _turns(choices: Sequence[tuple[int, ...]], first: int) -> Through:
@@ -81,12 +82,7 @@ class _Reader:
 
     def __init__(self, shape: PanelShape, through: Through, palette: Palette, leg: int) -> None:
         self._shape, self._through, self._palette, self._leg = shape, through, palette, leg
-        depth = palette.depth
-        outside = shape.corner == "outside"
-        self._square: Run | None = None
-        if shape.corner is not None:
-            begin = shape.legs[0] - (0 if outside else depth) if leg == 0 else -depth if outside else 0
-            self._square = begin, begin + depth
+        self._square = corner_square(shape.legs, shape.corner, palette.depth, leg)
 
     def leg(self) -> Leg:
         fixed = [
@@ -100,7 +96,7 @@ class _Reader:
         ends = tuple(dict.fromkeys((laid.at, laid.at + laid.length) for laid in fixed))
         free = _without(runs, ends)
         edges = {edge for run in ends for edge in run}
-        forced = sorted(edge for edge in edges if _covers(runs, (edge - 1, edge + 1)))
+        forced = sorted(edge for edge in edges if covers(runs, (edge - 1, edge + 1)))
         abutted = self._abutted(n, runs)
         if abutted is not None:
             forced = sorted({*forced, abutted})
@@ -112,7 +108,7 @@ class _Reader:
         if self._square is None:
             return own
         if through == self._leg:
-            return _joined((*own, self._square))
+            return joined((*own, self._square))
         if through is not None:
             return _without(own, (self._square,))
         return _without(own, (self._square,)) if self._yields(n) else own
@@ -128,7 +124,7 @@ class _Reader:
         """Where this leg finds something below it: its own cells and the square, whichever leg fills it."""
         if self._square is None or self._through[n] is None:
             return self._cells(n)
-        return _joined((*self._cells(n), self._square))
+        return joined((*self._cells(n), self._square))
 
     def _abutted(self, n: int, runs: Runs) -> int | None:
         """The joint at the side of the other leg where that one runs through."""
@@ -136,7 +132,7 @@ class _Reader:
             return None
         edge = self._square[1] if self._leg else self._square[0]
         near = (edge, edge + 1) if self._leg else (edge - 1, edge)
-        return edge if _covers(runs, near) else None
+        return edge if covers(runs, near) else None
 
     def _fixed(self, n: int) -> Iterator[Laid]:
         layer, palette = self._shape.layers[n], self._palette
@@ -164,11 +160,12 @@ class _Reader:
             yield Laid(piece.name, self._leg, right, piece.length)
 
 
-def _covers(runs: Runs, run: Run) -> bool:
+def covers(runs: Runs, run: Run) -> bool:
+    """Whether one of the runs holds the whole of another."""
     return any(left <= run[0] and run[1] <= right for left, right in runs)
 
 
-def _joined(runs: Iterable[Run]) -> Runs:
+def joined(runs: Iterable[Run]) -> Runs:
     """The union of runs, those that touch or overlap as one."""
     found: list[Run] = []
     for left, right in sorted(runs):

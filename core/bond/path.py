@@ -1,44 +1,58 @@
 """The bond of one leg: a shortest path through its layers over pools of patterns, which grow until nothing better turns up."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from core.bond.legs import Leg, LegLayer
 from core.bond.palette import FillKind
-from core.bond.patterns import LEAST_LAP_PITCHES, SHORT_LAP, STRAIGHT, Ints, Pattern, Pool, Prices, lap_costs
+from core.bond.patterns import LAP_WEIGHTS, Floats, Pattern, Pool, Prices, Tariff, clashes, pool_for
 
 MOST_ROUNDS = 12
+
+Size = tuple[FillKind, int]
+"""A kind of filling piece and its length."""
+Neighbours = tuple[tuple[int, ...], ...]
+"""The joints of the layers beside one."""
 
 
 @dataclass(frozen=True, slots=True)
 class Bonded:
-    """A leg's patterns from the bottom up, and what they cost in units of ``patterns``."""
+    """A leg's patterns from the bottom up, and what they cost in the units of ``patterns``."""
 
     patterns: tuple[Pattern, ...]
     cost: int
 
 
-def bond_leg(leg: Leg, prices: dict[FillKind, Prices]) -> Bonded:
-    """The cheapest bond found for a leg whose every free run can be filled.
+class LegSearch:
+    """Looks for the cheapest bond of a leg whose every free run can be filled.
 
-    It is the cheapest there is if every layer has few patterns; otherwise no single layer can be laid better.
+    What it finds is the cheapest there is if every layer has few patterns; otherwise no single layer can be laid better.
     """
-    return _Search(leg, prices).bonded()
 
-
-class _Search:
     def __init__(self, leg: Leg, prices: dict[FillKind, Prices]) -> None:
         low, high = _reach(leg)
-        self._layers = leg.layers
         made: dict[LegLayer, Pool] = {}
         for layer in leg.layers:
             if layer not in made:
-                made[layer] = Pool(layer, prices[layer.fill], low, high - low + 1)
+                made[layer] = pool_for(layer, prices[layer.fill], low, high - low + 1)
         self._pools = [made[layer] for layer in leg.layers]
-        self._laps: dict[tuple[int, int], Ints] = {}
+        self._laps: dict[tuple[int, int], Floats] = {}
+        self.best = self._search()
 
-    def bonded(self) -> Bonded:
+    def without(self, sizes: frozenset[Size]) -> Bonded | None:
+        """The cheapest bond among the patterns known that does without some sizes; None where there is none."""
+        kept: dict[int, NDArray[np.bool_]] = {}
+        for pool in self._pools:
+            if id(pool) not in kept:
+                kept[id(pool)] = pool.without({length for fill, length in sizes if fill == pool.layer.fill})
+        if not all(keeps.any() for keeps in kept.values()):
+            return None
+        return self._shortest({key: np.where(keeps, 0.0, np.inf) for key, keeps in kept.items()})
+
+    def _search(self) -> Bonded:
         best = self._shortest()
         for _ in range(MOST_ROUNDS):
             if not self._grow(best):
@@ -49,73 +63,80 @@ class _Search:
             best = found
         return best
 
-    def _shortest(self) -> Bonded:
+    def _shortest(self, surcharge: dict[int, Floats] | None = None) -> Bonded:
         """The cheapest choice of one pattern per layer; the earlier pattern among equals."""
-        self._laps.clear()
-        cost = self._pools[0].costs
-        back: list[Ints] = []
+        costs = {id(pool): pool.costs + (surcharge[id(pool)] if surcharge else 0.0) for pool in self._pools}
+        cost = costs[id(self._pools[0])]
+        back: list[NDArray[np.intp]] = []
         for lower, upper in zip(self._pools, self._pools[1:], strict=False):
-            total = self._lap(upper, lower) + cost[None, :]
+            total = self._lap(upper, lower) + cost
             chosen = total.argmin(axis=1)
             back.append(chosen)
-            cost = total[np.arange(len(chosen)), chosen] + upper.costs
-        last = int(cost.argmin())
-        picks = [last]
+            cost = total[np.arange(len(chosen)), chosen] + costs[id(upper)]
+        picks = [int(cost.argmin())]
+        least = int(cost[picks[0]])
         for chosen in reversed(back):
             picks.append(int(chosen[picks[-1]]))
         picks.reverse()
-        return Bonded(tuple(pool.patterns[n] for pool, n in zip(self._pools, picks, strict=True)), int(cost[last]))
+        return Bonded(tuple(pool.patterns[n] for pool, n in zip(self._pools, picks, strict=True)), least)
 
-    def _lap(self, upper: Pool, lower: Pool) -> Ints:
+    def _lap(self, upper: Pool, lower: Pool) -> Floats:
         key = id(upper), id(lower)
         if key not in self._laps:
-            self._laps[key] = lap_costs(upper.joints, lower.joints)
+            self._laps[key] = clashes(upper.joints, lower.joints, LAP_WEIGHTS)
         return self._laps[key]
 
     def _grow(self, best: Bonded) -> bool:
-        """Add to every pool the best patterns between, above and below the neighbours chosen; whether any was new."""
-        grown = False
-        chosen = [pool.joints_in(pattern) for pool, pattern in zip(self._pools, best.patterns, strict=True)]
-        answers: list[tuple[Pool, Pattern]] = []
-        seen = set()
+        """Add to the pools the best patterns between, above and below the neighbours chosen; whether any was new.
+
+        Layers that cost no more than they must are left alone.
+        """
+        chosen = [tuple(pool.joints_in(pattern)) for pool, pattern in zip(self._pools, best.patterns, strict=True)]
+        answers: dict[tuple[int, Neighbours], Pool] = {}
         for n, pool in enumerate(self._pools):
-            below = tuple(chosen[n - 1]) if n else ()
-            above = tuple(chosen[n + 1]) if n + 1 < len(chosen) else ()
-            for neighbours in ((below, above), (below,), (above,)):
-                key = id(pool), neighbours
-                if key not in seen:
-                    seen.add(key)
-                    answers.append((pool, best_pattern(pool, neighbours)))
-        for pool, pattern in answers:
-            grown |= pool.add([pattern])
-        return grown
+            below, above = chosen[n - 1] if n else (), chosen[n + 1] if n + 1 < len(chosen) else ()
+            if _own_cost(pool, best.patterns[n]) + _clash(chosen[n], below) + _clash(chosen[n], above) > pool.costs.min():
+                answers |= {(id(pool), neighbours): pool for neighbours in ((below, above), (below,), (above,))}
+        grown = [pool.add(best_pattern(pool.layer, pool.prices, beside)) for (_, beside), pool in answers.items()]
+        self._laps.clear()
+        return any(grown)
 
 
-def best_pattern(pool: Pool, neighbours: tuple[tuple[int, ...], ...]) -> Pattern:
-    """The cheapest filling of a layer between neighbours whose joints are given; it need not be in the pool."""
+def _own_cost(pool: Pool, pattern: Pattern) -> int:
+    return sum(pool.tariff.piece(*piece) for piece in pattern)
+
+
+def _clash(joints: tuple[int, ...], others: tuple[int, ...]) -> int:
+    near = set(others)
+    weight = 0
+    for apart, cost in LAP_WEIGHTS.items():
+        weight += cost * sum((x - apart in near) + (apart > 0 and x + apart in near) for x in joints)
+    return weight
+
+
+@lru_cache(maxsize=8192)
+def best_pattern(layer: LegLayer, prices: Prices, beside: Neighbours) -> Pattern:
+    """The cheapest filling of a layer between neighbours whose joints are given."""
     weights: dict[int, int] = {}
-    for joints in neighbours:
+    for joints in beside:
         for x in joints:
-            weights[x] = weights.get(x, 0) + STRAIGHT
-            for apart in range(1, LEAST_LAP_PITCHES):
-                for line in (x - apart, x + apart):
-                    weights[line] = weights.get(line, 0) + SHORT_LAP
-    found: list[tuple[int, int]] = []
-    for left, right in pool.layer.free:
-        found += _fill(pool, weights, left, right)
-    return tuple(found)
+            for apart, cost in LAP_WEIGHTS.items():
+                for line in {x - apart, x + apart}:
+                    weights[line] = weights.get(line, 0) + cost
+    tariff = Tariff(layer, prices)
+    return tuple(piece for run in layer.free for piece in _fill(tariff, prices, weights, *run))
 
 
-def _fill(pool: Pool, weights: dict[int, int], left: int, right: int) -> list[tuple[int, int]]:
+def _fill(tariff: Tariff, prices: Prices, weights: dict[int, int], left: int, right: int) -> list[tuple[int, int]]:
     """The cheapest filling of one run, from the left."""
     best: list[tuple[int, int] | None] = [(0, 0)]
     for x in range(left + 1, right + 1):
-        joint = weights.get(x, 0) + pool.joint_cost(x) if x < right else 0
+        joint = weights.get(x, 0) + tariff.joint(x) if x < right else 0
         options = []
-        for length, _ in pool.prices:
+        for length, _ in prices:
             before = best[x - length - left] if x - length >= left else None
             if before is not None:
-                options.append((before[0] + joint + pool.piece_cost(x - length, length), length))
+                options.append((before[0] + joint + tariff.piece(x - length, length), length))
         best.append(min(options, default=None))
     found = []
     x = right

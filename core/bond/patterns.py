@@ -1,57 +1,58 @@
 """Fillings of one layer on one leg, many at a time, and what they cost by themselves and above one another.
 
-Costs are whole units in four ranks: straight joints, poor bearing over openings, laps that are too short, parts. One of a
-higher rank weighs more than all a usual panel has of a lower one.
+Costs are whole units, held as floats that stay exact. The unit that people think in is one part.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
-from itertools import product
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import islice, product
 
 import numpy as np
 from numpy.typing import NDArray
 
 from core.bond.legs import LegLayer
-from core.bond.shape import Runs
-from core.bond.tilings import short_tilings
+from core.bond.shape import Run, Runs
+from core.bond.tilings import Tiling, joints_of, short_tilings
 
 LEAST_LAP_PITCHES = 2
 LEAST_BEARING_PITCHES = 2
 
 PART = 10_000
 SHORT_LAP = PART
+"""A lap too short is put up with where only more than one further part would do away with it."""
 POOR_BEARING = 1_000 * PART
 STRAIGHT = 100_000 * PART
 
 MOST_PATTERNS = 60
+"""So many to begin with where a layer has more."""
+SMALL = 150
+"""Layers with no more patterns than this have all of them."""
 
 Pattern = tuple[tuple[int, int], ...]
 """The pieces that fill a layer's free runs: left end and length of each, from the left."""
-Ints = NDArray[np.int64]
 Prices = tuple[tuple[int, int], ...]
-"""What a piece of each length costs, shortest first."""
+"""What a piece of each length costs in units, shortest first."""
+Floats = NDArray[np.float64]
 
 
-def clashes(upper: NDArray[np.float32], lower: NDArray[np.float32], apart: int) -> NDArray[np.float32]:
-    """How many joints of each upper row lie exactly so far from a joint of each lower one, in pitches.
+def clashes(upper: Floats, lower: Floats, weights: dict[int, int]) -> Floats:
+    """What the joints of every upper row lying so far from those of every lower row weigh, shape (upper, lower).
 
-    ``upper`` and ``lower`` hold 1 where a row has a joint, shape (rows, lines); the result has shape (upper, lower).
+    ``upper`` and ``lower`` hold 1 where a row has a joint, shape (rows, lines); ``weights`` is by distance in pitches.
     """
-    moved = np.zeros_like(lower)
-    if apart == 0:
-        moved += lower
-    elif apart < lower.shape[1]:
-        moved[:, apart:] += lower[:, :-apart]
-        moved[:, :-apart] += lower[:, apart:]
-    return upper @ moved.T
-
-
-def lap_costs(upper: NDArray[np.float32], lower: NDArray[np.float32]) -> Ints:
-    """The cost of laying every upper row of joints on every lower one, shape (upper, lower)."""
-    total: Ints = clashes(upper, lower, 0).astype(np.int64) * STRAIGHT
-    for apart in range(1, LEAST_LAP_PITCHES):
-        total += clashes(upper, lower, apart).astype(np.int64) * SHORT_LAP
+    weighed = np.zeros_like(lower)
+    for apart, weight in weights.items():
+        if apart == 0:
+            weighed += weight * lower
+        elif apart < lower.shape[1]:
+            weighed[:, apart:] += weight * lower[:, :-apart]
+            weighed[:, :-apart] += weight * lower[:, apart:]
+    total: Floats = upper @ weighed.T
     return total
+
+
+LAP_WEIGHTS = {0: STRAIGHT} | dict.fromkeys(range(1, LEAST_LAP_PITCHES), SHORT_LAP)
 
 
 def bears(below: Runs | None, left: int, right: int) -> bool:
@@ -67,79 +68,135 @@ def bears(below: Runs | None, left: int, right: int) -> bool:
     return any(a <= left < b for a, b in below) and any(a < right <= b for a, b in below)
 
 
-def edges_below(below: Runs | None) -> frozenset[int]:
-    """The lines where what lies below begins or ends."""
-    return frozenset(x for run in below or () for x in run)
+@dataclass(frozen=True, slots=True)
+class _Fillings:
+    """Tilings of one run: their joints inside the run, shape (tilings, pitches + 1), and how many of each length they take."""
+
+    tilings: tuple[Tiling, ...]
+    joints: Floats
+    pieces: Floats
+
+
+@lru_cache(maxsize=1024)
+def _fillings(run: int, lengths: tuple[int, ...], few: int, small: int) -> _Fillings:
+    tilings = short_tilings(run, lengths, few, small)
+    joints = np.zeros((len(tilings), run + 1))
+    for row, tiling in zip(joints, tilings, strict=True):
+        row[list(joints_of(tiling))] = 1
+    pieces = np.array([[tiling.count(length) for length in lengths] for tiling in tilings], dtype=np.float64)
+    return _Fillings(tilings, joints, pieces.reshape(len(tilings), len(lengths)))
 
 
 @dataclass(eq=False)
 class Pool:
-    """Some patterns of one layer. ``low`` is the pitch line of the first column of ``joints``."""
+    """Some patterns of one layer; ``low`` is the pitch line of the first column of ``joints``, shape (patterns, lines)."""
 
     layer: LegLayer
     prices: Prices
     low: int
-    lines: int
-    patterns: list[Pattern] = field(default_factory=list)
-    joints: NDArray[np.float32] = field(init=False)
-    costs: Ints = field(init=False)
+    joints: Floats
+    costs: Floats
+    patterns: list[Pattern]
 
     def __post_init__(self) -> None:
-        self.joints = np.zeros((0, self.lines), dtype=np.float32)
-        self.costs = np.zeros(0, dtype=np.int64)
-        self._price = dict(self.prices)
-        self._edges = edges_below(self.layer.below)
-        self._known: set[Pattern] = set()
-        self.add(_first_patterns(self.layer, tuple(length for length, _ in self.prices)))
+        self.tariff = Tariff(self.layer, self.prices)
 
-    def add(self, patterns: Iterable[Pattern]) -> bool:
-        """Take patterns in that are not there yet; whether there were any."""
-        new = [p for p in dict.fromkeys(patterns) if p not in self._known]
-        if new:
-            self._known.update(new)
-            self.patterns += new
-            rows = np.zeros((len(new), self.lines), dtype=np.float32)
-            for row, pattern in zip(rows, new, strict=True):
-                row[[x - self.low for x in self.joints_in(pattern)]] = 1
-            self.joints = np.vstack([self.joints, rows])
-            self.costs = np.append(self.costs, np.array([self._cost(p) for p in new], dtype=np.int64))
-        return bool(new)
+    def add(self, pattern: Pattern) -> bool:
+        """Take a pattern in; whether it is new."""
+        row = np.zeros(self.joints.shape[1])
+        row[[x - self.low for x in self.joints_in(pattern)]] = 1
+        if (self.joints == row).all(axis=1).any():
+            return False
+        cost = sum(self.tariff.piece(*piece) for piece in pattern) + sum(self.tariff.joint(x) for x in self.joints_in(pattern))
+        self.joints = np.vstack([self.joints, row])
+        self.costs = np.append(self.costs, float(cost))
+        self.patterns.append(pattern)
+        return True
 
     def joints_in(self, pattern: Pattern) -> list[int]:
         """Every joint of the layer with that filling."""
-        inside = [left for left, _ in pattern if not any(left == begin for begin, _ in self.layer.free)]
-        return sorted({*inside, *self.layer.forced})
+        begins = {begin for begin, _ in self.layer.free}
+        return sorted({*(left for left, _ in pattern if left not in begins), *self.layer.forced})
 
-    def joint_cost(self, x: int) -> int:
-        """What a joint costs whatever joints lie below: poor bearing if it stands over the edge of an opening."""
+    def without(self, lengths: set[int]) -> NDArray[np.bool_]:
+        """Which patterns do without pieces of some lengths."""
+        if not lengths:
+            return np.ones(len(self.patterns), dtype=bool)
+        return np.array([lengths.isdisjoint(length for _, length in pattern) for pattern in self.patterns])
+
+
+class Tariff:
+    """What the pieces and joints of a layer cost, whatever joints lie below."""
+
+    def __init__(self, layer: LegLayer, prices: Prices) -> None:
+        self._below = layer.below
+        self._edges = frozenset(x for run in layer.below or () for x in run)
+        self._price = dict(prices)
+        self._pieces: dict[tuple[int, int], int] = {}
+
+    def joint(self, x: int) -> int:
+        """Poor bearing if the joint stands over the edge of an opening."""
         return POOR_BEARING if x in self._edges else 0
 
-    def piece_cost(self, left: int, length: int) -> int:
+    def piece(self, left: int, length: int) -> int:
         """A piece's price, and what its bearing lacks."""
-        return self._price[length] + (0 if bears(self.layer.below, left, left + length) else POOR_BEARING)
+        key = left, length
+        if key not in self._pieces:
+            poor = 0 if bears(self._below, left, left + length) else POOR_BEARING
+            self._pieces[key] = self._price[length] + poor
+        return self._pieces[key]
 
-    def _cost(self, pattern: Pattern) -> int:
-        pieces = sum(self.piece_cost(left, length) for left, length in pattern)
-        return pieces + sum(self.joint_cost(x) for x in self.joints_in(pattern))
-
-
-def _first_patterns(layer: LegLayer, lengths: tuple[int, ...]) -> list[Pattern]:
-    """Patterns to begin with: all of them where they are few."""
-    runs = layer.free
-    each = max(2, int(MOST_PATTERNS ** (1 / max(1, len(runs)))))
-    choices = [
-        [_placed(left, tiling) for tiling in short_tilings(right - left, lengths, each if len(runs) > 1 else MOST_PATTERNS)]
-        for left, right in runs
-    ]
-    found: list[Pattern] = []
-    for combination in product(*choices):
-        found.append(tuple(piece for part in combination for piece in part))
-        if len(found) >= MOST_PATTERNS:
-            break
-    return found
+    def is_plain(self, run: Run) -> bool:
+        """Whether a run lies wholly on what is below."""
+        return self._below is None or any(left <= run[0] and run[1] <= right for left, right in self._below)
 
 
-def _placed(left: int, tiling: tuple[int, ...]) -> Pattern:
+def pool_for(layer: LegLayer, prices: Prices, low: int, lines: int) -> Pool:
+    """A pool to begin with: all patterns of the layer where they are few."""
+    first = _first(layer, prices, low, lines)
+    return Pool(layer, prices, low, first.joints, first.costs, list(first.patterns))
+
+
+@dataclass(frozen=True, slots=True)
+class _First:
+    patterns: tuple[Pattern, ...]
+    joints: Floats
+    costs: Floats
+
+
+@lru_cache(maxsize=2048)
+def _first(layer: LegLayer, prices: Prices, low: int, lines: int) -> _First:
+    lengths = tuple(length for length, _ in prices)
+    each = max(2, int(SMALL ** (1 / max(1, len(layer.free)))))
+    runs = [_fillings(right - left, lengths, min(each, MOST_PATTERNS), each) for left, right in layer.free]
+    picks = list(islice(product(*(range(len(run.tilings)) for run in runs)), SMALL))
+    joints = np.zeros((len(picks), lines))
+    joints[:, [x - low for x in layer.forced]] = 1
+    tariff = Tariff(layer, prices)
+    costs = np.full(len(picks), float(sum(tariff.joint(x) for x in layer.forced)))
+    for number, ((left, right), run) in enumerate(zip(layer.free, runs, strict=True)):
+        rows = [pick[number] for pick in picks]
+        joints[:, left - low : right - low + 1] += run.joints[rows]
+        costs += _run_costs(tariff, (left, right), run, prices)[rows]
+    patterns = tuple(
+        tuple(piece for (left, _), run, n in zip(layer.free, runs, pick, strict=True) for piece in _placed(left, run.tilings[n]))
+        for pick in picks
+    )
+    return _First(patterns, joints, costs)
+
+
+def _run_costs(tariff: Tariff, run: Run, fillings: _Fillings, prices: Prices) -> Floats:
+    if tariff.is_plain(run):
+        total: Floats = fillings.pieces @ np.array([price for _, price in prices], dtype=np.float64)
+        return total
+    costs = []
+    for tiling in fillings.tilings:
+        placed = _placed(run[0], tiling)
+        costs.append(sum(tariff.piece(*piece) for piece in placed) + sum(tariff.joint(left) for left, _ in placed[1:]))
+    return np.array(costs, dtype=np.float64)
+
+
+def _placed(left: int, tiling: Iterable[int]) -> Pattern:
     placed = []
     for length in tiling:
         placed.append((left, length))

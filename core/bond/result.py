@@ -65,6 +65,10 @@ class Bond:
     faults: tuple[Fault, ...]
     mounts: int
     """How many mounting points the panel has; each takes one plug."""
+    corner: Literal["inside", "outside"] | None = None
+    """The kind of corner a corner panel wraps."""
+    depth: int = 2
+    """The panel's thickness in pitches."""
 
     @cached_property
     def parts(self) -> Counter[str]:

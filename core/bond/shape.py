@@ -90,7 +90,8 @@ def _layers(setout: SetOut, panel: Panel, sides: list[list[Face]], lefts: list[i
     bottom = min(face.bottom for face in panel.faces)
     top = max(face.top for face in panel.faces)
     z = row.z_plates
-    kinds: list[tuple[LayerKind, int]] = [("course", kit.plates_per_course)] * row.courses + [("plate", 1), ("cap", 1)]
+    courses: list[tuple[LayerKind, int]] = [("course", kit.plates_per_course)] * row.courses
+    kinds: list[tuple[LayerKind, int]] = [*courses, ("plate", 1), ("cap", 1)]
     for kind, height in kinds:
         if bottom <= z < top:
             runs = tuple(_runs_at(faces, z, left) for faces, left in zip(sides, lefts, strict=True))

@@ -2,14 +2,14 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from core.bond.faults import faults_of
 from core.bond.legs import Leg, legs_of, throughs
 from core.bond.palette import FILLS, FillKind, Palette, StockError, missing_piece
-from core.bond.path import bond_leg
-from core.bond.patterns import PART, Pattern, Prices
+from core.bond.path import Bonded, LegSearch, Size
+from core.bond.patterns import PART, Prices
 from core.bond.result import Bond, Laid, Layer
 from core.bond.shape import PanelShape, ShapeLayer
 from core.bond.tilings import NEVER, fewest_pieces
@@ -19,21 +19,25 @@ MOST_KEPT = 1024
 
 @dataclass(frozen=True, slots=True)
 class _Laid:
-    """A whole shape laid: the legs as read, the patterns chosen on each, and what they cost."""
+    """A whole shape laid: the legs as read, the searches that laid them, and what they found."""
 
     legs: tuple[Leg, ...]
-    patterns: tuple[tuple[Pattern, ...], ...]
-    cost: int
+    searches: tuple[LegSearch, ...]
+    bonded: tuple[Bonded, ...]
+
+    @property
+    def cost(self) -> int:
+        return sum(leg.cost for leg in self.bonded)
 
 
 @lru_cache(maxsize=MOST_KEPT)
 def bond_shape(shape: PanelShape, palette: Palette) -> Bond:
     """The bond of a shape, its design left unnamed. Raises StockError where the stocked parts cannot fill it."""
     fewest = fewest_parts(shape, palette)
-    laid = _cheapest(shape, palette)
-    laid = _with_fewer_sizes(shape, palette, laid)
+    laid = _with_fewer_sizes(_cheapest(shape, palette))
     layers = tuple(_layer(palette, n, layer, laid) for n, layer in enumerate(shape.layers))
-    return Bond("", shape.legs, layers, fewest, faults_of(shape, layers, palette), shape.mounts)
+    bond = Bond("", shape.legs, layers, fewest, (), shape.mounts, shape.corner, palette.depth)
+    return replace(bond, faults=faults_of(shape, bond))
 
 
 def fewest_parts(shape: PanelShape, palette: Palette) -> int:
@@ -64,22 +68,22 @@ def _pieces_for(run: int, lengths: tuple[int, ...], fill: FillKind, deep: int) -
     return count
 
 
-def _cheapest(shape: PanelShape, palette: Palette, prices: dict[FillKind, Prices] | None = None) -> _Laid:
-    prices = prices or usual_prices(palette)
+def _cheapest(shape: PanelShape, palette: Palette) -> _Laid:
+    prices = usual_prices(palette)
     found = []
     for through in throughs(shape, palette.depth):
         legs = legs_of(shape, through, palette)
-        bonded = [bond_leg(leg, prices) for leg in legs]
-        fixed = sum(len(parts) for leg in legs for parts in leg.fixed)
-        cost = sum(leg.cost for leg in bonded) + fixed * PART
-        found.append(_Laid(legs, tuple(leg.patterns for leg in bonded), cost))
+        searches = tuple(LegSearch(leg, prices) for leg in legs)
+        found.append(_Laid(legs, searches, tuple(search.best for search in searches)))
     return min(found, key=lambda laid: laid.cost)
 
 
 def usual_prices(palette: Palette) -> dict[FillKind, Prices]:
     """One part costs as much as another, but for a little that keeps rare sizes out where they gain nothing."""
     return {
-        kind: tuple((piece.length, PART + _rarity(piece.length, palette.pieces(kind)[-1].length)) for piece in palette.pieces(kind))
+        kind: tuple(
+            (piece.length, PART + _rarity(piece.length, palette.pieces(kind)[-1].length)) for piece in palette.pieces(kind)
+        )
         for kind in FILLS.values()
     }
 
@@ -89,42 +93,34 @@ def _rarity(length: int, longest: int) -> int:
     return 0 if length in (longest, longest // 2) else 1
 
 
-def _with_fewer_sizes(shape: PanelShape, palette: Palette, laid: _Laid) -> _Laid:
-    """The same without some of its sizes, as long as that takes no more faults and no more parts; the rarest go first."""
-    while True:
-        used = Counter(name for name, _ in _pieces(palette, laid))
-        for name, _ in sorted(used.items(), key=lambda item: (item[1], item[0])):
-            found = _without(shape, palette, name, laid.cost // PART)
-            if found is not None:
-                palette, laid = palette.without(name), found
-                break
-        else:
-            return laid
+def _with_fewer_sizes(laid: _Laid) -> _Laid:
+    """The same less some of its sizes, the rarest first, as long as that takes no more faults and no more parts."""
+    banned: frozenset[Size] = frozenset()
+    for size in _sizes(laid):
+        tried = banned | {size}
+        found = tuple(search.without(tried) for search in laid.searches)
+        fewer = tuple(bonded for bonded in found if bonded is not None)
+        if len(fewer) == len(found) and sum(bonded.cost for bonded in fewer) // PART <= laid.cost // PART:
+            laid, banned = replace(laid, bonded=fewer), tried
+    return laid
 
 
-def _without(shape: PanelShape, palette: Palette, name: str, most: int) -> _Laid | None:
-    fewer = palette.without(name)
-    try:
-        fewest_parts(shape, fewer)
-    except StockError:
-        return None
-    found = _cheapest(shape, fewer)
-    return found if found.cost // PART <= most else None
-
-
-def _pieces(palette: Palette, laid: _Laid) -> list[tuple[str, int]]:
-    return [
-        (palette.name(layer.fill, length), length)
-        for leg, patterns in zip(laid.legs, laid.patterns, strict=True)
-        for layer, pattern in zip(leg.layers, patterns, strict=True)
+def _sizes(laid: _Laid) -> list[Size]:
+    """The sizes a bond uses of each kind it uses several of, the rarest first."""
+    used = Counter(
+        (layer.fill, length)
+        for leg, bonded in zip(laid.legs, laid.bonded, strict=True)
+        for layer, pattern in zip(leg.layers, bonded.patterns, strict=True)
         for _, length in pattern
-    ]
+    )
+    several = Counter(fill for fill, _ in used)
+    return sorted((size for size in used if several[size[0]] > 1), key=lambda size: (used[size], size))
 
 
 def _layer(palette: Palette, n: int, layer: ShapeLayer, laid: _Laid) -> Layer:
     parts: list[Laid] = []
-    for number, (leg, patterns) in enumerate(zip(laid.legs, laid.patterns, strict=True)):
+    for number, (leg, bonded) in enumerate(zip(laid.legs, laid.bonded, strict=True)):
         fill = leg.layers[n].fill
-        filling = [Laid(palette.name(fill, length), number, left, length) for left, length in patterns[n]]
+        filling = [Laid(palette.name(fill, length), number, left, length) for left, length in bonded.patterns[n]]
         parts += sorted((*filling, *leg.fixed[n]), key=lambda part: (part.at, part.side or 0))
     return Layer(layer.kind, layer.z_plates, layer.height_plates, tuple(parts))

@@ -39,8 +39,8 @@ def all_tilings(run: int, lengths: tuple[int, ...]) -> Iterator[Tiling]:
 
 
 @lru_cache(maxsize=4096)
-def short_tilings(run: int, lengths: tuple[int, ...], most: int) -> tuple[Tiling, ...]:
-    """At most ``most`` tilings of a run: every one if there are no more, else those of few pieces and few short ones.
+def short_tilings(run: int, lengths: tuple[int, ...], few: int, small: int) -> tuple[Tiling, ...]:
+    """Every tiling of a run if there are no more than ``small``, else ``few`` of those with few pieces and few short ones.
 
     Those come first whose pieces are fewest, then those whose short pieces lie nearest to the ends. Empty if the run cannot be
     filled.
@@ -48,12 +48,12 @@ def short_tilings(run: int, lengths: tuple[int, ...], most: int) -> tuple[Tiling
     fewest = fewest_pieces(run, lengths)[run]
     if fewest == NEVER:
         return ()
-    if count_tilings(run, lengths) <= most:
+    if count_tilings(run, lengths) <= small:
         return tuple(sorted(all_tilings(run, lengths), key=_plainness))
     found: list[Tiling] = []
     for count in (fewest, fewest + 1):
         of_count = sorted(_of_count(run, lengths, count), key=_plainness)
-        found += of_count[: most - len(found)]
+        found += of_count[: few - len(found)]
     return tuple(found)
 
 

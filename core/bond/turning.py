@@ -8,21 +8,23 @@ from core.bond.result import Bond, Fault, Laid, Layer
 def turned(bond: Bond) -> Bond:
     """A flat panel's bond seen from its other side."""
     (width,) = bond.legs
-    depth = 1 + max((laid.side or 0 for layer in bond.layers for laid in layer.laid), default=0)
 
     def turn(laid: Laid) -> Laid:
-        side = None if laid.side is None else depth - 1 - laid.side
+        side = None if laid.side is None else bond.depth - 1 - laid.side
         return replace(laid, at=width - laid.at - laid.length, side=side)
 
     def turn_layer(layer: Layer) -> Layer:
         parts = sorted((turn(laid) for laid in layer.laid), key=lambda laid: (laid.at, laid.side or 0))
         return replace(layer, laid=tuple(parts))
 
-    def turn_fault(fault: Fault) -> Fault:
-        if fault.kind in ("straight joint", "short lap"):
-            return replace(fault, at=width - fault.at)
-        return replace(fault, at=width - fault.at)
+    def turn_fault(fault: Fault, layer: Layer) -> Fault:
+        # A fault names a joint's line or a part's left end.
+        part = next((laid for laid in layer.laid if laid.at == fault.at), None)
+        names_part = part is not None and fault.kind in ("loose", "poor bearing") and fault.text.count(part.part)
+        return replace(fault, at=width - fault.at - (part.length if part is not None and names_part else 0))
 
     layers = tuple(turn_layer(layer) for layer in bond.layers)
-    faults = tuple(sorted((turn_fault(f) for f in bond.faults), key=lambda f: (f.layer, f.leg, f.at, f.kind)))
+    faults = tuple(
+        sorted((turn_fault(f, bond.layers[f.layer]) for f in bond.faults), key=lambda f: (f.layer, f.leg, f.at, f.kind))
+    )
     return replace(bond, layers=layers, faults=faults)
