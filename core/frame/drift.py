@@ -1,0 +1,60 @@
+"""The classic trap: panels are 304.0 mm wide, a foot is 304.8 mm, so studs at 12 in centres walk away from the joints."""
+
+from dataclasses import dataclass
+
+from core.frame.figure import Figure
+
+_MOST_PANELS = 10_000
+
+
+@dataclass(frozen=True, slots=True)
+class Drift:
+    """Panels set side by side from a joint centred on a stud, in front of studs at another spacing.
+
+    ``fails_at`` is the first panel with a screw nearer than the edge distance to its stud's edge; None where none ever fails.
+    """
+
+    panel_mm: float
+    spacing_mm: float
+    fails_at: int | None
+    per_panel: Figure
+    at_failure: Figure | None
+    remedy: str
+
+
+def drift_of(panel_mm: float, spacing_mm: float, stud_mm: float, edge_mm: float, inset_mm: float) -> Drift:
+    """How far panels get before a screw misses. Raises ValueError where a size is not positive."""
+    for name, size in (("panel", panel_mm), ("spacing", spacing_mm), ("stud", stud_mm)):
+        if size <= 0:
+            raise ValueError(f"{name} is {size:g} mm; it must be more than 0")
+    step = spacing_mm - panel_mm
+    per_panel = Figure(
+        "drift per panel", abs(step), "mm", f"|{spacing_mm:g} - {panel_mm:g}|", "arithmetic; 1 ft = 304.8 mm exactly"
+    )
+    reach = stud_mm / 2 - edge_mm
+    for panel in range(1, _MOST_PANELS + 1):
+        # Its left screw stands on the stud behind its left joint, its right one on the stud behind its right joint.
+        left, right = inset_mm - step * (panel - 1), -inset_mm - step * panel
+        off = max(abs(left), abs(right))
+        if off > reach + 1e-9:
+            failure = Figure(
+                f"panel {panel}: from the screw to the stud's edge",
+                stud_mm / 2 - off,
+                "mm",
+                f"{stud_mm:g} / 2 - {off:g}, under the {edge_mm:g} needed",
+                "arithmetic",
+            )
+            return Drift(panel_mm, spacing_mm, panel, per_panel, failure, _remedy(panel_mm, step))
+        if abs(step) < 1e-9:
+            break
+    return Drift(panel_mm, spacing_mm, None, per_panel, None, "none needed")
+
+
+def _remedy(panel_mm: float, step: float) -> str:
+    said = f"Set the studs out at {panel_mm:g} mm centres, each from the wall's end and not from the stud before."
+    if 0 < step <= 2:
+        said += (
+            f" Or leave a {step:.1f} mm joint between panels, only on a wall whose rows hold no corner panel and no panel "
+            f"locked to the grid of the row below."
+        )
+    return said
