@@ -32,6 +32,7 @@ Along = Annotated[float, Field(ge=0, le=LONGEST_WALL_MM, allow_inf_nan=False)]
 Size = Annotated[float, Field(gt=0, le=LONGEST_WALL_MM, allow_inf_nan=False)]
 OpeningKind = Literal["door", "window", "outlet", "switch", "niche"]
 Units = Literal["mm", "ft-in"]
+Joints = Literal["in line", "staggered"]
 
 
 class Opening(Settings):
@@ -110,6 +111,8 @@ class Room(Settings):
     timberwork: Timberwork = Timberwork()
     colouring: Colouring = Colouring()
     pins: Pins = ()
+    joints: Joints = "in line"
+    """Whether the joints of neighbouring rows should meet, or keep a quarter panel apart."""
     stock: Purchase = Purchase()
     crew: Workforce = Workforce()
     progress: Progress = Progress()

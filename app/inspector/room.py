@@ -8,6 +8,7 @@ from core.setout.metric import z_mm
 from core.setout.result import SetOut
 
 UNITS = (("mm", "millimetres"), ("ft-in", "feet, inches"))
+JOINTS = (("in line", "in line"), ("staggered", "staggered"))
 
 
 class RoomCard(Card):
@@ -22,11 +23,15 @@ class RoomCard(Card):
             "Lined up to", lambda: document.room.clad_height_mm, edits.set_clad_height, "Set clad height"
         )
         self.units = ChoiceField("Lengths in", lambda: document.room.display_units, self._set_units, UNITS)
-        self.add(self.name, self.clad, self.units)
+        self.joints = ChoiceField("Joints of rows", lambda: document.room.joints, self._set_joints, JOINTS)
+        self.add(self.name, self.clad, self.units, self.joints)
         self.close_card()
 
     def _set_units(self, units: str) -> str:
         return self.commit(lambda r: edits.set_units(r, "ft-in" if units == "ft-in" else "mm"), "Change units")
+
+    def _set_joints(self, joints: str) -> str:
+        return self.commit(lambda r: edits.set_joints(r, "staggered" if joints == "staggered" else "in line"), "Change joints")
 
     def describe(self) -> None:
         self.heading.setText("Room")

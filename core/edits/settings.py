@@ -5,7 +5,7 @@ from typing import Any
 from core.edits.revise import revise, tidy_mm
 from core.errors import RoomError
 from core.kit import Kit, Rates
-from core.room import Frame, FrameToBuild, Room, Units
+from core.room import Frame, FrameToBuild, Joints, Room, Units
 
 
 def set_name(room: Room, name: str) -> Room:
@@ -16,6 +16,11 @@ def set_name(room: Room, name: str) -> Room:
 def set_units(room: Room, units: Units) -> Room:
     """The room with lengths shown in other units; nothing it measures changes."""
     return revise(room, display_units=units)
+
+
+def set_joints(room: Room, joints: Joints) -> Room:
+    """The room with the joints of neighbouring rows in line or staggered."""
+    return revise(room, joints=joints)
 
 
 def set_clad_height(room: Room, clad_height_mm: float) -> Room:

@@ -6,6 +6,7 @@ from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from core.setout.bodies import Body, BuiltTo, Candidate, blocks_within
 from core.setout.chain import ChainClosing, Leaf
@@ -42,6 +43,8 @@ class RowView:
     problem: Problem
     workshop: Workshop
     row: Row
+    shunned: tuple[tuple[int, ...], ...] = ()
+    """By wall, the lines that joints are to keep off."""
     blocks: tuple[tuple[Block, ...], ...] = field(init=False)
     backed: tuple[Backed, ...] = field(init=False)
     held: tuple[Held, ...] = field(init=False)
@@ -50,7 +53,10 @@ class RowView:
         walls = range(self.problem.room.wall_count)
         object.__setattr__(self, "blocks", self.problem.blocks(self.row))
         object.__setattr__(self, "backed", tuple(self._backed(w) for w in walls))
-        object.__setattr__(self, "held", self.problem.held(self.row))
+        held = self.problem.held(self.row)
+        if self.shunned:
+            held = tuple(one._replace(shunned=lines) for one, lines in zip(held, self.shunned, strict=True))
+        object.__setattr__(self, "held", held)
 
     def _backed(self, wall: int) -> Backed:
         look_up = self.problem.wall_backing(wall, self.row)
@@ -158,6 +164,15 @@ class RowView:
         for chain, closing in zip(self.problem.chains, self.closings(prices), strict=True):
             legs |= dict(zip(chain.walls, closing.legs().legs, strict=True))
         return self.joints_for(legs, prices)
+
+    def seams(self, wall: int) -> NDArray[np.bool_]:
+        """Whether a joint on a pitch line is seen: where one layer has cells on both sides, shape (pitches + 1,)."""
+        free = np.ones((self.problem.pitches(wall), self.layers.count), dtype=bool)
+        for block in self.blocks[wall]:
+            free[block.left : block.right, block.low : block.high] = False
+        seen = np.zeros(len(free) + 1, dtype=bool)
+        seen[1:-1] = (free[1:] & free[:-1]).any(axis=1)
+        return seen
 
     def joints_for(self, legs: Mapping[int, tuple[int, int]], prices: Prices) -> Joints:
         """The joints of one cheapest division with given legs, by wall as indices of the left and the right leg."""

@@ -183,7 +183,7 @@ class WholeFilling:
         ends = WallPaths(costs[None], self.least, self.left_legs).ends(0, self.right_legs)
         if self.held.anything:
             barred = self.held.bars_left(self.left_legs)[:, None] | self.held.bars_right(self.right_legs, len(costs))
-            ends[barred] = UNREACHABLE
+            ends = np.where(barred, UNREACHABLE, ends + self.held.owes_left(self.left_legs)[:, None])
         return ends
 
     def joints(self, left: int, right: int) -> list[int]:

@@ -1,4 +1,4 @@
-"""What must stay where it is in one row of one wall: joints that are pinned, panels that hang or must not be divided."""
+"""What is held in one row of one wall: joints that are pinned, panels that must not be divided, lines that joints keep off."""
 
 from collections.abc import Iterable
 from typing import NamedTuple
@@ -9,29 +9,43 @@ from numpy.typing import NDArray
 from core.setout.paths import WallPaths
 from core.setout.tariff import UNREACHABLE, Ints
 
+SHUN = 1 << 46
+"""Units for a joint on a shunned line: far more than dividing a row otherwise could cost, far less than UNREACHABLE."""
+
 
 class Held(NamedTuple):
-    """Pitch lines with a joint on them, spans without a joint inside, and the legs at either end where they are given."""
+    """Pitch lines with a joint on them, spans without a joint inside, and the legs at either end where they are given.
+
+    ``shunned`` are lines on which a joint stands only where it cannot be helped; each then counts ``SHUN`` units.
+    """
 
     joints: tuple[int, ...] = ()
     spans: tuple[tuple[int, int], ...] = ()
     left_leg: int | None = None
     right_leg: int | None = None
+    shunned: tuple[int, ...] = ()
 
     @property
     def anything(self) -> bool:
         return self != NOTHING_HELD
 
     def bar(self, costs: Ints, least: int) -> Ints:
-        """Candidate costs, shape (pitches, widths), with those UNREACHABLE that a held joint or span forbids."""
+        """Candidate costs, shape (pitches, widths), UNREACHABLE where a held joint or span forbids one, dearer where it ends on
+        a shunned line."""
         starts = np.arange(costs.shape[0])[:, None]
         ends = starts + least + np.arange(costs.shape[1])
+        if self.shunned:
+            costs = costs + SHUN * np.isin(ends, self.shunned)
         barred = np.zeros(costs.shape, dtype=bool)
         for joint in self._all_joints:
             barred |= (starts < joint) & (ends > joint)
         for left, right in self.spans:
             barred |= ((starts > left) & (starts < right)) | ((ends > left) & (ends < right))
         return np.where(barred, UNREACHABLE, costs)
+
+    def owes_left(self, legs: Ints) -> Ints:
+        """What left legs that end on a shunned line owe, shape of ``legs``."""
+        return np.asarray(SHUN * np.isin(legs, self.shunned), dtype=np.int64)
 
     def bars_left(self, legs: Ints) -> NDArray[np.bool_]:
         """Which left legs are forbidden, shape of ``legs``."""

@@ -3,12 +3,15 @@
 from collections.abc import Hashable, Iterable
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from core.setout.bound import RowBound
 from core.setout.division import Division, RowView
 from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.rows import Stacking, cheapest_stack, stacked, stacking_of, stacks_up
 from core.setout.sharing import FREE, Group, Sharing, total
+from core.setout.tariff import Prices
 from core.setout.workshop import Workshop
 
 UNNUMBERED = -1
@@ -121,10 +124,42 @@ class Planner:
         sharing = Sharing(self._problem, self._workshop, groups, regards_setup=True)
         ignoring = Sharing(self._problem, self._workshop, groups, regards_setup=False)
         cheapest = min(sharing.best(), ignoring.best(), key=lambda divisions: total(groups, divisions, self._setup))
+        if self._problem.room.joints == "staggered":
+            divisions = self._staggered(rows, sharing)
+            apart = [Group((division.view,)) for division in divisions]
+            return Plan(rows, tuple(divisions), total(apart, divisions, self._setup), at_least)
         best = sharing.in_line(cheapest)
         placed = [Division(view, division.joints) for group, division in zip(groups, best, strict=True) for view in group.views]
         placed.sort(key=lambda division: division.view.row.z_plates)
         return Plan(rows, tuple(placed), total(groups, best, self._setup), at_least)
+
+    def _staggered(self, rows: tuple[Row, ...], sharing: Sharing) -> list[Division]:
+        """The rows from the floor up, the joints of each at least a quarter panel from those of the row below.
+
+        Where that cannot be, as few as may be stand nearer. Every row is the cheapest above the one below it.
+        """
+        divisions: list[Division] = []
+        for row in rows:
+            shunned = self._near_joints(divisions[-1], row) if divisions else ()
+            view = RowView(self._problem, self._workshop, row, shunned)
+            divisions.append(self._divided(view, sharing.prices(row.courses)))
+        return divisions
+
+    def _divided(self, view: RowView, prices: Prices) -> Division:
+        key = "joints", self._problem.key, view.key, prices
+        return Division(view, self._workshop.rows.get(key, lambda: view.divide(prices)))
+
+    def _near_joints(self, below: Division, row: Row) -> tuple[tuple[int, ...], ...]:
+        """By wall, the lines of a row nearer than a quarter panel to a joint of the row below it."""
+        here = self._view(row)
+        quarter = -(-self._problem.room.kit.full_width // 4)
+        found = []
+        for wall, joints in enumerate(below.joints):
+            lines = np.arange(self._problem.pitches(wall) + 1)
+            seen = np.array([x for x in joints if below.view.seams(wall)[x]], dtype=np.int64)
+            near = (np.abs(lines[:, None] - seen) < quarter).any(axis=1) & here.seams(wall)
+            found.append(tuple(int(x) for x in lines[near]))
+        return tuple(found)
 
     def _groups(self, rows: tuple[Row, ...]) -> list[Group]:
         alike: dict[object, list[RowView]] = {}

@@ -63,10 +63,13 @@ class Sharing:
         return Division(group.view, self._workshop.rows.get(key, lambda: group.view.divide(prices)))
 
     def _prices(self, group: Group) -> Prices:
-        """Prices that spread a set-up over the rows as high as the group's."""
+        return self.prices(group.courses)
+
+    def prices(self, courses: int) -> Prices:
+        """Prices that spread a set-up over the rows of a height."""
         if not self._regards_setup:
             return FREE
-        rows = sum(len(other.views) for other in self._groups if other.courses == group.courses)
+        rows = sum(len(group.views) for group in self._groups if group.courses == courses)
         return Prices(rows, rows)
 
     def _with_common_legs(self) -> list[Division]:

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from core.edits import add_pins, pins_for, remove_pins, rows_pin
 from core.files import load_room
 from core.pins import JointPin, LegPin, PanelPin, Pin, RowsPin
 from core.room import Room
@@ -93,7 +94,7 @@ def test_the_optimum_pinned_stays_the_optimum(demo: Room) -> None:
         JointPin(kind="joint", wall=0, x_mm=4.0 + 8.0 * x, z_mm=row.z_plates * 3.2 + 1.0)
         for row in free.rows
         for x in sorted(joints(free, 0, row.index) - {0, 380})
-        if 75 >= x or x >= 130
+        if x <= 75 or x >= 130
     ]
     assert pinned(demo, *pins).minutes.total == free.minutes.total
 
@@ -108,3 +109,22 @@ def test_a_room_with_pins_passes_the_audit_and_costs_no_less(room: Room, x_mm: i
     setout = pinned(room, *pins)
     assert audit(setout) == []
     assert setout.minutes.bound >= solve(room).minutes.bound - 1e-6
+
+
+@pytest.mark.parametrize("place", [0, 3, 40, 100, 200])
+def test_a_panel_pinned_as_it_stands_stays(demo: Room, place: int) -> None:
+    free = solve(demo)
+    panel = free.panels[place]
+    held = solve(add_pins(demo, pins_for(free, panel)))
+    assert refusals(held) == []
+    assert [face.outline for face in panel.faces] in [[face.outline for face in other.faces] for other in held.panels]
+
+
+def test_rows_pinned_as_they_stand_change_nothing(demo: Room) -> None:
+    free = solve(demo)
+    assert solve(add_pins(demo, [rows_pin(free)])).panels == free.panels
+
+
+def test_what_is_unpinned_is_free_again(demo: Room) -> None:
+    pins = pins_for(solve(demo), solve(demo).panels[7])
+    assert remove_pins(add_pins(demo, pins), pins) == demo
