@@ -51,6 +51,8 @@ class Timing(Settings):
     """The design's area in full panels, noted with the reading so that it counts even when the design is gone."""
     panels: Annotated[int, Field(ge=1, le=100_000)] = 1
     minutes: Timed
+    panels_before: Annotated[int, Field(ge=0, le=1_000_000)] = 0
+    """How many panels this person had built before, so that practice is not counted twice."""
     on: Day | None = None
 
 
@@ -77,6 +79,8 @@ class Workforce(Settings):
     """Nobody gets faster than this share of their first panel's time."""
     spread_percent: Annotated[float, Field(ge=0, le=200, allow_inf_nan=False)] = 25.0
     """How much one panel's minutes scatter, as a standard deviation. Common practice, no published source."""
+    rates_off_percent: Annotated[float, Field(ge=0, le=200, allow_inf_nan=False)] = 15.0
+    """How far all rates together may be off, as a standard deviation. Common practice, no published source."""
     timings: tuple[Timing, ...] = Field(default=(), max_length=5_000)
 
     @model_validator(mode="after")

@@ -1,0 +1,166 @@
+"""The crew plan: when what is done, with a range for the finish and bars to draw."""
+
+import math
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.crew.calendar import DAY, Calendar
+from core.crew.schedule import Doing, Noise, Task, schedule
+from core.crew.work import Job, jobs, minutes_left
+from core.room import Room
+from core.setout.result import SetOut
+from core.workforce import Day, Workforce
+
+_SEED = 20_270_531
+"""Any number does; one and the same, so that the same room always gets the same range."""
+_MOST_TASKS = 60_000
+_FEWEST_RUNS, _MOST_RUNS = 20, 120
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One stretch of a bar chart: a row being built or hung, from and to in working days (2.5 is the middle of the third)."""
+
+    doing: Doing
+    row: int
+    begin: float
+    end: float
+    panels: int
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    """A working day, counted from 1, with its date where the first day is known."""
+
+    day: int
+    on: Day | None
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """When all is done in 1 of 10 and in 9 of 10 simulated jobs, and in how many they were simulated."""
+
+    early: Finish
+    late: Finish
+    runs: int
+
+
+@dataclass(frozen=True)
+class CrewPlan:
+    """What the crew still has to do, when, and by whom.
+
+    ``minutes`` is all work left at the rates, without practice. Without people there are no tasks, no finish and no range.
+    ``undone`` counts panels nobody in the crew may build or hang.
+    """
+
+    tasks: tuple[Task, ...]
+    minutes: float
+    finish: Finish | None
+    range: Range | None
+    undone: int
+    longest_day: float
+    """Minutes of the longest working day: what a whole day is on the bar chart."""
+
+    @cached_property
+    def bars(self) -> tuple[Bar, ...]:
+        """The chart's bars, by row, building before hanging."""
+        groups: defaultdict[tuple[int, Doing], list[Task]] = defaultdict(list)
+        for task in self.tasks:
+            groups[task.row, task.doing].append(task)
+        return tuple(
+            Bar(doing, row, self._days(min(t.begin for t in found)), self._days(max(t.end for t in found)), len(found))
+            for (row, doing), found in sorted(groups.items())
+        )
+
+    @cached_property
+    def by_person(self) -> dict[str, float]:
+        """Minutes of work planned for each person, in the order in which they begin."""
+        found: defaultdict[str, float] = defaultdict(float)
+        for task in self.tasks:
+            found[task.person] += task.minutes
+        return dict(found)
+
+    @cached_property
+    def per_day(self) -> tuple[tuple[int, int], ...]:
+        """Panels finished building and panels hung on each working day from the first."""
+        days = math.ceil(max((task.end for task in self.tasks), default=0.0) / DAY)
+        built, hung = [0] * days, [0] * days
+        for task in self.tasks:
+            (built if task.doing == "build" else hung)[_day_of(task.end)] += 1
+        return tuple(zip(built, hung, strict=True))
+
+    def _days(self, moment: float) -> float:
+        day, minute = divmod(moment, DAY)
+        return day + min(1.0, minute / self.longest_day)
+
+
+def crew_plan(setout: SetOut, *, starts_on: Day | None = None, from_scratch: bool = False, pace: float = 1.0) -> CrewPlan:
+    """The plan for what is left to do, or for the whole job ``from_scratch``.
+
+    ``pace`` is how fast the crew is against its rates: at 0.8 everything takes a quarter longer.
+    """
+    room = setout.room
+    work = [_at_pace(job, pace) for job in jobs(setout, from_scratch=from_scratch)]
+    made = 0 if from_scratch else sum(record.is_made for record in room.progress.panels)
+    tasks = schedule(work, room.crew, starts_on=starts_on, made_before=made)
+    calendar = Calendar(room.crew, starts_on)
+    open_jobs = sum(job.state not in ("hung", "taken out") for job in work)
+    undone = open_jobs - sum(task.doing == "hang" for task in tasks)
+    is_planned = bool(room.crew.people) and not undone
+    return CrewPlan(
+        tasks=tuple(tasks),
+        minutes=minutes_left(work),
+        finish=_finish(tasks, calendar) if is_planned else None,
+        range=_range(work, room, calendar, starts_on, made) if is_planned and tasks else None,
+        undone=undone if room.crew.people else 0,
+        longest_day=max((person.hours_per_day for person in room.crew.people), default=8.0) * 60,
+    )
+
+
+def _at_pace(job: Job, pace: float) -> Job:
+    if pace == 1.0:
+        return job
+    return Job(job.mark, job.design, job.row, job.build / pace, job.hang / pace, job.state)
+
+
+def _day_of(end: float) -> int:
+    """The working day in which something ends; an end at midnight never happens, days being shorter."""
+    return int(end // DAY)
+
+
+def _finish(tasks: Sequence[Task], calendar: Calendar) -> Finish:
+    day = _day_of(max((task.end for task in tasks), default=0.0))
+    return Finish(day + 1, calendar.date_of(day))
+
+
+def _range(work: Sequence[Job], room: Room, calendar: Calendar, starts_on: Day | None, made: int) -> Range:
+    """The same plan run many times with minutes that scatter panel by panel and rates that are off as a whole."""
+    crew = room.crew
+    runs = max(_FEWEST_RUNS, min(_MOST_RUNS, _MOST_TASKS // (2 * len(work))))
+    chance = np.random.default_rng(_SEED)
+    days = []
+    for _ in range(runs):
+        off = float(_factors(chance, crew.rates_off_percent, 1)[0])
+        noise = Noise(*(tuple((off * _factors(chance, crew.spread_percent, len(work))).tolist()) for _ in range(2)))
+        tasks = schedule(work, crew, starts_on=starts_on, noise=noise, made_before=made)
+        days.append(_day_of(max(task.end for task in tasks)))
+    days.sort()
+    early, late = days[(runs - 1) // 10], days[-1 - (runs - 1) // 10]
+    return Range(Finish(early + 1, calendar.date_of(early)), Finish(late + 1, calendar.date_of(late)), runs)
+
+
+def _factors(chance: np.random.Generator, percent: float, count: int) -> NDArray[np.float64]:
+    """Log-normal factors with mean 1 and that standard deviation."""
+    variance = math.log1p((percent / 100) ** 2)
+    return chance.lognormal(-variance / 2, math.sqrt(variance), count)
+
+
+def person_days(minutes: float, crew: Workforce) -> float:
+    """Work in days of one person, of the crew's average hours; 8 h where nobody is named."""
+    hours = [person.hours_per_day for person in crew.people] or [8.0]
+    return minutes / 60 / (sum(hours) / len(hours))
