@@ -1,0 +1,159 @@
+"""Checks about the frame: what does not work, what to mind, and what is for others to judge."""
+
+from collections import Counter
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from core.frame.tolerance import root_sum_square, worst_case
+from core.room import wall_letter
+from core.setout.result import Check, SetOut
+
+if TYPE_CHECKING:
+    from core.frame.plan import FramePlan, WallFrame
+
+
+def about_frame(setout: SetOut, plan: "FramePlan") -> Iterator[Check]:
+    """All checks about a frame plan, errors first."""
+    found = [
+        *_about_timber(setout, plan),
+        *(check for frame in plan.walls for check in _about_wall(setout, frame)),
+        *_about_openings(plan),
+        *_about_loads(plan),
+    ]
+    order = {"error": 0, "warning": 1, "note": 2}
+    yield from sorted(found, key=lambda check: order[check.level])
+
+
+def _about_timber(setout: SetOut, plan: "FramePlan") -> Iterator[Check]:
+    room, cuts = setout.room, plan.cuts
+    if cuts.plan.too_long_mm:
+        longest = max(cuts.plan.too_long_mm)
+        yield Check(
+            "error",
+            "timber-too-long",
+            "room",
+            f"{len(cuts.plan.too_long_mm)} pieces are longer than any stock length ({max(cuts.stock_mm):g} mm), the longest "
+            f"{longest:.1f} mm. Add a longer length to timberwork.stock_mm.",
+        )
+    thickness = room.timberwork.size.thickness_mm
+    for wall in range(room.wall_count):
+        if room.frame(wall).mode == "to_build" and abs(thickness - room.frame(wall).stud_mm) > 1.0:
+            yield Check(
+                "warning",
+                "timber-size-differs",
+                f"wall {wall_letter(wall)}",
+                f"Its studs are set out {room.frame(wall).stud_mm:g} mm thick; {cuts.size} timber is {thickness:.1f} mm.",
+            )
+    for face in room.timberwork.faces:
+        if face.wall >= room.wall_count:
+            yield Check("error", "readings-no-wall", "room", f"timberwork.faces names wall {face.wall}; there is no such wall.")
+
+
+def _about_wall(setout: SetOut, frame: "WallFrame") -> Iterator[Check]:
+    where = f"wall {wall_letter(frame.wall)}"
+    yield from _about_members(setout, frame, where)
+    for remedy, count in sorted(Counter(miss.remedy for miss in frame.backed.misses).items()):
+        if remedy == "none":
+            yield Check("error", "mount-not-held", where, f"{count} mounting points cannot be held; see the list of misses.")
+        elif remedy == "move":
+            yield Check("warning", "mount-to-move", where, f"{count} mounting points need their hole moved; see the list.")
+        elif remedy == "pilot hole":
+            yield Check("note", "mount-pilot-hole", where, f"{count} screws stand near a timber's edge: drill pilot holes.")
+    if frame.screws and not frame.screws.chosen:
+        how = "one length does not suit all of its packing" if not frame.screws.unheld else "no length suits some of its packing"
+        wished = setout.room.timberwork.screw
+        fitting = [v for v in frame.screws.verdicts if v.fits]
+        if wished and fitting:
+            yield Check("error", "screw-unfit", where, f"The screw chosen, {wished}, does not do; {fitting[0].screw.name} does.")
+        elif frame.screws.lengths:
+            yield Check("warning", "screw-lengths", where, f"Screws: {how}; sort them by packing as listed.")
+        else:
+            yield Check("error", "no-screw-fits", where, "No screw of the list does here; the hardware sheet says why for each.")
+    tolerance, fit = setout.room.timberwork.panel_tolerance_mm, setout.room.kit.fit_mm
+    across = max(Counter(round(point.z_mm, 1) for point in frame.points).values(), default=0) // 2
+    if across and worst_case([tolerance] * across) > fit:
+        worst, usual = worst_case([tolerance] * across), root_sum_square([tolerance] * across)
+        yield Check(
+            "note",
+            "row-growth",
+            where,
+            f"{across} panels in a row may grow by {worst:.1f} mm at worst, {usual:.2f} mm usually; {fit:g} mm of fit are left. "
+            f"Lay a row out dry first.",
+        )
+
+
+def _about_members(setout: SetOut, frame: "WallFrame", where: str) -> Iterator[Check]:
+    if frame.lift_mm:
+        yield Check(
+            "note", "sole-strip", where, f"The sole plate lies on a strip {frame.lift_mm:g} mm thick, so that screws meet it."
+        )
+    if not frame.is_to_build:
+        return
+    head = setout.room.clad_height_mm - setout.room.frame(frame.wall).stud_mm
+    for opening in setout.room.openings:
+        if opening.wall == frame.wall and opening.kind in ("door", "window", "niche"):
+            if opening.head_mm > head + 1e-6:
+                yield Check(
+                    "warning",
+                    "opening-meets-top-plate",
+                    f"opening {opening.id}",
+                    f"It reaches {opening.head_mm - head:.0f} mm into the top plate, whose upper edge is taken to be the clad "
+                    f"height: there is no room for a header. Build the frame higher, or lower the opening.",
+                )
+            kings = [m for m in frame.members if m.name == "king stud"]
+            beside = [m for m in kings if abs(m.timber.left_mm + m.timber.width_mm - opening.left_mm) < 100]
+            beside += [m for m in kings if abs(m.timber.left_mm - opening.right_mm) < 100]
+            if len(beside) < 2:
+                yield Check(
+                    "warning",
+                    "opening-without-king",
+                    f"opening {opening.id}",
+                    "There is no room for a king stud on both sides; have a qualified person say how it is framed.",
+                )
+
+
+def _about_openings(plan: "FramePlan") -> Iterator[Check]:
+    for box in plan.boxes:
+        if min(box.laps_mm) < 0:
+            yield Check(
+                "warning",
+                "plate-too-small",
+                f"opening {box.opening}",
+                f"The cover plate leaves {-min(box.laps_mm):.1f} mm of the hole in the panels open; use a larger plate.",
+            )
+    for escape in plan.escapes:
+        if escape.shortfalls:
+            yield Check(
+                "note",
+                "escape-size",
+                f"opening {escape.opening}",
+                f"Too small for an escape opening under IRC R310.2: {'; '.join(escape.shortfalls)}. Whether it must be one, and "
+                f"whether it is, the local authority decides.",
+            )
+    for stretch in plan.far_from_outlets:
+        yield Check(
+            "note",
+            "outlet-far",
+            f"wall {stretch.wall}",
+            f"{stretch.end_mm - stretch.begin_mm:.0f} mm of floor line lie over 1829 mm from an outlet (NEC 210.52(A)); ask a "
+            f"licensed electrician. Local code decides.",
+        )
+
+
+def _about_loads(plan: "FramePlan") -> Iterator[Check]:
+    loads = plan.loads
+    guess = " (estimated: weigh the parts)" if loads.is_estimated else ""
+    yield Check(
+        "note",
+        "lining-mass",
+        "room",
+        f"The lining weighs {loads.total_kg:.0f} kg{guess}, {loads.per_m2_kg:.1f} kg to the square metre. A qualified person "
+        f"judges the frame under it.",
+    )
+    if loads.panels_per_box:
+        yield Check(
+            "note",
+            "lift-boxes",
+            "room",
+            f"Pack at most {loads.panels_per_box} panels of the heaviest design to a box, and lift in pairs.",
+        )
