@@ -1,0 +1,155 @@
+"""Progress: recorded by place and design, kept through every change of plan."""
+
+import json
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from core.crew.standing import place_of, standing
+from core.crew.wrong import uses_of
+from core.edits import move_opening, remove_opening
+from core.edits.progress import drop_wrong, mark_orphan, mark_panels, move_panel, record_wrong, use_wrong
+from core.errors import RoomError, RoomFileError
+from core.files import parse_room, room_text
+from core.progress import STATES, WrongPanel
+from core.setout import solve
+from core.setout.result import SetOut
+from tests.core.crew.small import small_room
+from tests.core.takeoff.guessed import guessed_parts
+from tests.generate import SMALL_KIT, rooms
+
+
+def marked(setout: SetOut, marks: list[str], state: str) -> SetOut:
+    return solve(mark_panels(setout, marks, state, guessed_parts(setout)))  # type: ignore[arg-type]
+
+
+def shaped_marks(setout: SetOut) -> list[str]:
+    return [panel.mark for panel in setout.panels if panel.kind == "shaped"]
+
+
+@settings(max_examples=20)
+@given(room=rooms(kit=SMALL_KIT))
+def test_no_two_panels_share_a_place_and_design(room: object) -> None:
+    panels = solve(room).panels  # type: ignore[arg-type]
+    assert len({place_of(panel) for panel in panels}) == len(panels)
+
+
+def test_states_come_back_from_the_file() -> None:
+    setout = marked(solve(small_room()), ["A-1-01", "A-1-02"], "built")
+    setout = solve(mark_panels(setout, ["A-1-02"], "hung", guessed_parts(setout), on="2027-06-01", by="one"))
+    again = solve(parse_room(room_text(setout.room).encode()))
+    assert again.room == setout.room
+    states = standing(again).by_mark
+    assert (states["A-1-01"], states["A-1-02"], states["A-1-03"]) == ("built", "hung", "to build")
+
+
+def test_a_panel_without_a_place_is_listed_and_not_lost() -> None:
+    setout = solve(small_room())
+    marks = shaped_marks(setout)
+    assert marks
+    built = marked(setout, marks, "built")
+    moved = solve(remove_opening(built.room, "window"))
+    orphans = standing(moved).orphans
+    assert len(orphans) == len(marks)
+    assert {orphan.record.state for orphan in orphans} == {"built"}
+    back = solve(setout.room.model_copy(update={"progress": moved.room.progress}))
+    assert standing(back).orphans == ()
+    assert [standing(back).by_mark[mark] for mark in marks] == ["built"] * len(marks)
+
+
+def test_an_orphan_that_fits_elsewhere_is_given_one_place_of_its_design() -> None:
+    setout = marked(solve(small_room()), [p.mark for p in solve(small_room()).panels if p.design == "full"][:3], "built")
+    window = {
+        "id": "window-2",
+        "kind": "window",
+        "wall": 0,
+        "left_mm": 130.0,
+        "sill_mm": 0.0,
+        "width_mm": 160.0,
+        "height_mm": 50.0,
+    }
+    openings = [opening.model_dump() for opening in setout.room.openings] + [window]
+    room = parse_room(json.dumps({**json.loads(room_text(setout.room)), "openings": openings}).encode())
+    after = solve(room)
+    lost = [orphan for orphan in standing(after).orphans if orphan.fits]
+    assert lost
+    suggestions = [orphan.suggestion for orphan in lost if orphan.suggestion]
+    assert len(set(suggestions)) == len(suggestions)
+    orphan = lost[0]
+    assert orphan.suggestion is not None
+    moved = solve(move_panel(after, orphan.record.place, orphan.suggestion))
+    assert standing(moved).by_mark[orphan.suggestion] == "built"
+    assert len(standing(moved).orphans) == len(standing(after).orphans) - 1
+
+
+def test_a_hung_orphan_can_be_taken_down_and_apart() -> None:
+    setout = solve(small_room())
+    mark = shaped_marks(setout)[0]
+    after = solve(remove_opening(marked(setout, [mark], "hung").room, "window"))
+    place = standing(after).orphans[0].record.place
+    down = solve(mark_orphan(after, place, "taken out"))
+    assert standing(down).orphans[0].record.state == "taken out"
+    assert standing(solve(mark_orphan(down, place, "to build"))).orphans == ()
+
+
+def test_refusals_say_what_can_be_done() -> None:
+    setout = solve(small_room())
+    parts = guessed_parts(setout)
+    with pytest.raises(RoomError, match="A-9-99 does not exist"):
+        mark_panels(setout, ["A-9-99"], "built", parts)
+    with pytest.raises(RoomError, match="is to build, so it cannot be taken out"):
+        mark_panels(setout, ["A-1-01"], "taken out", parts)
+    with pytest.raises(RoomError, match="should be a date like"):
+        mark_panels(setout, ["A-1-01"], "built", parts, on="2027-6-1")
+    built = marked(setout, ["A-1-01"], "built")
+    with pytest.raises(RoomError, match="is of design"):
+        move_panel(built, standing_place(built, "A-1-01"), "B-1-02")
+
+
+def standing_place(setout: SetOut, mark: str) -> tuple[int, int, int, str]:
+    return next(place_of(panel) for panel in setout.panels if panel.mark == mark)
+
+
+def test_a_place_recorded_twice_is_refused_when_the_file_is_read() -> None:
+    record = {"wall": 0, "bottom_plates": 0, "left_pitches": 0, "design": "full", "steps": [{"state": "built"}]}
+    document = json.loads(room_text(small_room())) | {"progress": {"panels": [record, record]}}
+    with pytest.raises(RoomFileError, match=r"panels\.1: this place and design is recorded twice"):
+        parse_room(json.dumps(document).encode())
+
+
+@settings(max_examples=15)
+@given(seed=st.lists(st.tuples(st.integers(0, 5), st.integers(20, 400)), max_size=8))
+def test_moving_a_window_about_never_loses_a_record(seed: list[tuple[int, int]]) -> None:
+    setout = solve(small_room())
+    for number, left in seed:
+        try:
+            setout = marked(setout, [panel.mark for panel in setout.panels[number::7]], STATES[number % 4])
+        except RoomError:
+            continue
+        before = setout.room.progress
+        setout = solve(move_opening(setout.room, "window", left_mm=float(left)))
+        assert setout.room.progress == before
+        now = standing(setout)
+        made = sum(record.is_made for record in before.panels)
+        assert sum(state != "to build" for state in now.by_mark.values()) + len(now.orphans) == made
+
+
+def test_a_panel_built_too_high_serves_where_a_lower_one_of_its_width_hangs() -> None:
+    setout = solve(small_room())
+    wrong = WrongPanel(meant_for="half-height", widths_pitches=(16,), courses=SMALL_KIT.full_courses)
+    uses = uses_of(setout, wrong)
+    assert (uses[0].design, uses[0].courses_off) == ("full", 0)
+    off = {use.design: use.courses_off for use in uses}
+    assert off["half-height"] == SMALL_KIT.full_courses - SMALL_KIT.half_courses
+    assert uses_of(setout, wrong.model_copy(update={"widths_pitches": (15, 3)})) == ()
+
+
+def test_a_wrong_panel_used_elsewhere_is_built_there_and_gone_from_the_list() -> None:
+    setout = solve(record_wrong(small_room(), WrongPanel(meant_for="half-width", widths_pitches=(16,), courses=14)))
+    mark = uses_of(setout, setout.room.progress.wrong[0])[0].marks[0]
+    after = solve(use_wrong(setout, 0, mark, guessed_parts(setout)))
+    assert standing(after).by_mark[mark] == "checked"
+    assert after.room.progress.wrong == ()
+    with pytest.raises(RoomError, match="does not exist"):
+        drop_wrong(after.room, 0)
