@@ -1,0 +1,129 @@
+"""Screws, trim, boxes and loads in words and figures, each figure with the rule it comes from."""
+
+from collections.abc import Iterator
+
+from core.frame import FramePlan, WallFrame
+from core.frame.screws import ScrewVerdict
+from core.room import wall_letter
+from core.setout.result import SetOut
+from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.flow import Line, gap, heading, paragraph
+from core.sheets.frame_lists import list_drafts, table
+from core.sheets.wording import in_units
+from core.units import format_length
+
+_DEFERS = (
+    "Planning figures, not a design: a qualified person judges the frame, its fixings and every load on them. Find every cable "
+    "and pipe before driving a screw. Pack solid behind every screw."
+)
+
+
+def hardware(setout: SetOut, plan: FramePlan) -> list[Draft]:
+    """The hardware sheet and the notes about openings and loads."""
+    width = drawing_box(papers(setout.room.display_units)[0], has_foot=False).width
+    lines = [heading("Screws", width), *paragraph(_DEFERS, width, has_bullet=True), gap(1.5)]
+    lines += _by_wall(setout, plan, width)
+    worst = max((f for f in plan.walls if f.screws), key=_hardness, default=None)
+    if worst and worst.screws:
+        lines += _verdicts(setout, worst, width)
+    lines += _drift(setout, plan, width)
+    lines += _openings(setout, plan, width)
+    lines += _notes(setout, plan, width)
+    return list_drafts(setout, "hardware", "Hardware and notes", "hardware", lines)
+
+
+def _hardness(frame: WallFrame) -> tuple[float, float]:
+    assert frame.screws is not None
+    return frame.screws.duty.most_packing_mm, frame.screws.duty.pull.value
+
+
+def _by_wall(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:
+    rows = []
+    for frame in plan.walls:
+        if frame.screws:
+            verdict = frame.screws.chosen
+            lengths = ", ".join(f"{count} × {_made(mm)}" for mm, count in sorted(frame.screws.lengths.items()))
+            unheld = f"; {frame.screws.unheld} held by none" if frame.screws.unheld else ""
+            packing = (
+                f"{frame.packers.least_mm:g} to {frame.packers.most_mm:g} mm"
+                if _varies(frame)
+                else f"{frame.packers.most_mm:g} mm"
+            )
+            name = verdict.screw.name if verdict else "none"
+            rows.append(
+                [f"wall {wall_letter(frame.wall)}", in_units(packing, setout.room.display_units), name, f"{lengths}{unheld}"]
+            )
+    yield from table(("", "packing", "screw", "how many × length"), rows, width)
+
+
+def _varies(frame: WallFrame) -> bool:
+    return frame.packers.least_mm < frame.packers.most_mm
+
+
+def _made(mm: float) -> str:
+    """A screw's length as it is sold."""
+    eighths = mm / 25.4 * 8
+    if abs(eighths - round(eighths)) < 1e-6:
+        whole, part = divmod(round(eighths), 8)
+        return f"{whole or ''}{' ' if whole and part else ''}{f'{part}/8' if part else ''} in"
+    return f"{mm:g} mm"
+
+
+def _verdicts(setout: SetOut, frame: WallFrame, width: float) -> Iterator[Line]:
+    assert frame.screws is not None
+    units = setout.room.display_units
+    chosen = frame.screws.chosen
+    yield heading(f"Why, on wall {wall_letter(frame.wall)}, the hardest", width)
+    if chosen:
+        yield from paragraph(f"{chosen.screw.name}, {_made(chosen.length_mm or 0.0)}. Gives first: {chosen.governing}.", width)
+        yield from paragraph(f"Sizes: {chosen.screw.source}.", width)
+        for warning in chosen.warnings:
+            yield from paragraph(f"Mind: {in_units(warning, units)}.", width)
+        yield gap(1.5)
+        yield from _figures(chosen, width)
+    yield heading("Why not the others", width)
+    for verdict in frame.screws.verdicts:
+        if not verdict.fits:
+            yield from paragraph(f"{verdict.screw.name}: {'; '.join(verdict.failures)}.", width, has_bullet=True)
+
+
+def _figures(verdict: ScrewVerdict, width: float) -> Iterator[Line]:
+    for figure in verdict.figures:
+        yield from paragraph(figure.words, width, has_bullet=True)
+
+
+def _drift(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:
+    drift, units = plan.drift, setout.room.display_units
+    yield heading("Do not set studs out at 12 in centres", width)
+    said = f"Panels are {drift.panel_mm:g} mm wide, a foot is {drift.spacing_mm:g} mm."
+    if drift.at_failure:
+        said += (
+            f" From a joint centred on a stud, {drift.per_panel.value:.1f} mm are lost with every panel: panel {drift.fails_at} "
+            f"is the first with a screw too near its stud's edge, {drift.at_failure.value:.1f} mm."
+        )
+    # Millimetres on purpose: the difference is too small for sixteenths of an inch.
+    yield from paragraph(f"{said} {drift.remedy}", width)
+    if units == "ft-in":
+        yield from paragraph("Use a metric tape for this one job.", width)
+
+
+def _openings(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:
+    def write(mm: float) -> str:
+        return format_length(mm, setout.room.display_units, with_unit=False)
+
+    if plan.trims:
+        yield heading("Trim: least width on each side", width)
+        rows = [[t.opening, write(t.left_mm), write(t.right_mm), write(t.sill_mm), write(t.head_mm)] for t in plan.trims]
+        yield from table(("opening", "left.", "right.", "sill.", "head."), rows, width)
+    if plan.boxes:
+        yield heading("Boxes that must come flush with a lining that burns (NEC 314.20)", width)
+        yield from paragraph("Listed box extenders; power off; work for a licensed electrician; local code decides.", width)
+        rows = [[b.opening, write(b.forward_mm), str(b.gangs), *(write(lap) for lap in b.laps_mm)] for b in plan.boxes]
+        yield from table(("box", "forward by.", "gangs.", "plate laps left.", "right.", "bottom.", "top."), rows, width)
+
+
+def _notes(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:
+    yield heading("Checks and notes", width)
+    for check in plan.checks:
+        text = in_units(check.text, setout.room.display_units)
+        yield from paragraph(f"{check.level}, {check.where}: {text}", width, has_bullet=True)

@@ -1,0 +1,187 @@
+"""The frame in lists: what to mark off a tape, what to cut from which board, which screws lack timber, which screw to drive."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from core.drawing import Box
+from core.frame import FramePlan, WallFrame
+from core.frame.members import Member
+from core.room import wall_letter
+from core.setout.result import SetOut
+from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.flow import Column, Line, gap, header_row, heading, pages, paragraph, row, sized
+from core.sheets.wording import in_units
+from core.units import format_length
+
+
+def list_drafts(setout: SetOut, code: str, title: str, kind: str, lines: Sequence[Line]) -> list[Draft]:
+    """Lines on as many small sheets as they take."""
+    paper = papers(setout.room.display_units)[0]
+    found = pages(lines, drawing_box(paper, has_foot=False))
+    return [
+        Draft(
+            code if len(found) == 1 else f"{code}-{number}",
+            title if len(found) == 1 else f"{title}, page {number} of {len(found)}",
+            kind,
+            paper,
+            tuple(items),
+        )
+        for number, items in enumerate(found, start=1)
+    ]
+
+
+def _box(setout: SetOut) -> Box:
+    return drawing_box(papers(setout.room.display_units)[0], has_foot=False)
+
+
+def _mm(setout: SetOut, mm: float) -> str:
+    return format_length(mm, setout.room.display_units, with_unit=False)
+
+
+def table(titles: Sequence[str], rows: Sequence[Sequence[str]], width: float) -> Iterator[Line]:
+    """A table with its heads, numbers to the right where a title ends in a full stop."""
+    columns = [Column(title.rstrip("."), anchor="end" if title.endswith(".") else "start") for title in titles]
+    fitted = sized(columns, rows, width)
+    yield header_row(fitted)
+    for cells in rows:
+        yield row(fitted, cells)
+
+
+def wall_list(setout: SetOut, frame: WallFrame) -> list[Draft]:
+    """One wall: marks off a tape, members to cut, blocking, and every screw that needs something done."""
+    width = _box(setout).width
+    letter = wall_letter(frame.wall)
+    lines: list[Line] = []
+    if frame.marks:
+        lines += [heading(f"Wall {letter}: marks off a tape", width), *_words(_TAPE, width)]
+        lines += table(("no", "left edge.", "middle.", "to the right of the mark"), _tape_rows(setout, frame), width)
+        lines += [
+            heading("Members to cut", width),
+            *table(("no", "member", "length.", "stands at.", "from floor."), _member_rows(setout, frame.members), width),
+        ]
+    if frame.backed.blocks or frame.backed.doubling:
+        lines += [heading(f"Wall {letter}: cut in between the uprights", width), *_words(_CUT_IN, width)]
+        lines += table(("", "cut length.", "left end.", "middle, from floor.", "holds screws"), _block_rows(setout, frame), width)
+    if frame.backed.misses:
+        lines += [heading(f"Wall {letter}: screws the frame alone does not hold", width), *_words(_MISSES, width)]
+        lines += table(("panel", "across.", "up.", "short by.", "nearest", "do this"), _miss_rows(setout, frame), width)
+    if len(set(frame.packers.thickness_mm)) > 1:
+        lines += [heading(f"Wall {letter}: packers", width), *_words(f"Face read: {frame.packers.method}.", width)]
+        lines += table(("panel", "across.", "up.", "packer."), _packer_rows(setout, frame), width)
+    return list_drafts(setout, f"frame-{letter}-list", f"Frame list of wall {letter}", "frame list", lines) if lines else []
+
+
+_TAPE = (
+    "Hook the tape at the left end of the plates, inside face of the frame's left corner. Strike both plates together at every "
+    "left edge; the timber goes to the right of its line. Measure from the end every time, never from the stud before."
+)
+_CUT_IN = "Fixed before panels go up. Measure each gap before cutting: timber bends."
+_MISSES = "Short by: from the screw to the nearest place where it would keep its distance from the timber's edge."
+
+
+def _words(text: str, width: float) -> list[Line]:
+    return [*paragraph(text, width), gap(1.5)]
+
+
+def _tape_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
+    return [
+        [", ".join(map(str, mark.numbers)), _mm(setout, mark.left_mm), _mm(setout, mark.centre_mm), " and ".join(mark.names)]
+        for mark in frame.marks
+    ]
+
+
+def _member_rows(setout: SetOut, members: Sequence[Member]) -> list[list[str]]:
+    return [
+        [
+            str(m.number),
+            m.name + (f" × {m.plies}" if m.plies > 1 else ""),
+            _mm(setout, m.length_mm),
+            _mm(setout, m.timber.left_mm),
+            _mm(setout, m.timber.bottom_mm),
+        ]
+        for m in members
+    ]
+
+
+def _block_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
+    rows = [
+        [
+            f"b{number}",
+            _mm(setout, b.length_mm),
+            _mm(setout, b.left_mm),
+            _mm(setout, b.middle_mm),
+            ", ".join(dict.fromkeys(p.mark for p in b.points)),
+        ]
+        for number, b in enumerate(frame.backed.blocks, start=1)
+    ]
+    for t in frame.backed.doubling:
+        near = (
+            m.point for m in frame.backed.misses if m.remedy == "doubling" and abs(m.point.x_mm - t.left_mm - t.width_mm / 2) < 60
+        )
+        held = [p.mark for p in near if t.bottom_mm <= p.z_mm <= t.bottom_mm + t.height_mm]
+        inside = f"{len(held)} screws; upright, tight against the stud beside it"
+        rows.append(
+            ["upright", _mm(setout, t.height_mm), _mm(setout, t.left_mm), _mm(setout, t.bottom_mm + t.height_mm / 2), inside]
+        )
+    return rows
+
+
+def _miss_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
+    rows = []
+    for miss in frame.backed.misses:
+        gap_mm, nearest = (_mm(setout, miss.gap.distance_mm), miss.gap.member.member) if miss.gap else ("", "none")
+        words = in_units(miss.words, setout.room.display_units)
+        rows.append([miss.point.mark, _mm(setout, miss.point.x_mm), _mm(setout, miss.point.z_mm), gap_mm, nearest, words])
+    return rows
+
+
+def _packer_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
+    return [
+        [p.mark, _mm(setout, p.x_mm), _mm(setout, p.z_mm), _mm(setout, t)]
+        for p, t in zip(frame.points, frame.packers.thickness_mm, strict=True)
+    ]
+
+
+def timber_list(setout: SetOut, plan: FramePlan) -> list[Draft]:
+    """The room's cut list and how its boards are cut; nothing where no timber is cut."""
+    cuts, width = plan.cuts, _box(setout).width
+    if not cuts.groups:
+        return []
+    write = setout.room.display_units
+    said = (
+        f"{cuts.size} timber, {cuts.plan.boards} boards, {format_length(cuts.plan.bought_mm, write)} in all; no plan needs less "
+        f"than {format_length(cuts.plan.at_least_mm, write)}{' (so this is the least)' if cuts.plan.is_proven else ''}. Saw cut "
+        f"{format_length(cuts.kerf_mm, write)}. Pieces {cuts.kg:.0f} kg. Measure the room again before cutting."
+    )
+    boards = Counter({cut.stock_mm: 0 for cut in cuts.plan.cuts})
+    for cut in cuts.plan.cuts:
+        boards[cut.stock_mm] += cut.count
+    buy = ", ".join(f"{count} × {format_length(length, write)}" for length, count in sorted(boards.items(), reverse=True))
+    lines = [heading("Timber to buy", width), *_words(f"{buy}. {said}", width)]
+    lines += [
+        heading("Cut list", width),
+        *table(("member", "length.", "how many.", "for walls"), _group_rows(setout, plan), width),
+    ]
+    lines += [
+        heading("Boards", width),
+        *table(("boards", "of.", "cut, in this order", "left of each."), _board_rows(setout, plan), width),
+    ]
+    keep = setout.room.timberwork.least_offcut_mm
+    kept = [f"{cut.count} × {format_length(cut.offcut_mm, write)}" for cut in cuts.plan.cuts if cut.offcut_mm >= keep]
+    lines += _words("Offcuts to keep: " + (", ".join(kept) if kept else "none long enough") + ".", width)
+    return list_drafts(setout, "timber", "Timber cut list", "cut list", lines)
+
+
+def _group_rows(setout: SetOut, plan: FramePlan) -> list[list[str]]:
+    return [[g.name, _mm(setout, g.length_mm), str(g.count), g.where] for g in plan.cuts.groups]
+
+
+def _board_rows(setout: SetOut, plan: FramePlan) -> list[list[str]]:
+    rows = []
+    for cut in plan.cuts.plan.cuts:
+        counts = Counter(cut.pieces_mm)
+        words = " + ".join(
+            f"{many} × {_mm(setout, length)}" if many > 1 else _mm(setout, length) for length, many in counts.items()
+        )
+        rows.append([f"{cut.count} ×", _mm(setout, cut.stock_mm), words, _mm(setout, cut.offcut_mm)])
+    return rows
