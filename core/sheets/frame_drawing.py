@@ -1,7 +1,10 @@
 """One wall's timber square-on, true to scale: what stands where, with running dimensions from the frame's left corner."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from math import ceil
 
 from core.drawing import Box, Item, Paper, Path, Pen, Text
 from core.drawing.items import rectangle
@@ -12,7 +15,7 @@ from core.frame.members import LEVEL
 from core.room import wall_letter
 from core.setout.result import SetOut, Timber
 from core.sheets.draft import Draft, drawing_box, foot_box, papers, scale_bar
-from core.sheets.running import HEIGHT_MM, Along, Tick, label_depth_mm, running_dimension
+from core.sheets.running import HEIGHT_MM, LABEL_PITCH_MM, Along, Tick, label_depth_mm, running_dimension, spread
 from core.units import format_length
 
 SMALLEST_FACTOR = {"mm": 20, "ft-in": 24}
@@ -20,6 +23,8 @@ _TITLE_MM, _LEAD_MM, _TAG_MM = 7.0, 4.2, 10.5
 _NEW, _OLD, _BLOCK = Pen(0.35), Pen(0.18, (2.0, 1.0), grey=0.45), Pen(0.5)
 _VOID, _FLOOR, _LEADER = Pen(0.13), Pen(0.7), Pen(0.13)
 _BLOCK_GREY = 0.8
+_UPRIGHT_MM = 4.6
+"""Room on paper that an upright's number and value need."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,16 +70,24 @@ def _fields(setout: SetOut, frame: WallFrame, paper: Paper) -> list[_Field]:
     depth = label_depth_mm([_write(setout, at) for at in (begin, end)]) + 4.0
     width, height = area.width - 36.0, area.height - _TAG_MM - depth
     legible = [s for s in scales(units == "ft-in") if s.factor >= setout.room.clad_height_mm / height]
-    scale = next((s for s in legible if (end - begin) / s.factor <= width), legible[-1])
-    if scale.factor > SMALLEST_FACTOR[units]:
-        scale = next((s for s in legible if s.factor >= SMALLEST_FACTOR[units]), scale)
-    count = max(1, -(-int((end - begin) / scale.factor) // int(width)))
+    smallest = next((s for s in legible if s.factor >= SMALLEST_FACTOR[units]), legible[0])
+    count = max(1, ceil((end - begin) / smallest.factor / width), ceil(len(frame.marks) * _UPRIGHT_MM / width))
+    while _busiest(frame, begin, end, count) * _UPRIGHT_MM > width:
+        count += 1
     step = (end - begin) / count
+    scale = next(s for s in legible if step / s.factor <= width)
     wide, high = step / scale.factor, setout.room.clad_height_mm / scale.factor
     left = area.left + 18.0 + (width - wide) / 2
     top = area.top + _TAG_MM + (height - high) / 2
     box = Box(left, top, left + wide, top + high)
     return [_Field(box, scale, begin + step * i, begin + step * (i + 1)) for i in range(count)]
+
+
+def _busiest(frame: WallFrame, begin: float, end: float, count: int) -> int:
+    """The most marks that fall into one of so many equal stretches."""
+    places = [mark.left_mm for mark in frame.marks]
+    found = Counter(min(count - 1, int((at - begin) / (end - begin) * count)) for at in places)
+    return max(found.values(), default=0)
 
 
 def _area(setout: SetOut, frame: WallFrame, paper: Paper) -> Box:
@@ -162,18 +175,20 @@ def _box(field: _Field, t: Timber) -> Box | None:
 
 
 def _tags(frame: WallFrame, field: _Field) -> Iterator[Item]:
-    """The uprights' numbers above the wall, on a row of their own for every second one where they crowd."""
+    """The uprights' numbers above the wall: level where they have room, turned a quarter where they crowd."""
     shown = [mark for mark in frame.marks if field.begin - 1e-6 <= mark.centre_mm <= field.end + 1e-6]
-    last = [-1e9, -1e9]
-    for mark in shown:
-        x = field.x(mark.centre_mm)
-        words = str(mark.numbers[0]) if len(mark.numbers) == 1 else f"{mark.numbers[0]}-{mark.numbers[-1]}"
-        half = text_width_mm(words, 2.5) / 2 + 0.6
-        level = 0 if x - half > last[0] or last[1] > last[0] else 1
-        last[level] = x + half
-        y = field.box.top - 3.0 - 4.6 * level
-        yield Path(((x, field.box.top - 0.4), (x, y + 0.5)), _LEADER)
-        yield Text((x, y), words, 2.5, "middle")
+    places = [field.x(mark.centre_mm) for mark in shown]
+    words = ["-".join(dict.fromkeys((str(mark.numbers[0]), str(mark.numbers[-1])))) for mark in shown]
+    widths = [text_width_mm(word, HEIGHT_MM) for word in words]
+    top = field.box.top
+    level = [(one + other) / 2 + 1.0 for one, other in pairwise(widths)]
+    is_level = all(after - before >= least for (before, after), least in zip(pairwise(places), level, strict=True))
+    gaps = level if is_level else [LABEL_PITCH_MM] * (len(places) - 1)
+    spots = spread(places, gaps, field.box.left - 8.0, field.box.right + 8.0) if places else []
+    for place, spot, word in zip(places, spots, words, strict=True):
+        yield Path(((place, top - 0.4), (place, top - 1.0), (spot, top - 2.4)), _LEADER)
+        at = (spot, top - 3.0) if is_level else (spot + HEIGHT_MM / 2, top - 3.0)
+        yield Text(at, word, HEIGHT_MM, "middle" if is_level else "start", 0 if is_level else 90)
 
 
 def _along(setout: SetOut, frame: WallFrame, field: _Field, *, is_first: bool) -> list[Item]:

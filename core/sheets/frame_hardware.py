@@ -10,6 +10,7 @@ from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import Line, gap, heading, paragraph
 from core.sheets.frame_lists import list_drafts, table
 from core.sheets.wording import in_units
+from core.timberwork import INCH_MM
 from core.units import format_length
 
 _DEFERS = (
@@ -43,30 +44,18 @@ def _by_wall(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:
         if frame.screws:
             verdict = frame.screws.chosen
             lengths = ", ".join(f"{count} × {_made(mm)}" for mm, count in sorted(frame.screws.lengths.items()))
-            unheld = f"; {frame.screws.unheld} held by none" if frame.screws.unheld else ""
-            packing = (
-                f"{frame.packers.least_mm:g} to {frame.packers.most_mm:g} mm"
-                if _varies(frame)
-                else f"{frame.packers.most_mm:g} mm"
-            )
+            unheld = f"; none for {frame.screws.unheld}" if frame.screws.unheld else ""
+            least, most = (format_length(mm, setout.room.display_units) for mm in (frame.packers.least_mm, frame.packers.most_mm))
+            packing = f"{least} to {most}" if least != most else most
             name = verdict.screw.name if verdict else "none"
-            rows.append(
-                [f"wall {wall_letter(frame.wall)}", in_units(packing, setout.room.display_units), name, f"{lengths}{unheld}"]
-            )
+            rows.append([f"wall {wall_letter(frame.wall)}", packing, name, f"{lengths or 'none'}{unheld}"])
     yield from table(("", "packing", "screw", "how many × length"), rows, width)
 
 
-def _varies(frame: WallFrame) -> bool:
-    return frame.packers.least_mm < frame.packers.most_mm
-
-
 def _made(mm: float) -> str:
-    """A screw's length as it is sold."""
-    eighths = mm / 25.4 * 8
-    if abs(eighths - round(eighths)) < 1e-6:
-        whole, part = divmod(round(eighths), 8)
-        return f"{whole or ''}{' ' if whole and part else ''}{f'{part}/8' if part else ''} in"
-    return f"{mm:g} mm"
+    """A screw's length as it is sold: eighths of an inch or millimetres."""
+    eighths = mm / INCH_MM * 8
+    return f"{format_length(mm, 'ft-in')}" if abs(eighths - round(eighths)) < 1e-6 else f"{mm:g} mm"
 
 
 def _verdicts(setout: SetOut, frame: WallFrame, width: float) -> Iterator[Line]:
@@ -81,6 +70,11 @@ def _verdicts(setout: SetOut, frame: WallFrame, width: float) -> Iterator[Line]:
             yield from paragraph(f"Mind: {in_units(warning, units)}.", width)
         yield gap(1.5)
         yield from _figures(chosen, width)
+    else:
+        said = "No single length of any screw listed does for all of this wall's packing."
+        if frame.screws.unheld:
+            said += f" At {frame.screws.unheld} points the packing is so deep that none does: fur the frame out there first."
+        yield from paragraph(said, width)
     yield heading("Why not the others", width)
     for verdict in frame.screws.verdicts:
         if not verdict.fits:

@@ -67,7 +67,9 @@ def wall_list(setout: SetOut, frame: WallFrame) -> list[Draft]:
         lines += table(("panel", "across.", "up.", "short by.", "nearest", "do this"), _miss_rows(setout, frame), width)
     if len(set(frame.packers.thickness_mm)) > 1:
         lines += [heading(f"Wall {letter}: packers", width), *_words(f"Face read: {frame.packers.method}.", width)]
-        lines += table(("panel", "across.", "up.", "packer."), _packer_rows(setout, frame), width)
+        lines += table(
+            ("panel", "lower screws, from the left", "upper screws, from the left"), _packer_rows(setout, frame), width
+        )
     return list_drafts(setout, f"frame-{letter}-list", f"Frame list of wall {letter}", "frame list", lines) if lines else []
 
 
@@ -136,10 +138,16 @@ def _miss_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
 
 
 def _packer_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
-    return [
-        [p.mark, _mm(setout, p.x_mm), _mm(setout, p.z_mm), _mm(setout, t)]
-        for p, t in zip(frame.points, frame.packers.thickness_mm, strict=True)
-    ]
+    """A row for every panel: its packers on each height, from the left."""
+    by_panel: dict[str, dict[float, list[tuple[float, float]]]] = {}
+    for p, thickness in zip(frame.points, frame.packers.thickness_mm, strict=True):
+        by_panel.setdefault(p.mark, {}).setdefault(p.z_mm, []).append((p.x_mm, thickness))
+    rows = []
+    for mark, heights in by_panel.items():
+        low, high = min(heights), max(heights)
+        words = [", ".join(_mm(setout, t) for _, t in sorted(heights[z])) for z in (low, high)]
+        rows.append([mark, words[0], words[1] if high > low else ""])
+    return rows
 
 
 def timber_list(setout: SetOut, plan: FramePlan) -> list[Draft]:
