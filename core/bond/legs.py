@@ -21,8 +21,8 @@ class LegLayer:
     """One layer on one leg, all a filling depends on besides the layers above and below.
 
     ``free`` are the runs to fill, ``fixed`` the ends of parts that are there already, ``forced`` the joints no filling changes:
-    those beside fixed parts and the one at the other leg's side. ``below`` is where the layer below has cells; None for the
-    ground.
+    those beside fixed parts and the one at the other leg's side. ``below`` and ``above`` are where the layers next to it have
+    cells; None where there is no layer.
     """
 
     fill: FillKind
@@ -30,6 +30,7 @@ class LegLayer:
     fixed: Runs
     forced: tuple[int, ...]
     below: Runs | None
+    above: Runs | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +101,9 @@ class _Reader:
         abutted = self._abutted(n, runs)
         if abutted is not None:
             forced = sorted({*forced, abutted})
-        return LegLayer(FILLS[self._shape.layers[n].kind], free, ends, tuple(forced), self._covered(n - 1) if n else None)
+        below = self._covered(n - 1) if n else None
+        above = self._covered(n + 1) if n + 1 < len(self._shape.layers) else None
+        return LegLayer(FILLS[self._shape.layers[n].kind], free, ends, tuple(forced), below, above)
 
     def _cells(self, n: int) -> Runs:
         """The cells this leg fills in a layer: its own, less or more the corner's square."""
@@ -146,7 +149,7 @@ class _Reader:
             yield from self._locating(n)
 
     def _locating(self, n: int) -> Iterator[Laid]:
-        """A locating plate at either end of a flat panel, at the far end of a leg."""
+        """A locating plate at either end of a flat panel, at the far end of a leg; none where nothing would hold it."""
         piece = self._palette.locating
         if piece is None:
             raise missing_piece("locating plate", self._palette.depth)
@@ -154,15 +157,25 @@ class _Reader:
         if not long_enough:
             return
         left, right = long_enough[0][0], long_enough[-1][1] - piece.length
+        ends = []
         if self._square is None or self._leg == 0:
-            yield Laid(piece.name, self._leg, left, piece.length)
+            ends.append(left)
         if (self._square is None and right - left >= piece.length) or self._leg == 1:
-            yield Laid(piece.name, self._leg, right, piece.length)
+            ends.append(right)
+        below = self._covered(n - 1) if n else ()
+        for at in ends:
+            if touches(below, at, at + piece.length):
+                yield Laid(piece.name, self._leg, at, piece.length)
 
 
 def covers(runs: Runs, run: Run) -> bool:
     """Whether one of the runs holds the whole of another."""
     return any(left <= run[0] and run[1] <= right for left, right in runs)
+
+
+def touches(beside: Runs, left: int, right: int) -> bool:
+    """Whether a stretch has any pitch in common with runs beside it."""
+    return any(a < right and left < b for a, b in beside)
 
 
 def joined(runs: Iterable[Run]) -> Runs:

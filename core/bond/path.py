@@ -38,6 +38,7 @@ class LegSearch:
         for layer in leg.layers:
             if layer not in made:
                 made[layer] = pool_for(layer, prices[layer.fill], low, high - low + 1)
+                made[layer].add(best_pattern(layer, prices[layer.fill], ()))
         self._pools = [made[layer] for layer in leg.layers]
         self._laps: dict[tuple[int, int], Floats] = {}
         self.best = self._search()

@@ -11,7 +11,7 @@ from itertools import islice, product
 import numpy as np
 from numpy.typing import NDArray
 
-from core.bond.legs import LegLayer
+from core.bond.legs import LegLayer, covers, touches
 from core.bond.shape import Run, Runs
 from core.bond.tilings import Tiling, joints_of, short_tilings
 
@@ -23,10 +23,12 @@ SHORT_LAP = PART
 """A lap too short is put up with where only more than one further part would do away with it."""
 POOR_BEARING = 1_000 * PART
 STRAIGHT = 100_000 * PART
+LOOSE = 10 * STRAIGHT
+"""A piece that touches nothing below and nothing above."""
 
-MOST_PATTERNS = 60
+MOST_PATTERNS = 120
 """So many to begin with where a layer has more."""
-SMALL = 150
+SMALL = 210
 """Layers with no more patterns than this have all of them."""
 
 Pattern = tuple[tuple[int, int], ...]
@@ -130,6 +132,7 @@ class Tariff:
 
     def __init__(self, layer: LegLayer, prices: Prices) -> None:
         self._below = layer.below
+        self._above = layer.above
         self._edges = frozenset(x for run in layer.below or () for x in run)
         self._price = dict(prices)
         self._pieces: dict[tuple[int, int], int] = {}
@@ -143,12 +146,15 @@ class Tariff:
         key = left, length
         if key not in self._pieces:
             poor = 0 if bears(self._below, left, left + length) else POOR_BEARING
-            self._pieces[key] = self._price[length] + poor
+            loose = 0 if touches((*(self._below or ()), *(self._above or ())), left, left + length) else LOOSE
+            self._pieces[key] = self._price[length] + poor + loose
         return self._pieces[key]
 
     def is_plain(self, run: Run) -> bool:
-        """Whether a run lies wholly on what is below."""
-        return self._below is None or any(left <= run[0] and run[1] <= right for left, right in self._below)
+        """Whether every piece of a run bears well and none is loose."""
+        if self._below is None:
+            return covers(self._above or (), run)
+        return covers(self._below, run)
 
 
 def pool_for(layer: LegLayer, prices: Prices, low: int, lines: int) -> Pool:
