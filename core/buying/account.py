@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from core.crew.standing import DONE, standing
 from core.room import Room
 from core.setout.result import SetOut
-from core.takeoff import SCREW, Count, Material, TakeOff, packer
+from core.takeoff import SCREW, Count, Material, TakeOff, in_order, packer
 from core.takeoff.material import counted, times
 
 
@@ -54,7 +54,7 @@ def account(setout: SetOut, takeoff: TakeOff) -> dict[Material, AccountLine]:
     spares = spare(needed, room.stock.spare_percent)
     return {
         material: AccountLine(received[material], lost[material], used[material], needed[material], spares[material])
-        for material in {**needed, **used, **received}
+        for material in in_order({**needed, **used, **received}, room.parts)
     }
 
 

@@ -6,15 +6,18 @@ from collections.abc import Mapping
 from core.crew.network import Activity, Times, critical_path
 from core.crew.plan import CrewPlan
 from core.crew.schedule import Doing
+from core.workforce import Workforce
 
 Stage = tuple[Doing, int]
 
 
-def stages(plan: CrewPlan) -> Mapping[Stage, Times]:
-    """Times of building and hanging each row, in minutes of crew work.
+def stages(plan: CrewPlan, crew: Workforce) -> Mapping[Stage, Times]:
+    """Times of building and hanging each row, in minutes of work.
 
-    A row is hung when it is built and the row below hangs; work of a kind is shared by as many people as ever do it at once.
+    A row is hung when it is built and the row below hangs; work of a kind is shared by those who do it, as far as benches and
+    the number of hangers let them.
     """
+    most: dict[Doing, int] = {"build": crew.benches, "hang": crew.hangers}
     minutes: defaultdict[Stage, float] = defaultdict(float)
     people: defaultdict[Doing, set[str]] = defaultdict(set)
     for task in plan.tasks:
@@ -27,7 +30,7 @@ def stages(plan: CrewPlan) -> Mapping[Stage, Times]:
         if doing == "hang" and ("build", row) in minutes:
             after.append(_name(("build", row)))
         last[doing] = _name((doing, row))
-        activities.append(Activity(last[doing], work / len(people[doing]), tuple(after)))
+        activities.append(Activity(last[doing], work / min(most[doing], len(people[doing])), tuple(after)))
     times = critical_path(activities)
     return {stage: times[_name(stage)] for stage in sorted(minutes)}
 

@@ -1,6 +1,6 @@
 """Counting materials from the set-out."""
 
-from core.takeoff.material import GROUPS, SCREW, Count, Material, group_of, in_order, packer, times
+from core.takeoff.material import GROUPS, SCREW, Count, Group, Material, group_of, in_order, packer, times
 from core.takeoff.ring import Ring, RingPlate, starter_ring
 from core.takeoff.takeoff import DesignParts, TakeOff, take_off
 
@@ -9,6 +9,7 @@ __all__ = [
     "SCREW",
     "Count",
     "DesignParts",
+    "Group",
     "Material",
     "Ring",
     "RingPlate",

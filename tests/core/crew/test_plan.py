@@ -179,6 +179,6 @@ def test_bars_and_slacks_cover_every_row() -> None:
         (row.index, doing) for row in setout.rows for doing in ("build", "hang")
     ]
     assert sum(built for built, _ in plan.per_day) == sum(hung for _, hung in plan.per_day) == len(setout.panels)
-    times = stages(plan)
+    times = stages(plan, setout.room.crew)
     assert min(time.slack for time in times.values()) == pytest.approx(0)
     assert times["hang", setout.rows[-1].index].slack == pytest.approx(0)

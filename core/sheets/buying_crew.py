@@ -1,0 +1,206 @@
+"""The crew plan as a bar chart: when each row is built and hung, by working days."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from core.crew.calendar import Calendar
+from core.crew.plan import Bar, CrewPlan, Finish, person_days
+from core.crew.schedule import Doing
+from core.crew.stages import stages
+from core.crew.work import jobs
+from core.drawing import Box, Item, Path, Pen, Text
+from core.drawing.hatch import hatch
+from core.drawing.items import moved, rectangle
+from core.setout.result import SetOut
+from core.sheets.buying_lists import list_drafts, list_width, table
+from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.flow import Line, gap, heading, paragraph
+from core.sheets.wording import hours
+
+_HEAD_MM, _NAMES_MM, _WORDS_MM, _FINISH_MM = 14.0, 58.0, 38.0, 12.0
+_LEAST_ROW_MM, _MOST_ROW_MM = 13.0, 20.0
+_THIN, _EDGE, _STRONG = Pen(0.13, grey=0.5), Pen(0.35), Pen(0.7)
+_HATCH = Pen(0.18)
+_WORK: tuple[Doing, ...] = ("build", "hang")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+
+def crew_sheets(setout: SetOut, plan: CrewPlan) -> list[Draft]:
+    """The bar chart with what it rests on; without people, the work by row."""
+    if not plan.tasks:
+        return list_drafts(setout, "crew", "Crew: the work by row", "crew plan", _work_by_row(setout, plan))
+    paper = papers(setout.room.display_units)[1]
+    box = drawing_box(paper, has_foot=False)
+    height = box.height - _HEAD_MM - _WORDS_MM - _FINISH_MM
+    rows = sorted({bar.row for bar in plan.bars})
+    fitting = int(height // _LEAST_ROW_MM)
+    parts = [rows[begin : begin + fitting] for begin in range(0, len(rows), fitting)]
+    row_mm = min(_MOST_ROW_MM, height / min(len(rows), fitting))
+    axis = _Axis(box.left + _NAMES_MM, box.right - 4.0, _last_day(plan), row_mm)
+    found: list[Draft] = []
+    for number, some in enumerate(parts, start=1):
+        items = [*_chart(setout, plan, some, axis, box.top)]
+        bottom = box.top + _HEAD_MM + row_mm * len(some)
+        if number == len(parts):
+            items += [
+                *_finish(plan, axis, bottom),
+                *_placed(_words(setout, plan, box.width), box.left, bottom + _FINISH_MM + 2.0),
+            ]
+        name = "Crew plan" if len(parts) == 1 else f"Crew plan, page {number} of {len(parts)}"
+        found.append(Draft("crew" if len(parts) == 1 else f"crew-{number}", name, "crew plan", paper, tuple(items)))
+    return found
+
+
+def _last_day(plan: CrewPlan) -> float:
+    last = max(bar.end for bar in plan.bars)
+    return max(last, float(plan.range.late.day)) if plan.range else last
+
+
+@dataclass(frozen=True, slots=True)
+class _Axis:
+    """Working days across the sheet."""
+
+    left: float
+    right: float
+    days: float
+    row_mm: float
+
+    @property
+    def bar_mm(self) -> float:
+        return self.row_mm * 0.36
+
+    @property
+    def day_mm(self) -> float:
+        return (self.right - self.left) / max(1.0, -(-self.days // 1))
+
+    def x(self, day: float) -> float:
+        return self.left + day * self.day_mm
+
+    @property
+    def step(self) -> int:
+        """Every how many days are named, so that names keep apart."""
+        return next(step for step in (1, 2, 5, 10, 20, 50, 100, 1000, 10_000_000) if step * self.day_mm >= 22)
+
+
+def _chart(setout: SetOut, plan: CrewPlan, rows: Sequence[int], axis: _Axis, top: float) -> Iterator[Item]:
+    """The rows from the top one down, as they hang on the wall, under the days."""
+    bottom = top + _HEAD_MM + axis.row_mm * len(rows)
+    yield from _days(setout, axis, top, bottom)
+    slack = stages(plan, setout.room.crew)
+    bars = {(bar.row, bar.doing): bar for bar in plan.bars}
+    for place, number in enumerate(sorted(rows, reverse=True)):
+        y = top + _HEAD_MM + place * axis.row_mm
+        yield Path(((axis.left - _NAMES_MM, y), (axis.right, y)), _THIN)
+        yield Text((axis.left - _NAMES_MM + 1, y + axis.row_mm / 2 + 2.5), f"Row {number + 1}", 5.0)
+        for lower, doing in enumerate(_WORK):
+            if bar := bars.get((number, doing)):
+                bar_top = y + axis.row_mm * (0.09 + 0.46 * lower)
+                yield Text((axis.left - 2, bar_top + axis.bar_mm / 2 + 1.75), f"{doing} {bar.panels}", 3.5, "end")
+                yield from _bar(bar, axis, bar_top, slack[doing, number].slack)
+    yield Path(((axis.left - _NAMES_MM, bottom), (axis.right, bottom)), _STRONG)
+
+
+def _days(setout: SetOut, axis: _Axis, top: float, bottom: float) -> Iterator[Item]:
+    calendar = Calendar(setout.room.crew)
+    for day in range(int(-(-axis.days // 1)) + 1):
+        x = axis.x(day)
+        is_named = day % axis.step == 0
+        if axis.day_mm >= 2.0 or is_named:
+            yield Path(((x, top + _HEAD_MM - (4 if is_named else 1.5)), (x, bottom)), _THIN)
+        if is_named and day < axis.days:
+            yield Text((x + 1, top + 4.0), f"day {day + 1}", 2.5)
+            yield Text((x + 1, top + 8.5), day_words(calendar.date_of(day)), 2.5)
+
+
+def _bar(bar: Bar, axis: _Axis, y: float, slack_minutes: float) -> Iterator[Item]:
+    """Building is hatched, hanging solid; what everything waits for has a heavy edge."""
+    box = Box(axis.x(bar.begin), y, max(axis.x(bar.end), axis.x(bar.begin) + 0.8), y + axis.bar_mm)
+    corners = ((box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom))
+    if bar.doing == "hang":
+        yield Path(corners, None, closed=True, fill=0.35)
+    elif box.width > 2:
+        yield from hatch(corners, (), 1.8, _HATCH)
+    yield rectangle(box, _STRONG if slack_minutes < 1 else _EDGE)
+
+
+def _finish(plan: CrewPlan, axis: _Axis, top: float) -> Iterator[Item]:
+    """The planned end as a heavy stroke and the range it may fall in as an open bar."""
+    if plan.range is None:
+        return
+    y = top + 3.0
+    yield Text((axis.left - 2, y + 4.0), "finish", 3.5, "end")
+    # A day's end is a whole number on the axis; the range runs from the beginning of the early day to the end of the late one.
+    yield rectangle(Box(axis.x(plan.range.early.day - 1), y, axis.x(plan.range.late.day), y + 5.0), _EDGE)
+    end = axis.x(max(bar.end for bar in plan.bars))
+    yield Path(((end, y - 1.0), (end, y + 6.0)), Pen(1.4))
+
+
+def day_words(day: str | None) -> str:
+    """A date short enough for a column; nothing where there is none."""
+    if day is None:
+        return ""
+    found = date.fromisoformat(day)
+    return f"{_DAYS[found.weekday()]} {found.day} {_MONTHS[found.month - 1]}"
+
+
+def finish_words(finish: Finish) -> str:
+    """A finish as day and date."""
+    return f"day {finish.day}" + (f", {day_words(finish.on)} {finish.on[:4]}" if finish.on else "")
+
+
+def _words(setout: SetOut, plan: CrewPlan, width: float) -> list[Line]:
+    crew = setout.room.crew
+    said = [f"Work left: {hours(plan.minutes)}."]
+    if plan.finish:
+        said.append(f"Done on {finish_words(plan.finish)}.")
+    else:
+        said.append(f"{plan.undone} panels cannot be finished: nobody in the crew may do a kind of work they need.")
+    if plan.range:
+        early, late = plan.range.early, plan.range.late
+        said.append(
+            f"Of {plan.range.runs} simulated jobs 1 in 10 ends by {finish_words(early)}, 9 in 10 by {finish_words(late)}: "
+            f"panels scatter by {crew.spread_percent:g} %, the rates as a whole by {crew.rates_off_percent:g} %."
+        )
+    if crew.learning_rate < 1:
+        said.append(f"Learning: {crew.learning_rate * 100:g} % each time the panels built double, {crew.learning_model} model.")
+    people = "; ".join(f"{name} {hours(minutes)}" for name, minutes in plan.by_person.items())
+    key = (
+        "Hatched: building. Grey: hanging. A heavy edge: nothing here may slip without delaying the end. "
+        "Finish: the stroke is the plan, the open bar the range."
+    )
+    return [
+        *paragraph(key, width, 3.5),
+        gap(1.0),
+        *paragraph(" ".join(said), width, 3.5),
+        gap(1.0),
+        *paragraph(f"Who does how much: {people}.", width, 3.5),
+    ]
+
+
+def _placed(lines: Sequence[Line], left: float, top: float) -> Iterator[Item]:
+    y = top
+    for line in lines:
+        yield from (moved(item, left, y) for item in line.items)
+        y += line.height_mm
+
+
+def _work_by_row(setout: SetOut, plan: CrewPlan) -> list[Line]:
+    """Without people: panels, building and hanging by row, and what it comes to in days of one person."""
+    width = list_width(setout)
+    work = jobs(setout)
+    rows = []
+    for number in sorted({job.row for job in work}, reverse=True):
+        mine = [job for job in work if job.row == number and job.state not in ("hung", "taken out")]
+        build = sum(job.build for job in mine if job.state == "to build")
+        rows.append([f"row {number + 1}", f"{len(mine)}", hours(build), hours(sum(job.hang for job in mine))])
+    said = f"Work left: {hours(plan.minutes)}, that is {person_days(plan.minutes, setout.room.crew):.1f} days of one person "
+    if not plan.minutes:
+        said = "All panels hang; nothing is left to plan."
+    elif setout.room.crew.people:
+        said = f"Work left: {hours(plan.minutes)}. Nothing can be planned: nobody in the crew may do what comes next."
+    else:
+        said += "at 8 hours. No people are named, so no dates are planned."
+    titles = ("row", "panels\nto finish", "building", "hanging and\nblocking")
+    return [heading("Work left by row, from the top", width), *table(titles, rows, width), gap(2.0), *paragraph(said, width, 3.5)]

@@ -1,0 +1,218 @@
+"""The take-off as a shopping list, what each wall takes, and one order list per supplier."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from core.buying import Order, OrderLine, Purchasing
+from core.room import Room, wall_letter
+from core.setout.result import SetOut
+from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.flow import Column, Line, gap, header_row, heading, pages, paragraph, row, sized
+from core.takeoff import Group, Material, TakeOff, group_of, in_order
+
+NO_PRICE = "no price given"
+_WALLS_ABREAST = 7
+_SECTIONS: tuple[tuple[str, tuple[Group, ...]], ...] = (
+    ("Bricks", ("brick", "pin-hole brick")),
+    ("Plates", ("plate", "locating plate", "floor plate")),
+    ("Tiles and plugs", ("tile", "plug")),
+    ("Screws and packers", ("hardware",)),
+    ("Timber", ("timber",)),
+)
+
+
+def buying_list(setout: SetOut, takeoff: TakeOff, bought: Purchasing) -> list[Draft]:
+    """What the room takes, what is there, what to buy; then what it costs and what would make it cost less."""
+    width = list_width(setout)
+    lines = [
+        *paragraph(_about(setout, takeoff), width, 2.5),
+        gap(1.5),
+        *_items(setout, takeoff, bought, width),
+        *_money(setout.room, bought, width),
+    ]
+    return list_drafts(setout, "take-off", "Take-off and buying list", "buying list", lines)
+
+
+def order_lists(setout: SetOut, bought: Purchasing) -> list[Draft]:
+    """One list for each supplier to order from."""
+    found: list[Draft] = []
+    for number, order in enumerate(bought.buying.orders, start=1):
+        lines = _order(setout.room, order, list_width(setout))
+        found += list_drafts(setout, f"order-{number}", f"Order list: {order.supplier}", "order list", lines)
+    return found
+
+
+def wall_lists(setout: SetOut, takeoff: TakeOff) -> list[Draft]:
+    """What each wall takes, in tables of as many walls as fit side by side."""
+    width = list_width(setout)
+    walls = list(takeoff.by_wall)
+    lines: list[Line] = []
+    for begin in range(0, len(walls), _WALLS_ABREAST):
+        lines += _wall_table(setout, takeoff, walls[begin : begin + _WALLS_ABREAST], width)
+    note = "A corner panel counts with the wall its mark names. The starter ring's plates are in each wall's numbers."
+    return list_drafts(setout, "take-off-walls", "Take-off by wall", "take-off", [*lines, gap(1.5), *paragraph(note, width, 2.5)])
+
+
+def _wall_table(setout: SetOut, takeoff: TakeOff, walls: Sequence[int], width: float) -> Iterator[Line]:
+    """One table of walls, with the room's numbers where it holds them all."""
+    counts = [takeoff.by_wall[wall] for wall in walls]
+    titles = [f"wall {wall_letter(wall)}" for wall in walls]
+    if len(walls) == len(takeoff.by_wall):
+        counts.append(takeoff.room)
+        titles.append("room")
+    items = [item for item in in_order(takeoff.room, setout.room.parts) if any(count[item] for count in counts)]
+    rows = [[title(item), *(_number(count[item]) for count in counts)] for item in items]
+    yield heading(f"Walls {wall_letter(walls[0])} to {wall_letter(walls[-1])}", width)
+    yield from table(["item", *titles], rows, width)
+
+
+def list_width(setout: SetOut) -> float:
+    """Width of tables on the small sheet, in millimetres."""
+    return drawing_box(papers(setout.room.display_units)[0], has_foot=False).width
+
+
+def list_drafts(setout: SetOut, code: str, name: str, kind: str, lines: Sequence[Line]) -> list[Draft]:
+    """Lines on as many small sheets as they take."""
+    paper = papers(setout.room.display_units)[0]
+    found = pages(lines, drawing_box(paper, has_foot=False))
+    many = len(found) > 1
+    return [
+        Draft(
+            f"{code}-{number}" if many else code,
+            f"{name}, page {number} of {len(found)}" if many else name,
+            kind,
+            paper,
+            tuple(items),
+        )
+        for number, items in enumerate(found, start=1)
+    ]
+
+
+def table(titles: Sequence[str], rows: Sequence[Sequence[str]], width: float, *, texts: int = 1) -> Iterator[Line]:
+    """A table whose first ``texts`` columns are words and the others numbers."""
+    columns = [Column(name, anchor="start" if number < texts else "end") for number, name in enumerate(titles)]
+    fitted = sized(columns, rows, width)
+    yield header_row(fitted)
+    for cells in rows:
+        yield row(fitted, cells)
+
+
+def title(item: Material) -> str:
+    """A material in words."""
+    return f"{item.name}, {item.colour}" if item.colour else item.name
+
+
+def money(room: Room, amount: float | None) -> str:
+    """An amount as people write it; says so where there is none."""
+    return f"{room.stock.currency} {_amount(amount)}".strip() if amount is not None else NO_PRICE
+
+
+def _amount(value: float | None) -> str:
+    return NO_PRICE if value is None else f"{value:,.2f}".replace(",", "\u00a0")
+
+
+def _number(count: int) -> str:
+    return f"{count:,}".replace(",", "\u00a0") if count else ""
+
+
+def _about(setout: SetOut, takeoff: TakeOff) -> str:
+    said = [
+        f"{len(setout.panels)} panels and the starter ring, in pieces.",
+        f"Spares: {setout.room.stock.spare_percent:g} % of what is still needed.",
+        "Timber in millimetres." if takeoff.timber else "Timber has a cut list of its own.",
+    ]
+    if takeoff.ring.missing_pitches:
+        said.append(f"The stocked plates leave {takeoff.ring.missing_pitches} pitches of the starter ring open.")
+    if takeoff.without_parts:
+        said.append(f"Not bonded, so without bricks here: {', '.join(takeoff.without_parts)}.")
+    return " ".join(said)
+
+
+def _items(setout: SetOut, takeoff: TakeOff, bought: Purchasing, width: float) -> Iterator[Line]:
+    """The shopping list by group, all in one set of columns."""
+    packs = _packs(bought)
+    kinds = {part.name: part.kind for part in setout.room.parts}
+    items = in_order({**takeoff.room, **dict.fromkeys(bought.lines, 1)}, setout.room.parts)
+    cells = {item: _cells(item, takeoff, bought, packs) for item in items}
+    titles = ("item", "in room", "still\nneeded", "spares", "on hand", "to buy", "packs", "kg")
+    names = [Column(name, anchor="start" if number == 0 else "end") for number, name in enumerate(titles)]
+    columns = sized(names, list(cells.values()), width)
+    yield header_row(columns)
+    for name, groups in _SECTIONS:
+        mine = [item for item in items if group_of(item, kinds) in groups]
+        yield from [heading(name, width)] if mine else []
+        yield from (row(columns, cells[item]) for item in mine)
+
+
+def _packs(bought: Purchasing) -> dict[Material, list[OrderLine]]:
+    found: dict[Material, list[OrderLine]] = {}
+    for line in [*(line for order in bought.buying.orders for line in order.lines), *bought.buying.unsupplied]:
+        found.setdefault(line.material, []).append(line)
+    return found
+
+
+def _cells(item: Material, takeoff: TakeOff, bought: Purchasing, packs: dict[Material, list[OrderLine]]) -> list[str]:
+    line = bought.lines.get(item)
+    if line is None:
+        return [title(item), _number(takeoff.room[item]), *[""] * 6]
+    orders = packs.get(item, [])
+    boxes = " + ".join(f"{order.packs} × {order.pack}" for order in orders if order.pack > 1)
+    mass = sum(order.mass_kg or 0.0 for order in orders)
+    numbers = (takeoff.room[item], line.needed, line.spare, line.on_hand, line.to_buy)
+    return [title(item), *map(_number, numbers), boxes, f"{mass:.1f}" if mass else ""]
+
+
+def _money(room: Room, bought: Purchasing, width: float) -> list[Line]:
+    """Totals: packs and mass, cost as far as prices are known, budget and ways under it."""
+    buying = bought.buying
+    every = [*(line for order in buying.orders for line in order.lines), *buying.unsupplied]
+    mass = sum(line.mass_kg or 0.0 for line in every)
+    rows = [("mass of everything to buy", f"{mass:.0f} kg")]
+    if buying.total or not buying.unpriced:
+        rows.append(("cost, shipping included", money(room, buying.total)))
+    if buying.unpriced:
+        rows.append((f"items with {NO_PRICE}, not in the cost", f"{len(buying.unpriced)}"))
+    rows += [(f"cannot be sent: {title(item)}", f"{count} short") for item, count in buying.short.items()]
+    if bought.budget is not None:
+        rows.append(("budget", money(room, bought.budget)))
+        rows.append(("over the budget" if bought.over > 0 else "left of the budget", money(room, abs(bought.over))))
+    lines = [heading("Totals", width), *(_pair(pair, width) for pair in rows)]
+    if bought.ways:
+        lines.append(heading("What would bring it under", width))
+        lines += [
+            _pair((way.text, f"saves {money(room, way.saves)}{', enough' if way.is_enough else ''}"), width)
+            for way in bought.ways
+        ]
+    return [*lines, *_heavy(room, every, width)]
+
+
+def _heavy(room: Room, every: Iterable[OrderLine], width: float) -> list[Line]:
+    """Packs that one person should not lift."""
+    heavy = [line for line in every if line.mass_kg and line.mass_kg / line.packs > room.stock.heaviest_box_kg]
+    if not heavy:
+        return []
+    names = ", ".join(f"{title(line.material)} ({(line.mass_kg or 0) / line.packs:.0f} kg)" for line in heavy)
+    return [gap(1.5), *paragraph(f"Heavy packs, share them out or lift by two: {names}.", width, 2.5)]
+
+
+def _pair(pair: tuple[str, str], width: float) -> Line:
+    return row([Column("", width * 0.6), Column("", width * 0.4, "end")], pair)
+
+
+def _order(room: Room, order: Order, width: float) -> list[Line]:
+    rows = [
+        [
+            title(line.material),
+            _number(line.packs),
+            _number(line.pack),
+            _number(line.pieces),
+            _amount(line.price),
+            _amount(line.cost) if line.cost is not None else "",
+        ]
+        for line in order.lines
+    ]
+    sums = [("goods", money(room, order.goods)), ("shipping", money(room, order.shipping)), ("order", money(room, order.total))]
+    if order.lacks:
+        sums.append(("missing to the minimum order, as far as prices are known", money(room, order.lacks)))
+    sums.append(("mass", f"{order.mass_kg:.0f} kg in {order.packs} packs"))
+    titles = ("item", "packs", "pieces in\na pack", "pieces", "price of\na pack", "cost")
+    return [*table(titles, rows, width), gap(2.0), *(_pair(pair, width) for pair in sums)]
