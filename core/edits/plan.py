@@ -2,18 +2,22 @@
 
 Openings and measured studs stay where they are on their wall, measured from its left corner. Where a wall becomes too short for
 an opening the edit is refused, as the opening is to be moved first; studs past its end are forgotten, as they cannot stand there.
+Pins, records of progress and readings follow their walls.
 """
 
 import math
 from collections.abc import Sequence
 
 from core.edits.frames import AnyFrame, FramedLength, cut_frame, join_frames, shortened_frame
+from core.edits.renumber import NewCorner, NewPlace, followed
 from core.edits.revise import build, revise, tidy_down_mm, tidy_mm
 from core.errors import RoomError
 from core.room import FrameToBuild, Opening, Point, Room, Units, wall_letter
 
 SHORTEST_WALL_MM = 300.0
 """Below this no two corner legs meet on a wall with anything between them."""
+_PARALLEL = 0.02
+"""Sine of the angle below which a wall runs on in its neighbour's line."""
 
 
 def rectangle(name: str, *, width_mm: float, depth_mm: float, clad_height_mm: float, units: Units = "mm") -> Room:
@@ -47,7 +51,8 @@ def insert_corner(room: Room, wall: int, point: Point) -> Room:
     openings = tuple(_after_split(opening, wall, at_mm, added=1) for opening in room.openings)
     corners = [*room.corners_mm[: wall + 1], _tidy(point), *room.corners_mm[wall + 1 :]]
     frames = _after_cut(room, wall, at_mm)
-    return _named_refusal(room, corners, openings, frames)
+    room = revise(room, **followed(room, split_place(wall, at_mm, added=1), split_corner(wall, added=1)))
+    return with_plan(room, corners, openings, frames)
 
 
 def step_wall(room: Room, wall: int, at_mm: float, depth_mm: float) -> Room:
@@ -68,7 +73,8 @@ def step_wall(room: Room, wall: int, at_mm: float, depth_mm: float) -> Room:
     corners[wall + 1 : wall + 1] = [foot, _tidy((foot[0] + inwards[0], foot[1] + inwards[1]))]
     openings = tuple(_after_split(opening, wall, at_mm, added=2) for opening in room.openings)
     frames = _after_cut(room, wall, at_mm, FrameToBuild())
-    return _named_refusal(room, corners, openings, frames)
+    room = revise(room, **followed(room, split_place(wall, at_mm, added=2), split_corner(wall, added=2)))
+    return with_plan(room, corners, openings, frames)
 
 
 def remove_corner(room: Room, corner: int) -> Room:
@@ -86,7 +92,8 @@ def remove_corner(room: Room, corner: int) -> Room:
         one, other = (FramedLength(frames[wall], room.wall_length_mm(wall)) for wall in (left, corner))
         frames[left] = join_frames(one, other, shift)
         del frames[corner]
-    return _named_refusal(room, corners, openings, frames)
+    room = revise(room, **followed(room, _joined_place(corner, left, shift), lambda c: None if c == corner else c - (c > corner)))
+    return with_plan(room, corners, openings, frames)
 
 
 def set_wall_length(room: Room, wall: int, length_mm: float) -> Room:
@@ -105,6 +112,65 @@ def set_wall_length(room: Room, wall: int, length_mm: float) -> Room:
         x, y = corners[corner]
         corners[corner] = _tidy((x + step[0], y + step[1]))
     return _with_corners(room, corners)
+
+
+def move_wall(room: Room, wall: int, out_mm: float) -> Room:
+    """The room with a wall moved ``out_mm`` out of the room, parallel to itself; its neighbours grow or shrink along themselves.
+
+    Raises RoomError where walls would cross or an opening no longer fits its wall.
+    """
+    _known_corner(room, wall)
+    count, right = room.wall_count, (wall + 1) % room.wall_count
+    start, end = room.wall_ends_mm(wall)
+    length = room.wall_length_mm(wall)
+    along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+    out = (-along[1] * out_mm, along[0] * out_mm)
+    corners = list(room.corners_mm)
+    corners[wall] = _slid(start, room.corners_mm[(wall - 1) % count], along, out)
+    corners[right] = _slid(end, room.corners_mm[(wall + 2) % count], along, out)
+    return _with_corners(room, corners)
+
+
+def _slid(corner: Point, neighbour: Point, along: Point, out: Point) -> Point:
+    """A corner moved by ``out`` along the line to its neighbour, or straight out where that line runs with the wall."""
+    step = (corner[0] - neighbour[0], corner[1] - neighbour[1])
+    across = along[0] * step[1] - along[1] * step[0]
+    if abs(across) < _PARALLEL * math.hypot(*step):
+        return _tidy((corner[0] + out[0], corner[1] + out[1]))
+    part = (along[0] * out[1] - along[1] * out[0]) / across
+    return _tidy((corner[0] + step[0] * part, corner[1] + step[1] * part))
+
+
+def set_diagonal(room: Room, corner: int, diagonal_mm: float) -> Room:
+    """The four-walled room leaning so that the diagonal from a corner is as taped; walls keep their lengths, wall A its place.
+
+    Raises RoomError where the room has other than four walls or its walls cannot have such a diagonal.
+    """
+    _known_corner(room, corner)
+    if room.wall_count != 4:
+        raise RoomError(f"the room has {room.wall_count} walls; only the corners of four walls follow from one diagonal")
+    b, c, d = (room.wall_length_mm(wall) for wall in (1, 2, 3))
+    first, second = room.corners_mm[:2]
+    if corner % 2 == 0:
+        third = _apex(first, second, diagonal_mm, b)
+        fourth = _apex(first, third, d, c)
+    else:
+        fourth = _apex(first, second, d, diagonal_mm)
+        third = _apex(fourth, second, c, b)
+    return _with_corners(room, [first, second, _tidy(third), _tidy(fourth)])
+
+
+def _apex(start: Point, end: Point, from_start_mm: float, from_end_mm: float) -> Point:
+    """The point on the room's side of a line, to the right of its way, so far from either end."""
+    base = math.dist(start, end)
+    along = (from_start_mm**2 - from_end_mm**2 + base**2) / (2 * base)
+    square = from_start_mm**2 - along**2
+    if not square > 0:
+        raise RoomError(
+            f"lengths of {base:.0f} mm, {from_start_mm:.0f} mm and {from_end_mm:.0f} mm make no triangle; measure again"
+        )
+    ux, uy, off = (end[0] - start[0]) / base, (end[1] - start[1]) / base, math.sqrt(square)
+    return start[0] + ux * along + uy * off, start[1] + uy * along - ux * off
 
 
 def _followers(room: Room, wall: int) -> list[int]:
@@ -133,10 +199,10 @@ def _slide_neighbours(corners: list[Point], corner: int, point: Point) -> None:
 
 
 def _with_corners(room: Room, corners: list[Point]) -> Room:
-    return _named_refusal(room, corners, room.openings, room.frames)
+    return with_plan(room, corners, room.openings, room.frames)
 
 
-def _named_refusal(room: Room, corners: list[Point], openings: tuple[Opening, ...], frames: Sequence[AnyFrame]) -> Room:
+def with_plan(room: Room, corners: Sequence[Point], openings: tuple[Opening, ...], frames: Sequence[AnyFrame]) -> Room:
     """The room with another plan; says which opening is in the way before the model does so in its own words.
 
     Frames of walls that become too short for their studs are shortened.
@@ -181,6 +247,31 @@ def _after_cut(room: Room, wall: int, at_mm: float, *between: AnyFrame) -> list[
         left, right = cut_frame(frames[wall], at_mm)
         frames[wall : wall + 1] = [left, *between, right]
     return frames
+
+
+def split_place(wall: int, at_mm: float, *, added: int) -> NewPlace:
+    """Where places lie once a wall is parted at ``at_mm`` and so many walls come after its left part."""
+
+    def new_place(other: int, x_mm: float) -> tuple[int, float]:
+        if other == wall and x_mm > at_mm:
+            return wall + added, x_mm - at_mm
+        return (other + added if other > wall else other), x_mm
+
+    return new_place
+
+
+def split_corner(wall: int, *, added: int) -> NewCorner:
+    """The numbers of corners once so many were added after a wall's left one."""
+    return lambda corner: corner + added if corner > wall else corner
+
+
+def _joined_place(corner: int, left: int, shift_mm: float) -> NewPlace:
+    def new_place(wall: int, x_mm: float) -> tuple[int, float]:
+        if wall == corner:
+            return (left if left < corner else left - 1), x_mm + shift_mm
+        return (wall - 1 if wall > corner else wall), x_mm
+
+    return new_place
 
 
 def _after_split(opening: Opening, wall: int, length_mm: float, *, added: int) -> Opening:

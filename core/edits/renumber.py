@@ -1,0 +1,75 @@
+"""What else speaks of walls by number follows when a change of plan gives them other numbers.
+
+Pins are wishes and readings describe a frame's face: both go where their wall no longer is. What the crew has done is a fact:
+no record is ever dropped, and one whose wall is gone keeps the number it had, so that it shows as a panel without a place.
+"""
+
+from collections.abc import Callable
+from typing import Any
+
+from core.edits.revise import revise, tidy_mm
+from core.pins import LegPin, Pin, RowsPin
+from core.progress import PanelRecord
+from core.room import Room
+from core.timberwork import FaceReadings
+
+Place = tuple[int, float]
+NewPlace = Callable[[int, float], Place | None]
+"""Where a place, a wall and the millimetres from its left corner, lies afterwards; None where it is gone."""
+NewCorner = Callable[[int], int | None]
+"""The number a corner has afterwards; None where it is gone."""
+
+
+def followed(room: Room, new_place: NewPlace, new_corner: NewCorner) -> dict[str, Any]:
+    """The fields of the room that name walls, with the numbers and places they have afterwards."""
+    pins = tuple(new for pin in room.pins if (new := _pin(room, pin, new_place, new_corner)) is not None)
+    records = tuple(_record(room, record, new_place) for record in room.progress.panels)
+    return {
+        "pins": pins,
+        "progress": revise(room.progress, panels=records),
+        "timberwork": revise(room.timberwork, faces=_faces(room, new_place)),
+    }
+
+
+def _pin(room: Room, pin: Pin, new_place: NewPlace, new_corner: NewCorner) -> Pin | None:
+    if isinstance(pin, RowsPin):
+        return pin
+    if pin.wall >= room.wall_count:
+        return None
+    if isinstance(pin, LegPin):
+        return _leg(room, pin, new_place, new_corner)
+    field = "left_mm" if pin.kind == "panel" else "x_mm"
+    there = new_place(pin.wall, getattr(pin, field))
+    return None if there is None else revise(pin, **{"wall": there[0], field: tidy_mm(there[1])})
+
+
+def _leg(room: Room, pin: LegPin, new_place: NewPlace, new_corner: NewCorner) -> LegPin | None:
+    """A leg goes with its corner, on the wall that lies on the same side of it."""
+    is_left = pin.end == "left"
+    corner = new_corner(pin.wall if is_left else (pin.wall + 1) % room.wall_count)
+    there = new_place(pin.wall, 0.0 if is_left else room.wall_length_mm(pin.wall))
+    return None if corner is None or there is None else revise(pin, wall=there[0])
+
+
+def _record(room: Room, record: PanelRecord, new_place: NewPlace) -> PanelRecord:
+    pitch_mm = room.kit.pitch_mm
+    there = new_place(record.wall, record.left_pitches * pitch_mm) if record.wall < room.wall_count else None
+    if there is None:
+        return record
+    shift = round(there[1] / pitch_mm - record.left_pitches)
+    return revise(record, wall=there[0], left_pitches=max(0, record.left_pitches + shift))
+
+
+def _faces(room: Room, new_place: NewPlace) -> tuple[FaceReadings, ...]:
+    """Readings by the wall they were taken on; of two planes that fall on one wall the first stays."""
+    found: dict[int, tuple[int, FaceReadings]] = {}
+    for number, face in enumerate(room.timberwork.faces):
+        places = [new_place(face.wall, reading.x_mm) if face.wall < room.wall_count else None for reading in face.readings]
+        for wall in sorted({there[0] for there in places if there is not None}):
+            moved = [
+                revise(reading, x_mm=tidy_mm(there[1]))
+                for reading, there in zip(face.readings, places, strict=True)
+                if there is not None and there[0] == wall
+            ]
+            found.setdefault(wall, (number, revise(face, wall=wall, readings=tuple(moved))))
+    return tuple(face for _, face in sorted(found.values(), key=lambda entry: (entry[0], entry[1].wall)))
