@@ -1,5 +1,6 @@
 """The panel schedule: every mark in hanging order of its wall, then every design with its count."""
 
+from collections.abc import Mapping
 from itertools import accumulate
 
 from core.drawing import Box, Item, Pen
@@ -16,11 +17,11 @@ _TICKED = ("built", "hung")
 """Boxes for the crew to tick, where the sheet is wide enough for them."""
 
 
-def schedule(setout: SetOut) -> list[Draft]:
-    """The pages of the panel schedule, then those of the design list."""
+def schedule(setout: SetOut, panel_pages: Mapping[str, int]) -> list[Draft]:
+    """The pages of the panel schedule, then those of the design list, which names the page among the panel sheets."""
     return [
         *_table_drafts(setout, "panels", "Panel schedule", *_panel_table(setout)),
-        *_table_drafts(setout, "designs", "Designs to build", *_design_table(setout)),
+        *_table_drafts(setout, "designs", "Designs to build", *_design_table(setout, panel_pages)),
     ]
 
 
@@ -109,16 +110,16 @@ def _tick_boxes(columns: list[Column]) -> list[Item]:
     return [rectangle(Box(middle - 1.6, 0.7, middle + 1.6, 3.9), _BOX) for middle in middles]
 
 
-def _design_table(setout: SetOut) -> tuple[list[Column], list[Line]]:
+def _design_table(setout: SetOut, panel_pages: Mapping[str, int]) -> tuple[list[Column], list[Line]]:
     width = table_area(setout).width
-    numbers = [Column(name, anchor="end") for name in ("how many", "min each", "min")]
+    numbers = [Column(name, anchor="end") for name in ("how many", "min each", "min", "panel\nsheet")]
     names = [Column("design"), Column("kind"), Column("in the kit"), *numbers]
     each = {panel.design: panel.minutes for panel in setout.panels}
     total = sum(panel.minutes for panel in setout.panels)
     order = list(KIND_NAMES)
     designs = sorted(setout.designs, key=lambda design: (not design.in_kit, order.index(design.kind), design.name))
-    cells = [_design_cells(design, each[design.name]) for design in designs]
-    sums = ["all designs", "", "", f"{len(setout.panels)}", "", f"{total:.0f}"]
+    cells = [[*_design_cells(design, each[design.name]), str(panel_pages[design.name])] for design in designs]
+    sums = ["all designs", "", "", f"{len(setout.panels)}", "", f"{total:.0f}", ""]
     columns = sized(names, [*cells, sums], width)
     return columns, [*(row(columns, texts) for texts in cells), row(columns, sums)]
 

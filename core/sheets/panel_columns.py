@@ -1,0 +1,47 @@
+"""Lines in two columns a page: what does not fit one column goes on in the next one that is free."""
+
+from collections.abc import Iterator, Sequence
+from itertools import count
+
+from core.drawing import Box, Item
+from core.drawing.items import moved
+from core.sheets.flow import Line, pages
+
+
+def in_columns(left_lines: Sequence[Line], right_lines: Sequence[Line], left: Box, right: Box) -> list[list[Item]]:
+    """Both columns' lines on as many pages as they take; the right one's overflow fills whatever columns are free."""
+    own = pages(left_lines, left)
+    made: list[list[Item]] = [list(items) for items in own]
+    slots = _slots(len(own))
+    for items in pages(right_lines, right):
+        page, is_left = next(slots)
+        while len(made) <= page:
+            made.append([])
+        made[page] += [moved(item, left.left - right.left, 0.0) for item in items] if is_left else items
+    return made
+
+
+def _slots(taken: int) -> Iterator[tuple[int, bool]]:
+    """Pages and columns free for the right column's lines, in reading order."""
+    for page in count():
+        if page >= taken:
+            yield page, True
+        yield page, False
+
+
+def abreast(one: Sequence[Line], other: Sequence[Line], shift: float) -> list[Line]:
+    """Two stacks of lines next to each other as one block."""
+    items: list[Item] = []
+    heights = []
+    for lines, dx in ((one, 0.0), (other, shift)):
+        y = 0.0
+        for line in lines:
+            items += [moved(item, dx, y) for item in line.items]
+            y += line.height_mm
+        heights.append(y)
+    return [Line(max(heights), tuple(items))]
+
+
+def stacked_mm(lines: Sequence[Line]) -> float:
+    """How high the lines stand on one another."""
+    return sum(line.height_mm for line in lines)

@@ -1,0 +1,242 @@
+"""One sheet for each design: everything a person needs who builds it at the bench and has never seen another."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from core.bond.bonds import first_panels
+from core.bond.result import Bond
+from core.bond.shape import shape_of
+from core.drawing import Box, Item, Paper, Text
+from core.drawing.items import moved
+from core.drawing.lettering import shorten, text_width_mm
+from core.parts import Part
+from core.setout.result import Design, SetOut
+from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_bar
+from core.sheets.flow import Line, gap, heading, pages, paragraph
+from core.sheets.panel_bonding import Bonding
+from core.sheets.panel_bricks import Look, looks_of
+from core.sheets.panel_columns import abreast, in_columns, stacked_mm
+from core.sheets.panel_corner import corner_lines
+from core.sheets.panel_facts import check_lines, mass_kg, part_lines, place_lines, weak_lines
+from core.sheets.panel_legs import leg_spans
+from core.sheets.panel_patterns import Pattern, hole_lines, layers_words, patterns_of
+from core.sheets.panel_strip import StripView, pattern_lines
+from core.sheets.panel_view import PanelView, fitted_view, view_items
+from core.sheets.wording import KIND_NAMES
+
+TITLE = "Panel sheets"
+_BAND_MM = 27.0
+_BETWEEN_MM = 4.0
+_BAR_MM = 7.0
+_TABLE_GAP_MM = 6.0
+_BACK_HEAD_MM = 7.0
+_HOW = (
+    "Build on a flat table, standing up: course 1 on the table, knobs up, the side drawn here towards you. "
+    "Lay each course from the left, press every brick down until no gap shows, tick its box.",
+    "A letter names a way to lay a course, drawn large from above; the thin strips under it show the joints of the course below. "
+    "A number on a brick is its length in knobs, numbers along edges count knobs from the left.",
+)
+_CORNER_HOW = " Crossed out: the other leg's end."
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """One design made ready to be drawn."""
+
+    setout: SetOut
+    design: Design
+    bond: Bond
+    patterns: tuple[Pattern, ...]
+    looks: dict[str, Look]
+    marks: tuple[str, ...]
+    turned: tuple[str, ...]
+
+    @property
+    def is_us(self) -> bool:
+        return self.setout.room.display_units == "ft-in"
+
+
+def panel_sheets(setout: SetOut, found: Bonding) -> list[Draft]:
+    """The panel sheets of all designs, in the designs' order; a design without a bond gets a sheet that says why."""
+    paper = papers(setout.room.display_units)[1]
+    looks = looks_of(setout.room.parts)
+    drafts: list[Draft] = []
+    for design in setout.designs:
+        bond = found[design.name]
+        if isinstance(bond, Bond):
+            drafts += _design_drafts(_job(setout, design, bond, looks), paper)
+        else:
+            drafts.append(_unbuildable(design, str(bond), paper))
+    return [
+        replace(draft, title=f"{TITLE}, page {number} of {len(drafts)}: {draft.title}")
+        for number, draft in enumerate(drafts, start=1)
+    ]
+
+
+def first_pages(setout: SetOut, drafts: Sequence[Draft]) -> dict[str, int]:
+    """The page among the panel sheets on which each design begins."""
+    at = {draft.code: number for number, draft in enumerate(drafts, start=1)}
+    return {design.name: at[sheet_code(design.name)] for design in setout.designs}
+
+
+def sheet_code(design: str) -> str:
+    """The code of a design's first sheet."""
+    return f"panel-{design.replace(' ', '-')}"
+
+
+def _job(setout: SetOut, design: Design, bond: Bond, looks: dict[str, Look]) -> _Job:
+    panels = [panel for panel in setout.panels if panel.design == design.name]
+    first = shape_of(setout, first_panels(setout)[design.name])
+    # A flat panel that is its own mirror image hangs either way; only others can be turned about.
+    can_turn = first.corner is None and first.turned() != first
+    turned = tuple(panel.mark for panel in panels if can_turn and shape_of(setout, panel) != first)
+    return _Job(setout, design, bond, patterns_of(bond), looks, tuple(panel.mark for panel in panels), turned)
+
+
+def _unbuildable(design: Design, why: str, paper: Paper) -> Draft:
+    area = drawing_box(paper, has_foot=False)
+    lines = [heading(f"{design.name}: no bond from the stocked parts", area.width), *paragraph(why, area.width, 3.5)]
+    (items,) = pages(lines, area)
+    return Draft(sheet_code(design.name), design.name, "panel sheet", paper, tuple(items))
+
+
+def _design_drafts(job: _Job, paper: Paper) -> list[Draft]:
+    area = drawing_box(paper, has_foot=False)
+    left, right = _column_boxes(paper, area)
+    view = _view(job, left, right)
+    is_wide = view.width_mm > left.width + 1e-6
+    head = Line(view.height_mm + 1.0, tuple(view_items(view, job.looks, job.patterns)))
+    beneath = _beneath(job, view, left.width)
+    left_lines, right_lines = [head, *beneath], _drawn_patterns(job, view, right.width)
+    words = _words(job, left.width)
+    if back_differs(job.bond):
+        left_lines.append(_back(job, left))
+    if is_wide:
+        right_lines = [gap(head.height_mm), *_words(job, right.width), *right_lines]
+    elif stacked_mm(left_lines) + stacked_mm(words) <= left.height:
+        left_lines += words
+    else:
+        right_lines += _words(job, right.width)
+    placed = in_columns(left_lines, right_lines, left, right)
+    code = sheet_code(job.design.name)
+    return [
+        Draft(
+            code if number == 1 else f"{code}-{number}",
+            job.design.name if len(placed) == 1 else f"{job.design.name}, {number} of {len(placed)}",
+            "panel sheet",
+            paper,
+            (*_band(job, area, number), *items, *_bar(paper)),
+            view.scale.title,
+        )
+        for number, items in enumerate(placed, start=1)
+    ]
+
+
+def _view(job: _Job, left: Box, right: Box) -> PanelView:
+    """The front view within the left column, or across both where its legs are long."""
+    kit = job.setout.room.kit
+    height = right.height - 4.0
+    narrow = fitted_view(job.bond, kit, (left.width, height), job.is_us)
+    wide = fitted_view(job.bond, kit, (right.right - left.left, height), job.is_us)
+    return narrow if narrow.scale.factor <= wide.scale.factor else wide
+
+
+def _column_boxes(paper: Paper, area: Box) -> tuple[Box, Box]:
+    """The left column goes down beside the title block to the bar for the scale; the right one stands on the block."""
+    right = Box(paper.frame.right - BLOCK_WIDTH_MM + 3.0, area.top + _BAND_MM, area.right, area.bottom)
+    left = Box(area.left, right.top, right.left - _BETWEEN_MM, paper.frame.bottom - _BAR_MM)
+    return left, right
+
+
+def _bar(paper: Paper) -> list[Item]:
+    frame = paper.frame
+    return scale_bar(Box(frame.left + 3, frame.bottom - _BAR_MM, frame.right - BLOCK_WIDTH_MM - 3, frame.bottom))
+
+
+def _beneath(job: _Job, view: PanelView, width: float) -> list[Line]:
+    """Parts and checks side by side under the view."""
+    half = (width - _TABLE_GAP_MM) / 2
+    kit = job.setout.room.kit
+    parts = part_lines(job.bond, job.design.count, job.looks, half)
+    checks = check_lines(job.bond, kit, half)
+    listed = [] if view.names_layers else _course_list(job, width)
+    return [*abreast(parts, checks, half + _TABLE_GAP_MM), *listed]
+
+
+def _course_list(job: _Job, width: float) -> list[Line]:
+    """Every layer's pattern in words, for panels drawn too small to name layers beside the drawing."""
+    lines = [heading("Which course is laid how", width)]
+    for pattern in job.patterns:
+        lines += paragraph(f"{pattern.letter}: {layers_words(job.bond, pattern.layers)}", width, 3.5)
+    return lines
+
+
+def _drawn_patterns(job: _Job, view: PanelView, width: float) -> list[Line]:
+    """The corner, then every pattern in the order in which the crew meets them."""
+    factor = float(view.scale.factor) if view.names_layers else 2.0
+    strip = StripView(job.bond, job.setout.room.kit, factor, width)
+    lines = corner_lines(job.bond, strip.kit, factor, width, job.patterns, job.looks)
+    for pattern in job.patterns:
+        lines += pattern_lines(strip, pattern, job.looks)
+    return lines
+
+
+def _words(job: _Job, width: float) -> list[Line]:
+    """Where the panels go, where they are weak, and their back."""
+    lines = [*place_lines(job.marks, job.turned, width), *weak_lines(job.bond, width)]
+    return [*lines, gap(1.0), *paragraph(back_words(job.bond), width)]
+
+
+def back_words(bond: Bond) -> str:
+    """What the back looks like beside the front."""
+    if back_differs(bond):
+        return "Back: not like the front; it is drawn by itself."
+    pairs = " pin-hole bricks stand one behind the other." if any(hole_lines(layer) for layer in bond.layers) else ""
+    return f"Back: the same bricks in mirror image. Every brick goes through from front to back;{pairs}".rstrip(";")
+
+
+def back_differs(bond: Bond) -> bool:
+    """Whether the frame's side shows other parts, or parts elsewhere, than the room's side."""
+    sides = [
+        [{(laid.part, laid.leg, laid.at) for laid in layer.laid if laid.side == side} for layer in bond.layers]
+        for side in (0, bond.depth - 1)
+    ]
+    return sides[0] != sides[1]
+
+
+def _back(job: _Job, left: Box) -> Line:
+    """The back view as one block under its heading."""
+    view = fitted_view(job.bond, job.setout.room.kit, (left.width, left.height - _BACK_HEAD_MM), job.is_us, from_back=True)
+    items = [moved(item, 0.0, _BACK_HEAD_MM) for item in view_items(view, job.looks, job.patterns)]
+    title = Text((0.0, 5.0), f"Back, seen from the frame, {view.scale.title.lower()}", 3.5)
+    return Line(_BACK_HEAD_MM + view.height_mm, (title, *items))
+
+
+def _band(job: _Job, area: Box, number: int) -> list[Item]:
+    """Name and number at the top, the panel in a sentence, and how to build it."""
+    build = f"build {job.design.count}"
+    name_width = area.width - text_width_mm(build, 10.0) - 10.0
+    height = next((h for h in (10.0, 7.0, 5.0) if text_width_mm(job.design.name, h) <= name_width), 3.5)
+    how = [_HOW[0] + (_CORNER_HOW if job.bond.corner else ""), _HOW[1]]
+    items: list[Item] = [
+        Text((area.left, area.top + 9.6), shorten(job.design.name, name_width, height), height),
+        Text((area.right, area.top + 9.6), build, 10.0, "end"),
+        Text((area.left, area.top + 17.0), shorten(_sentence(job), area.width, 3.5), 3.5),
+    ]
+    if number == 1:
+        items += [Text((area.left, area.top + 21.4 + 4.0 * i), shorten(line, area.width, 2.5), 2.5) for i, line in enumerate(how)]
+    return items
+
+
+def _sentence(job: _Job) -> str:
+    bond, kit = job.bond, job.setout.room.kit
+    parts: dict[str, Part] = {part.name: part for part in job.setout.room.parts}
+    knobs = " + ".join(str(span.width) for span in leg_spans(bond))
+    courses = sum(layer.kind == "course" for layer in bond.layers)
+    width = " + ".join(f"{span.width * kit.pitch_mm:.1f}" for span in leg_spans(bond))
+    height = max(layer.z_plates + layer.height_plates for layer in bond.layers) * kit.plate_mm
+    size = f"{width} × {height:.1f} mm; {sum(bond.parts.values())} parts"
+    on_top = [name for kind, name in (("plate", "plates"), ("cap", "cap")) if any(layer.kind == kind for layer in bond.layers)]
+    up = ", ".join([f"{courses} courses up", *on_top])
+    mass = f"about {mass_kg(bond, parts):.2f} kg by the parts' estimated masses"
+    return f"{KIND_NAMES[job.design.kind]}, {knobs} knobs across, {up}; {size}, {mass}"
