@@ -34,7 +34,16 @@ class _Laid:
 def bond_shape(shape: PanelShape, palette: Palette) -> Bond:
     """The bond of a shape, its design left unnamed. Raises StockError where the stocked parts cannot fill it."""
     fewest = fewest_parts(shape, palette)
-    laid = _with_fewer_sizes(_cheapest(shape, palette))
+    return _finished(shape, palette, _with_fewer_sizes(_cheapest(shape, palette, usual_prices(palette))), fewest)
+
+
+def bond_at_prices(shape: PanelShape, palette: Palette, prices: dict[FillKind, Prices]) -> Bond:
+    """The bond of a shape that is cheapest where parts have prices of their own, in units of ``patterns``; raises StockError."""
+    fewest = fewest_parts(shape, palette)
+    return _finished(shape, palette, _cheapest(shape, palette, prices), fewest)
+
+
+def _finished(shape: PanelShape, palette: Palette, laid: _Laid, fewest: int) -> Bond:
     layers = tuple(_layer(palette, n, layer, laid) for n, layer in enumerate(shape.layers))
     bond = Bond("", shape.legs, layers, fewest, (), shape.mounts, shape.corner, palette.depth)
     return replace(bond, faults=faults_of(shape, bond))
@@ -68,8 +77,7 @@ def _pieces_for(run: int, lengths: tuple[int, ...], fill: FillKind, deep: int) -
     return count
 
 
-def _cheapest(shape: PanelShape, palette: Palette) -> _Laid:
-    prices = usual_prices(palette)
+def _cheapest(shape: PanelShape, palette: Palette, prices: dict[FillKind, Prices]) -> _Laid:
     found = []
     for through in throughs(shape, palette.depth):
         legs = legs_of(shape, through, palette)

@@ -1,9 +1,13 @@
 """The set-out as JSON: an interface for other programs, kept stable. All lengths in millimetres, all times in crew minutes."""
 
 import json
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from typing import Any
 
+from core.bond import bonds_for
+from core.bond.mass import mass_g
+from core.bond.result import Bond, Laid
 from core.files import room_document
 from core.setout.metric import PointMm, mount_mm, ring_mm, z_mm
 from core.setout.result import CrewMinutes, Face, Panel, SetOut
@@ -27,18 +31,22 @@ def setout_document(setout: SetOut) -> dict[str, Any]:
     """The set-out as JSON values, keys in a fixed order, numbers to a ten-thousandth.
 
     Outlines and cut-outs lie on the shell's frame-side line in wall-local millimetres: x from the wall's left frame corner,
-    z from the floor, not closed.
+    z from the floor, not closed. A design's ``courses`` are its layers from the bottom up, the plate and the cap course
+    last, in pitches along the leg they lie on; its ``bricks`` count the parts in them by name, and ``tally.bricks`` those of all
+    panels. Plugs are no part of a course, but of ``mass_kg``. Raises StockError where the stocked parts cannot fill a design.
     """
+    bonds = bonds_for(setout)
     return {
         "room": room_document(setout.room),
         "rows": _rows(setout),
         "walls": _walls(setout),
         "panels": [_panel(setout, panel) for panel in setout.panels],
-        "designs": _designs(setout),
+        "designs": _designs(setout, bonds),
         "tally": {
             "panels": setout.tally.panels,
             "by_kind": dict(sorted(setout.tally.by_kind.items())),
             "designs_not_in_kit": setout.tally.designs_not_in_kit,
+            "bricks": sum(design.count * _laid_parts(bonds[design.name]).total() for design in setout.designs),
         },
         "minutes": _minutes(setout.minutes),
         "checks": [
@@ -92,10 +100,37 @@ def _face(setout: SetOut, face: Face) -> dict[str, Any]:
     }
 
 
-def _designs(setout: SetOut) -> list[dict[str, Any]]:
-    return [
-        {"design": design.name, "kind": design.kind, "count": design.count, "in_kit": design.in_kit} for design in setout.designs
-    ]
+def _designs(setout: SetOut, bonds: Mapping[str, Bond]) -> list[dict[str, Any]]:
+    found = []
+    for design in setout.designs:
+        bond = bonds[design.name]
+        found.append(
+            {
+                "design": design.name,
+                "kind": design.kind,
+                "count": design.count,
+                "in_kit": design.in_kit,
+                "bricks": dict(sorted(_laid_parts(bond).items())),
+                "courses": [[_laid(bond, laid) for laid in layer.laid] for layer in bond.layers],
+                "mass_kg": _rounded(mass_g(bond, setout.room.parts) / 1000),
+            }
+        )
+    return found
+
+
+def _laid(bond: Bond, laid: Laid) -> dict[str, Any]:
+    """A part in its place. ``leg`` is given for corner panels, ``side`` for parts that do not go through the thickness."""
+    fields: dict[str, Any] = {"at": laid.at, "length": laid.length, "type": laid.part}
+    if len(bond.legs) > 1:
+        fields["leg"] = laid.leg
+    if laid.side is not None:
+        fields["side"] = laid.side
+    return fields
+
+
+def _laid_parts(bond: Bond) -> Counter[str]:
+    """How many of each part lie in a bond's layers."""
+    return sum((layer.parts for layer in bond.layers), Counter())
 
 
 def _minutes(minutes: CrewMinutes) -> dict[str, float]:

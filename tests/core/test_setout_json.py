@@ -4,6 +4,7 @@ import csv
 import dataclasses
 import io
 import json
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
@@ -54,10 +55,39 @@ def test_the_document_has_the_keys_other_programs_rely_on(setout: SetOut) -> Non
     assert list(document["minutes"]) == ["build", "handling", "setup", "sliver", "weak", "blocking", "total", "bound"]
 
 
-def test_what_is_not_known_yet_is_absent(setout: SetOut) -> None:
+def test_every_design_says_how_it_is_bonded(setout: SetOut) -> None:
     document = setout_document(setout)
-    assert list(document["designs"][0]) == ["design", "kind", "count", "in_kit"]
-    assert list(document["tally"]) == ["panels", "by_kind", "designs_not_in_kit"]
+    names = ["design", "kind", "count", "in_kit", "bricks", "courses", "mass_kg"]
+    assert [list(design) for design in document["designs"]] == [names, names]
+    assert list(document["tally"]) == ["panels", "by_kind", "designs_not_in_kit", "bricks"]
+
+
+def test_a_designs_bricks_are_those_in_its_courses(setout: SetOut) -> None:
+    document = setout_document(setout)
+    for design in document["designs"]:
+        assert Counter(part["type"] for course in design["courses"] for part in course) == design["bricks"]
+    assert document["tally"]["bricks"] == sum(sum(design["bricks"].values()) for design in document["designs"])
+
+
+def test_a_flat_designs_course_runs_from_its_left_end(setout: SetOut) -> None:
+    """38 pitches, and one layer per course besides the plate and the cap course."""
+    shaped = setout_document(setout)["designs"][1]
+    assert len(shaped["courses"]) == 33
+    assert shaped["courses"][0][0]["at"] == 0
+    assert sum(part["length"] for part in shaped["courses"][0]) == 38
+    assert set(shaped["courses"][0][0]) == {"at", "length", "type"}
+
+
+def test_a_corner_designs_parts_say_on_which_leg_they_lie(setout: SetOut) -> None:
+    corner = setout_document(setout)["designs"][0]
+    assert {part["leg"] for part in corner["courses"][0]} == {0, 1}
+
+
+def test_a_designs_mass_is_that_of_its_parts_and_plugs(setout: SetOut) -> None:
+    shaped = setout_document(setout)["designs"][1]
+    grams = {part.name: part.mass_g for part in setout.room.parts}
+    laid = sum(grams[name] * count for name, count in shaped["bricks"].items())
+    assert shaped["mass_kg"] == pytest.approx((laid + 2 * grams["plug"]) / 1000)
 
 
 def test_the_room_reads_back(setout: SetOut) -> None:

@@ -1,0 +1,12 @@
+"""What a bonded panel weighs."""
+
+from collections.abc import Iterable
+
+from core.bond.result import Bond
+from core.parts import Part
+
+
+def mass_g(bond: Bond, parts: Iterable[Part]) -> float:
+    """Grams of all parts of a bond, plugs included where the parts name a plug; estimates unless the parts were weighed."""
+    grams = {part.name: part.mass_g for part in parts}
+    return sum(count * grams.get(name, 0.0) for name, count in bond.parts.items())
