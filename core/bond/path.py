@@ -40,7 +40,7 @@ class LegSearch:
                 made[layer] = pool_for(layer, prices[layer.fill], low, high - low + 1)
                 made[layer].add(best_pattern(layer, prices[layer.fill], ()))
         self._pools = [made[layer] for layer in leg.layers]
-        self._laps: dict[tuple[int, int], Floats] = {}
+        self._laps: dict[tuple[int, int, int, int], Floats] = {}
         self.best = self._search()
 
     def without(self, sizes: frozenset[Size]) -> Bonded | None:
@@ -82,7 +82,7 @@ class LegSearch:
         return Bonded(tuple(pool.patterns[n] for pool, n in zip(self._pools, picks, strict=True)), least)
 
     def _lap(self, upper: Pool, lower: Pool) -> Floats:
-        key = id(upper), id(lower)
+        key = id(upper), len(upper.patterns), id(lower), len(lower.patterns)
         if key not in self._laps:
             self._laps[key] = clashes(upper.joints, lower.joints, LAP_WEIGHTS)
         return self._laps[key]
@@ -99,7 +99,6 @@ class LegSearch:
             if _own_cost(pool, best.patterns[n]) + _clash(chosen[n], below) + _clash(chosen[n], above) > pool.costs.min():
                 answers |= {(id(pool), neighbours): pool for neighbours in ((below, above), (below,), (above,))}
         grown = [pool.add(best_pattern(pool.layer, pool.prices, beside)) for (_, beside), pool in answers.items()]
-        self._laps.clear()
         return any(grown)
 
 

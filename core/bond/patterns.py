@@ -31,6 +31,9 @@ MOST_PATTERNS = 120
 SMALL = 210
 """Layers with no more patterns than this have all of them."""
 
+SINGLE_THREADED = 250_000
+"""Products up to this many terms are taken by one thread; waking others costs more than it saves."""
+
 Pattern = tuple[tuple[int, int], ...]
 """The pieces that fill a layer's free runs: left end and length of each, from the left."""
 Prices = tuple[tuple[int, int], ...]
@@ -50,8 +53,8 @@ def clashes(upper: Floats, lower: Floats, weights: dict[int, int]) -> Floats:
         elif apart < lower.shape[1]:
             weighed[:, apart:] += weight * lower[:, :-apart]
             weighed[:, :-apart] += weight * lower[:, apart:]
-    total: Floats = upper @ weighed.T
-    return total
+    rows = max(1, SINGLE_THREADED // max(1, weighed.size))
+    return np.vstack([upper[n : n + rows] @ weighed.T for n in range(0, max(1, len(upper)), rows)])
 
 
 LAP_WEIGHTS = {0: STRAIGHT} | dict.fromkeys(range(1, LEAST_LAP_PITCHES), SHORT_LAP)
@@ -144,11 +147,12 @@ class Tariff:
     def piece(self, left: int, length: int) -> int:
         """A piece's price, and what its bearing lacks."""
         key = left, length
-        if key not in self._pieces:
+        known = self._pieces.get(key)
+        if known is None:
             poor = 0 if bears(self._below, left, left + length) else POOR_BEARING
             loose = 0 if touches((*(self._below or ()), *(self._above or ())), left, left + length) else LOOSE
-            self._pieces[key] = self._price[length] + poor + loose
-        return self._pieces[key]
+            known = self._pieces[key] = self._price[length] + poor + loose
+        return known
 
     def is_plain(self, run: Run) -> bool:
         """Whether every piece of a run bears well and none is loose."""
