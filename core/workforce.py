@@ -28,7 +28,7 @@ Work = Literal["build", "handling", "setup"]
 Weekday = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
 WEEKDAYS: tuple[Weekday, ...] = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
-Hours = Annotated[float, Field(gt=0, le=24, allow_inf_nan=False)]
+Hours = Annotated[float, Field(ge=0.25, le=23.5, allow_inf_nan=False)]
 Timed = Annotated[float, Field(gt=0, le=100_000, allow_inf_nan=False)]
 
 

@@ -1,13 +1,15 @@
 """The whole purchase of a set-out, and what would bring it under its budget."""
 
-from collections.abc import Mapping
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from core.buying.account import AccountLine, account, spare
 from core.buying.least_cost import buy
 from core.buying.order import Buying
 from core.setout.result import SetOut
-from core.takeoff import Material, TakeOff
+from core.takeoff import Count, Material, TakeOff
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,30 +51,40 @@ def _bought(setout: SetOut, needs: Mapping[Material, int]) -> Buying:
 
 
 def _ways(setout: SetOut, takeoff: TakeOff, lines: Mapping[Material, AccountLine], buying: Buying) -> tuple[Way, ...]:
-    """Fewer spares, then the topmost rows bought later, one after the other until the budget is met."""
+    """Fewer spares, then the fewest of the topmost rows that must be bought later to meet the budget."""
     budget = setout.room.stock.budget or 0.0
     percent = setout.room.stock.spare_percent
-    found: list[Way] = []
 
-    def add(text: str, needs: Mapping[Material, int]) -> bool:
+    def way(text: str, needs: Mapping[Material, int]) -> Way:
         total = _bought(setout, needs).total
-        saves = round(buying.total - total, 4)
-        if saves > 0:
-            found.append(Way(text, saves, total <= budget))
-        return total <= budget
+        return Way(text, round(buying.total - total, 4), total <= budget)
 
-    if percent:
-        for less in dict.fromkeys((percent / 2, 0.0)):
-            if add(f"{less:g} % spares instead of {percent:g} %", _needs(lines, less)):
-                break
-    later: dict[Material, int] = {}
-    for row in sorted(takeoff.by_row, reverse=True)[:-1]:
-        for material, number in takeoff.by_row[row].items():
-            later[material] = later.get(material, 0) + number
-        first = f"row {row + 1}" if row == max(takeoff.by_row) else f"rows {row + 1} to {max(takeoff.by_row) + 1}"
-        if add(f"{first} bought later", _needs(lines, percent, later)):
-            break
-    return tuple(found)
+    def without_rows(rows: Sequence[int]) -> Way:
+        return way(_later_words(rows), _needs(lines, percent, _later(takeoff, rows)))
+
+    found: list[Way] = []
+    for less in dict.fromkeys((percent / 2, 0.0)) if percent else ():
+        if not any(one.is_enough for one in found):
+            found.append(way(f"{less:g} % spares instead of {percent:g} %", _needs(lines, less)))
+    rows = sorted(takeoff.by_row, reverse=True)[:-1]
+    if rows:
+        enough = bisect_left(range(1, len(rows) + 1), True, key=lambda count: without_rows(rows[:count]).is_enough)
+        found.append(without_rows(rows[: enough + 1]))
+    return tuple(one for one in found if one.saves > 0)
+
+
+def _later(takeoff: TakeOff, rows: Iterable[int]) -> Count:
+    """What the panels of some rows take."""
+    found: Count = Counter()
+    for row in rows:
+        found.update(takeoff.by_row[row])
+    return found
+
+
+def _later_words(rows: Sequence[int]) -> str:
+    """Rows come from the top down."""
+    top, bottom = rows[0] + 1, rows[-1] + 1
+    return f"row {top} bought later" if top == bottom else f"rows {bottom} to {top} bought later"
 
 
 def _needs(

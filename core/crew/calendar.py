@@ -6,8 +6,8 @@ from datetime import date, timedelta
 from core.workforce import WEEKDAYS, Day, Workforce
 
 DAY = 1440.0
-_LONGEST_SEARCH = 400_000
-"""Days looked ahead for a working day; about a thousand years."""
+LONGEST_JOB_DAYS = 36_500
+"""Further ahead than a hundred years nothing is planned, whatever rates and hours a room file holds."""
 
 
 class Calendar:
@@ -21,8 +21,8 @@ class Calendar:
         self._next = date.fromisoformat(first) if first else None
 
     def date_of(self, day: int) -> Day | None:
-        """The date of a working day; None where no first day is given."""
-        if self._next is None:
+        """The date of a working day; None where no first day is given or it lies too far ahead."""
+        if self._next is None or day > LONGEST_JOB_DAYS:
             return None
         while len(self._dates) <= day:
             self._dates.append(self._find())
@@ -39,7 +39,7 @@ class Calendar:
 
     def _find(self) -> date:
         assert self._next is not None
-        for _ in range(_LONGEST_SEARCH):
+        for _ in range(LONGEST_JOB_DAYS):
             found = self._next
             try:
                 self._next = found + timedelta(days=1)

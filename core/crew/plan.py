@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from core.crew.calendar import DAY, Calendar
+from core.crew.calendar import DAY, LONGEST_JOB_DAYS, Calendar
 from core.crew.schedule import Doing, Noise, Task, schedule
 from core.crew.work import Job, jobs, minutes_left
 from core.room import Room
@@ -55,7 +55,7 @@ class CrewPlan:
     """What the crew still has to do, when, and by whom.
 
     ``minutes`` is all work left at the rates, without practice. Without people there are no tasks, no finish and no range.
-    ``undone`` counts panels nobody in the crew may build or hang.
+    ``undone`` counts panels nobody in the crew may build or hang, or all where it would take over a hundred years.
     """
 
     tasks: tuple[Task, ...]
@@ -107,7 +107,7 @@ def crew_plan(setout: SetOut, *, starts_on: Day | None = None, from_scratch: boo
     room = setout.room
     work = [_at_pace(job, pace) for job in jobs(setout, from_scratch=from_scratch)]
     made = 0 if from_scratch else sum(record.is_made for record in room.progress.panels)
-    tasks = schedule(work, room.crew, starts_on=starts_on, made_before=made)
+    tasks = _within_reach(schedule(work, room.crew, starts_on=starts_on, made_before=made))
     calendar = Calendar(room.crew, starts_on)
     open_jobs = sum(job.state not in ("hung", "taken out") for job in work)
     undone = open_jobs - sum(task.doing == "hang" for task in tasks)
@@ -120,6 +120,11 @@ def crew_plan(setout: SetOut, *, starts_on: Day | None = None, from_scratch: boo
         undone=undone if room.crew.people else 0,
         longest_day=max((person.hours_per_day for person in room.crew.people), default=8.0) * 60,
     )
+
+
+def _within_reach(tasks: list[Task]) -> list[Task]:
+    """The tasks, or none where they would go on for more than a hundred years."""
+    return tasks if max((task.end for task in tasks), default=0.0) < LONGEST_JOB_DAYS * DAY else []
 
 
 def _at_pace(job: Job, pace: float) -> Job:

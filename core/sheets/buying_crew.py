@@ -199,7 +199,10 @@ def _work_by_row(setout: SetOut, plan: CrewPlan) -> list[Line]:
     if not plan.minutes:
         said = "All panels hang; nothing is left to plan."
     elif setout.room.crew.people:
-        said = f"Work left: {hours(plan.minutes)}. Nothing can be planned: nobody in the crew may do what comes next."
+        said = (
+            f"Work left: {hours(plan.minutes)}. Nothing can be planned: nobody in the crew may do what comes next, "
+            "or it would take over a hundred years."
+        )
     else:
         said += "at 8 hours. No people are named, so no dates are planned."
     titles = ("row", "panels\nto finish", "building", "hanging and\nblocking")

@@ -2,7 +2,7 @@
 
 from core.takeoff.material import GROUPS, SCREW, Count, Group, Material, group_of, in_order, packer, times
 from core.takeoff.ring import Ring, RingPlate, starter_ring
-from core.takeoff.takeoff import DesignParts, TakeOff, take_off
+from core.takeoff.takeoff import DesignParts, TakeOff, parts_of, take_off
 
 __all__ = [
     "GROUPS",
@@ -17,6 +17,7 @@ __all__ = [
     "group_of",
     "in_order",
     "packer",
+    "parts_of",
     "starter_ring",
     "take_off",
     "times",

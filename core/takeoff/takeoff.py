@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
+from core.bond.result import Bond
 from core.setout.result import Panel, SetOut
 from core.takeoff.material import SCREW, Count, Material, packer, times
 from core.takeoff.ring import Ring, starter_ring
@@ -41,6 +42,11 @@ class TakeOff:
     room: Count
     without_parts: tuple[str, ...]
     """Designs whose parts are not known; their panels count screws and packers only."""
+
+
+def parts_of(bonds: Mapping[str, Bond]) -> DesignParts:
+    """The parts of every bonded design."""
+    return {name: bond.parts for name, bond in bonds.items()}
 
 
 def take_off(

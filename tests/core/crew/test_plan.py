@@ -1,6 +1,7 @@
 """The crew plan: everything is done once, in order, by people who are there."""
 
 from collections import Counter
+from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -9,8 +10,10 @@ from hypothesis import strategies as st
 
 from core.crew.calendar import DAY, Calendar, Hours
 from core.crew.plan import crew_plan, person_days
+from core.crew.schedule import schedule
 from core.crew.stages import stages
 from core.crew.work import hanging_order, jobs
+from core.edits import set_rates
 from core.edits.progress import mark_panels
 from core.edits.revise import revise
 from core.setout import solve
@@ -20,6 +23,7 @@ from tests.core.crew.small import CREW, small_room
 from tests.core.takeoff.guessed import guessed_parts
 
 
+@cache
 def with_crew(crew: Workforce) -> SetOut:
     return solve(small_room(crew))
 
@@ -48,29 +52,28 @@ def crews(draw: st.DrawFn) -> Workforce:
 @settings(max_examples=40)
 @given(crew=crews())
 def test_every_panel_is_built_and_then_hung_once(crew: Workforce) -> None:
-    setout = with_crew(crew)
-    plan = crew_plan(setout)
-    done = Counter((task.doing, task.mark) for task in plan.tasks)
+    setout = with_crew(CREW)
+    tasks = schedule(jobs(setout), crew)
+    done = Counter((task.doing, task.mark) for task in tasks)
     assert done == Counter((doing, panel.mark) for panel in setout.panels for doing in ("build", "hang"))
-    built = {task.mark: task.end for task in plan.tasks if task.doing == "build"}
-    assert all(built[task.mark] <= task.begin + 1e-6 for task in plan.tasks if task.doing == "hang")
-    assert plan.undone == 0
+    built = {task.mark: task.end for task in tasks if task.doing == "build"}
+    assert all(built[task.mark] <= task.begin + 1e-6 for task in tasks if task.doing == "hang")
 
 
 @settings(max_examples=40)
 @given(crew=crews())
 def test_nobody_does_two_things_at_once_nor_more_than_benches_and_hours_allow(crew: Workforce) -> None:
-    plan = crew_plan(with_crew(crew))
+    every = schedule(jobs(with_crew(CREW)), crew)
     calendar = Calendar(crew)
     for person in crew.people:
-        mine = [task for task in plan.tasks if task.person == person.name]
+        mine = [task for task in every if task.person == person.name]
         assert all(a.end <= b.begin + 1e-6 for a, b in pairwise(mine))
         assert all(task.end % DAY <= person.hours_per_day * 60 + 1e-6 for task in mine)
         assert all(person.duty in ("both", task.doing) for task in mine)
         first = calendar.day_of(person.starts_on) if person.starts_on else 0
         assert all(task.begin >= first * DAY for task in mine)
     for doing, most in (("build", crew.benches), ("hang", crew.hangers)):
-        tasks = [task for task in plan.tasks if task.doing == doing]
+        tasks = [task for task in every if task.doing == doing]
         for task in tasks:
             at_once = sum(other.begin <= task.begin + 1e-9 < other.end for other in tasks)
             assert at_once <= most
@@ -79,8 +82,8 @@ def test_nobody_does_two_things_at_once_nor_more_than_benches_and_hours_allow(cr
 @settings(max_examples=20)
 @given(crew=crews())
 def test_a_row_goes_all_round_before_the_next_begins(crew: Workforce) -> None:
-    setout = with_crew(crew)
-    hung = [task for task in crew_plan(setout).tasks if task.doing == "hang"]
+    setout = with_crew(CREW)
+    hung = [task for task in schedule(jobs(setout), crew) if task.doing == "hang"]
     assert [task.mark for task in hung] == [panel.mark for panel in hanging_order(setout)]
     for before, after in pairwise(hung):
         if after.row != before.row:
@@ -182,3 +185,17 @@ def test_bars_and_slacks_cover_every_row() -> None:
     times = stages(plan, setout.room.crew)
     assert min(time.slack for time in times.values()) == pytest.approx(0)
     assert times["hang", setout.rows[-1].index].slack == pytest.approx(0)
+
+
+def test_absurd_rates_are_not_planned_rather_than_planned_for_ages() -> None:
+    rates = {"build_full_panel": 10_000.0, "plain_factor": 10.0}
+    room = small_room(Workforce(people=(Person(name="one", hours_per_day=0.25),), starts_on="2027-05-31", benches=1))
+    plan = crew_plan(solve(set_rates(room, **rates)))
+    assert (plan.tasks, plan.finish, plan.per_day) == ((), None, ())
+    assert plan.undone > 0
+
+
+def test_a_person_who_comes_in_the_last_year_of_the_calendar_is_waited_for() -> None:
+    crew = Workforce(people=(Person(name="one", starts_on="9999-12-31"),), starts_on="2027-05-31")
+    plan = crew_plan(with_crew(crew))
+    assert plan.finish is None

@@ -6,11 +6,12 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 
+from core.bond import bonds_for
 from core.files import load_room
 from core.room import Opening, Room
 from core.setout import solve
 from core.setout.result import SetOut
-from core.takeoff import SCREW, Count, Material, TakeOff, in_order, starter_ring, take_off
+from core.takeoff import SCREW, Count, Material, TakeOff, in_order, parts_of, starter_ring, take_off
 from tests.core.takeoff.guessed import guessed_parts
 from tests.generate import SMALL_KIT, rooms
 
@@ -109,3 +110,17 @@ def test_lists_run_from_short_bricks_to_timber(colour: str | None, demo_room_pat
     assert names[0] == "brick 2x1"
     assert names[-1] == "stud 38 x 89"
     assert names.index("brick 2x4") < names.index("pin-hole brick 1x2") < names.index("plate 2x4") < names.index("plug")
+
+
+def test_bonded_designs_count_their_mass_and_holes(demo_room_path: Path) -> None:
+    """A full panel of 38 x 31: every course 38 pitches long, two pin-hole bricks and one plug for each of four points."""
+    setout = solve(load_room(demo_room_path))
+    found = take_off(setout, parts_of(bonds_for(setout)))
+    full = next(panel for panel in setout.panels if panel.kind == "full")
+    lengths = {part.name: part.length_pitches for part in setout.room.parts}
+    count = found.per_panel[full.mark]
+    bricks = sum(lengths[m.name] * n for m, n in count.items() if m.name.startswith("brick"))
+    # Two pin-hole bricks, one pitch deep each, stand where one brick of 2 pitches would.
+    assert bricks + count[Material("pin-hole brick 1x2")] == 31 * 38
+    assert (count[Material("plug")], count[Material(SCREW)], count[Material("locating plate 2x2")]) == (4, 4, 2)
+    assert found.without_parts == ()
