@@ -5,15 +5,14 @@ one that does not. So packs are free to exceed what is needed, and every price o
 """
 
 import math
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from highspy import HighsModelStatus, HighsVarType
+from highspy import HighsModelStatus, HighsVarType, SolutionStatus
 
 from core.buying.order import Buying, Choice, Order, OrderLine, Proof, offers_of, order_for, unpriced_choice
-from core.buying.price import Tier, packs_for, tiers
+from core.buying.price import Tier, packs_for, price_at, tiers
 from core.parts import Part
 from core.purchase import Offer, Supplier
 from core.silent_solver import silent_solver
@@ -22,6 +21,8 @@ from core.takeoff import Material
 _MOST_NODES = 200_000
 """Where the search gives up proving, counted in nodes so that every machine stops at the same place."""
 _CENT_SLACK = 1e-6
+_RELATIVE_SLACK = 1e-12
+"""Large sums are known to no more digits than a double has."""
 
 
 def buy(needs: Mapping[Material, int], suppliers: Sequence[Supplier], parts: Sequence[Part]) -> Buying:
@@ -101,12 +102,37 @@ def _cheapest(
         model.short[material] = missing
         pieces = sum(take.packs * take.offer.pack for take in model.takes if take.material == material)
         model.solver.addConstr(pieces + missing >= number)
-    proofs = [_minimise_and_hold(model, goal) for goal in (sum(model.short.values()), sum(model.cost), _pieces(model))]
-    values = model.solver.getSolution().col_value
-    packs: Counter[int] = Counter({number: round(values[take.packs.index]) for number, take in enumerate(model.takes)})
-    chosen = [Choice(t.supplier, t.material, t.offer, packs[i]) for i, t in enumerate(model.takes) if packs[i]]
-    short = {material: round(values[one.index]) for material, one in model.short.items() if round(values[one.index])}
-    return chosen, short, "proven" if all(proofs) else "best found"
+    values: list[float] = []
+    is_proven = True
+    for goal in (sum(model.short.values()), sum(model.cost), _pieces(model)):
+        found = _minimised(model, goal)
+        is_proven = is_proven and found.is_proven
+        if not found.values:
+            break
+        values = found.values
+    if not values:
+        return _one_by_one(needs, suppliers), {}, "best found"
+    chosen = [
+        Choice(take.supplier, take.material, take.offer, packs)
+        for take in model.takes
+        if (packs := round(values[take.packs.index])) > 0
+    ]
+    short = {material: count for material, one in model.short.items() if (count := round(values[one.index])) > 0}
+    return chosen, short, "proven" if is_proven else "best found"
+
+
+def _one_by_one(needs: Mapping[Material, int], suppliers: Sequence[Supplier]) -> list[Choice]:
+    """Each material from whoever is cheapest for it alone: a way for the case that the search ran out of work without any."""
+    found = []
+    for material, number in needs.items():
+        priced = [
+            Choice(one.name, material, offer, packs_for(number, offer.pack))
+            for one in suppliers
+            for offer in offers_of(one, material)
+            if offer.price is not None
+        ]
+        found.append(min(priced, key=lambda one: one.packs * (price_at(one.offer, one.packs) or 0.0)))
+    return found
 
 
 def _solver() -> Any:
@@ -166,16 +192,26 @@ def _enough(supplier: Supplier, offer: Offer, tier: Tier, number: int) -> int:
     return max(packs_for(number, offer.pack), min(for_value, 10_000_000))
 
 
-def _minimise_and_hold(model: _Model, goal: Any) -> bool:
-    """Minimises one aim and keeps what was reached for the aims that follow; whether it is proven to be the least."""
-    if isinstance(goal, int | float):
-        return True
+@dataclass(frozen=True)
+class _Found:
+    """What one aim reached; no values where nothing was found."""
+
+    values: list[float]
+    is_proven: bool
+
+
+def _minimised(model: _Model, goal: Any) -> _Found:
+    """Minimises one aim and keeps what was reached for the aims that follow."""
     solver = model.solver
     solver.minimize(goal)
+    info = solver.getInfo()
+    if info.primal_solution_status != SolutionStatus.kSolutionStatusFeasible:
+        return _Found([], is_proven=False)
     is_proven = solver.getModelStatus() == HighsModelStatus.kOptimal
-    least = solver.getInfo().objective_function_value
-    solver.addConstr(goal <= least + _CENT_SLACK)
-    return bool(is_proven)
+    values = list(solver.getSolution().col_value)
+    least = info.objective_function_value
+    solver.addConstr(goal <= least + _CENT_SLACK + abs(least) * _RELATIVE_SLACK)
+    return _Found(values, is_proven)
 
 
 def _pieces(model: _Model) -> Any:

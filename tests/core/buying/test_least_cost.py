@@ -137,3 +137,19 @@ def test_colours_are_bought_apart() -> None:
 def test_among_equally_cheap_orders_the_one_with_fewest_pieces_over_is_taken() -> None:
     seller = Supplier(name="s", offers=(Offer(part="plug", pack=100, price=10.0), Offer(part="plug", pack=60, price=10.0)))
     assert bought(buy({PLUG: 55}, (seller,), DEFAULT_PARTS), PLUG) == 60
+
+
+@pytest.mark.parametrize(
+    ("needs", "offer", "total"),
+    [
+        ({PLUG: 10}, Offer(part="plug", price=0.0), 0.0),
+        ({PLUG: 1}, Offer(part="plug", pack=1_000_000, price=3.0), 3.0),
+        ({PLUG: 10_000_000}, Offer(part="plug", price=1e9), 1e16),
+        ({PLUG: 100_000_000}, Offer(part="plug", price=0.02, breaks=(PriceBreak(from_packs=1_000_000, price=0.01),)), 1e6),
+        ({PLUG: 10}, Offer(part="plug", price=1.0, breaks=(PriceBreak(from_packs=5, price=2.0),)), 20.0),
+    ],
+)
+def test_absurd_prices_and_packs_are_reckoned_all_the_same(needs: dict[Material, int], offer: Offer, total: float) -> None:
+    found = buy(needs, (Supplier(name="seller", offers=(offer,)),), DEFAULT_PARTS)
+    assert found.total == pytest.approx(total)
+    assert bought(found, PLUG) >= needs[PLUG]
