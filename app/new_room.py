@@ -1,62 +1,47 @@
-"""The dialog that begins a new room from a rectangle."""
+"""The dialog that begins a new room: its name, how high it is lined, and its walls."""
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFormLayout, QLineEdit, QWidget
 
-from core.edits import rectangle
-from core.errors import CoursewrightError, LengthError
-from core.room import Room, Units
+from app.plan.sketch_dialog import SketchDialog
+from core.edits.revise import build, tidy_mm
+from core.errors import LengthError
+from core.room import Point, Room, Units
 from core.units import format_length, parse_length_mm
 
-USUAL_MM = {"width": 3048.0, "depth": 3048.0, "clad height": 1980.0}
+USUAL_HEIGHT_MM = 1980.0
 
 
-class NewRoomDialog(QDialog):
-    """Asks for a name and three lengths in any units; accepts only what makes a room."""
+class NewRoomDialog(SketchDialog):
+    """Asks for a name, a height and walls, in any units; accepts only what makes a room."""
 
     def __init__(self, units: Units, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setWindowTitle("New room")
-        self.setMinimumWidth(420)
         self.room: Room | None = None
-        self._units: Units = units
         self.name = QLineEdit("New room")
-        self.lengths = {what: QLineEdit(format_length(mm, units)) for what, mm in USUAL_MM.items()}
-        self.fault = QLabel()
-        self.fault.setObjectName("fault")
-        self.fault.setWordWrap(True)
-        form = QFormLayout()
+        self.clad_height = QLineEdit(format_length(USUAL_HEIGHT_MM, units))
+        top = QWidget()
+        form = QFormLayout(top)
+        form.setContentsMargins(0, 0, 0, 0)
         form.addRow("Name", self.name)
-        form.addRow("Width, wall to wall", self.lengths["width"])
-        form.addRow("Depth, wall to wall", self.lengths["depth"])
-        form.addRow("Lined up to", self.lengths["clad height"])
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
-        buttons.accepted.connect(self.accept)
-        buttons.rejected.connect(self.reject)
-        layout = QVBoxLayout(self)
-        layout.addWidget(QLabel("Measure between the bare frames. Corners and openings can follow."))
-        layout.addLayout(form)
-        layout.addWidget(self.fault)
-        layout.addWidget(buttons)
+        form.addRow("Lined up to", self.clad_height)
+        for line in (self.name, self.clad_height):
+            line.setMinimumHeight(30)
+        super().__init__("New room", "Begin with these walls", units, self._build, parent, top=top)
 
-    def accept(self) -> None:
-        """Close with a room; stay, and say why, where there is none."""
-        try:
-            room = rectangle(
-                self.name.text(),
-                width_mm=self._length("width"),
-                depth_mm=self._length("depth"),
-                clad_height_mm=self._length("clad height"),
-                units=self._units,
-            )
-        except CoursewrightError as error:
-            self.fault.setText(str(error))
-            return
-        self.room = room
-        super().accept()
+    @property
+    def lengths(self) -> dict[str, QLineEdit]:
+        """The lines that ask for a length just now, by what they ask for."""
+        return {**self.shape.lines, "clad height": self.clad_height}
 
-    def _length(self, what: str) -> float:
+    def _build(self, corners_mm: tuple[Point, ...]) -> None:
         try:
-            return parse_length_mm(self.lengths[what].text())
+            clad_height_mm = tidy_mm(parse_length_mm(self.clad_height.text()))
         except LengthError as error:
-            self.lengths[what].setFocus()
-            raise LengthError(f"{what}: {error}") from None
+            self.clad_height.setFocus()
+            raise LengthError(f"lined up to: {error}") from None
+        self.room = build(
+            Room,
+            name=self.name.text().strip(),
+            display_units=self._units,
+            corners_mm=corners_mm,
+            clad_height_mm=clad_height_mm,
+        )

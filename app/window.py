@@ -17,6 +17,7 @@ from app.elevation import ElevationView
 from app.file_commands import FileCommands
 from app.inspector import Inspector
 from app.plan import PlanView
+from app.plan.commands import plan_answers
 from app.questions import Questions
 from app.room_commands import RoomCommands
 from app.strip import Strip
@@ -71,6 +72,7 @@ class Window(QMainWindow):
             "toggle_units": commands.toggle_units,
             **{f"add_{kind}": partial(commands.add, kind) for kind in KINDS},
             "step_wall": commands.step_wall,
+            **plan_answers(document, self.questions, self),
             "next_wall": lambda: self.elevation.go_to_wall(document.wall + 1),
             "previous_wall": lambda: self.elevation.go_to_wall(document.wall - 1),
             "zoom_in": self.elevation.zoom_in,
@@ -131,6 +133,7 @@ class Window(QMainWindow):
 
     def _listen(self) -> None:
         self.document.refused.connect(self._show_refusal)
+        self.plan.outline_changed.connect(self.elevation.fit)
         self.document.changed.connect(self._describe)
         self.document.path_changed.connect(self._describe)
         self.document.dirty_changed.connect(self._describe)

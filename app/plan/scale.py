@@ -1,5 +1,6 @@
 """Where plan millimetres lie on the widget, and where openings lie on the plan."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF
@@ -25,13 +26,22 @@ class PlanScale:
         return (position.x() - self.left_px) / self.px_per_mm, (self.bottom_px - position.y()) / self.px_per_mm
 
 
-def fit_scale(room: Room, width_px: float, height_px: float) -> PlanScale:
-    """The scale that shows the whole room in the middle of a widget."""
-    xs, ys = [x for x, _ in room.corners_mm], [y for _, y in room.corners_mm]
+def fit_points(points_mm: Iterable[Point], width_px: float, height_px: float, margin_px: float = MARGIN_PX) -> PlanScale:
+    """The scale that shows all points in the middle of a widget; a metre round a single one."""
+    points = list(points_mm)
+    xs, ys = [x for x, _ in points], [y for _, y in points]
     spread_x, spread_y = max(xs) - min(xs), max(ys) - min(ys)
-    scale = max(1e-6, min((width_px - 2 * MARGIN_PX) / spread_x, (height_px - 2 * MARGIN_PX) / spread_y))
+    if spread_x <= 0 and spread_y <= 0:
+        spread_x = spread_y = 1000.0
+    wide, high = (width_px - 2 * margin_px) / max(spread_x, 1e-6), (height_px - 2 * margin_px) / max(spread_y, 1e-6)
+    scale = max(1e-6, min(wide, high))
     middle_x, middle_y = (max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2
     return PlanScale(scale, width_px / 2 - middle_x * scale, height_px / 2 + middle_y * scale)
+
+
+def fit_scale(room: Room, width_px: float, height_px: float) -> PlanScale:
+    """The scale that shows the whole room in the middle of a widget."""
+    return fit_points(room.corners_mm, width_px, height_px)
 
 
 def opening_ends_mm(room: Room, opening: Opening) -> tuple[Point, Point]:

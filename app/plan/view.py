@@ -2,71 +2,52 @@
 
 import math
 
-from PySide6.QtCore import QEvent, QPointF, QSize, Qt
+from PySide6.QtCore import QEvent, QPointF, QSize, QSizeF, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app import theme
 from app.document import Document
-from app.elevation.hand import TREMBLE_PX
+from app.plan.drags import CornerDrag, Drag, WallDrag, outwards
 from app.plan.drawing import PlanDrawing
+from app.plan.paper import Dimension, Paper
 from app.plan.scale import PlanScale, fit_scale, opening_ends_mm
 from core.edits import insert_corner, move_corner, remove_corner
+from core.edits.plan import move_wall
 from core.room import Opening, Point, Room, wall_letter
 from core.setout.result import SetOut
+from core.units import format_length
 
 STEP_MM = 10.0
 FINE_STEP_MM = 1.0
 BEND_MM = 150.0
 """How far a new corner stands out of the wall at first, so that it can be seen and grasped."""
 GRAB_PX = 9.0
-
-
-class CornerDrag:
-    """Dragging one corner: previews as it goes, commits once.
-
-    The corner keeps its place under the pointer, and a hand that only trembles moves nothing.
-    """
-
-    def __init__(self, document: Document, corner: int, pressed: QPointF, px_per_mm: float) -> None:
-        self._document, self._corner = document, corner
-        self._pressed, self._px_per_mm = pressed, px_per_mm
-        self._origin: Point = document.room.corners_mm[corner]
-        self._has_begun = False
-
-    def move(self, position: QPointF, *, square: bool, step_mm: float) -> None:
-        """The corner to the nearest step; ``square`` takes its neighbours along."""
-        way = position - self._pressed
-        self._has_begun = self._has_begun or way.manhattanLength() >= TREMBLE_PX
-        if not self._has_begun:
-            return
-        x, y = self._origin[0] + way.x() / self._px_per_mm, self._origin[1] - way.y() / self._px_per_mm
-        target = (round(x / step_mm) * step_mm, round(y / step_mm) * step_mm)
-        self._document.preview_edit(lambda room: move_corner(room, self._corner, target, square=square))
-
-    def finish(self) -> None:
-        self._document.finish("Move corner")
-
-    def cancel(self) -> None:
-        self._document.cancel()
+ALONG_A_WALL = 0.35
+"""Cosine to a wall's outward way below which an arrow runs along the wall."""
+LIVE_OFF_PX = 24.0
 
 
 class PlanView(QWidget):
     """Draws the plan and turns clicks, drags and keys on it into edits."""
 
+    outline_changed = Signal()
+    """The room has other walls, and no gesture is running."""
+
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName("Plan of the room")
         self.setToolTip(
-            "Click a wall to work on it. Drag a corner; Alt frees it from square, Shift moves it by millimetres.\n"
-            "Keys: Home and End choose a corner, arrows move it, Insert bends the wall, Delete removes the corner."
+            "Click a wall to work on it. Drag a wall or a corner; Alt frees a corner from square, Shift moves by millimetres.\n"
+            "Keys: arrows move the wall, or the corner that Home and End choose; Insert bends the wall, Delete straightens it."
         )
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self._document = document
         self._corner: int | None = None
-        self._drag: CornerDrag | None = None
+        self._drag: Drag | None = None
+        self._outline = document.room.corners_mm
         self._held: PlanScale | None = None
         self._picture: tuple[object, QPixmap] | None = None
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
@@ -100,18 +81,39 @@ class PlanView(QWidget):
         elif (opening := self._opening_at(event.position())) is not None:
             self._document.select(opening.id)
         else:
-            self._document.set_wall(self._wall_near(event.position()))
+            self._press_wall(event.position())
         self.update()
+
+    def _press_wall(self, position: QPointF) -> None:
+        """The nearest wall becomes the current one; pressed on itself it can be dragged."""
+        wall = self._wall_near(position)
+        self._document.set_wall(wall)
+        if self._is_on(wall, position):
+            self._held = self.scale_now()
+            self._drag = WallDrag(self._document, wall, position, self._held.px_per_mm)
+
+    def _is_on(self, wall: int, position: QPointF) -> bool:
+        scale = self.scale_now()
+        return _off_wall_mm(self._document.room, wall, scale.to_mm(position)) * scale.px_per_mm <= GRAB_PX
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         if self._drag is None:
-            over = self._corner_at(event.position()) is not None
-            self.setCursor(Qt.CursorShape.SizeAllCursor if over else Qt.CursorShape.ArrowCursor)
+            self.setCursor(self._cursor_at(event.position()))
             return
         keys = event.modifiers()
         step = FINE_STEP_MM if keys & Qt.KeyboardModifier.ShiftModifier else STEP_MM
         square = not keys & Qt.KeyboardModifier.AltModifier
         self._drag.move(event.position(), square=square, step_mm=step)
+
+    def _cursor_at(self, position: QPointF) -> Qt.CursorShape:
+        """Which way what lies there can be dragged."""
+        if self._corner_at(position) is not None:
+            return Qt.CursorShape.SizeAllCursor
+        wall = self._wall_near(position)
+        if self._opening_at(position) is not None or not self._is_on(wall, position):
+            return Qt.CursorShape.ArrowCursor
+        x, y = outwards(self._document.room, wall)
+        return Qt.CursorShape.SizeHorCursor if abs(x) > abs(y) else Qt.CursorShape.SizeVerCursor
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         if event.button() == Qt.MouseButton.LeftButton and self._drag is not None:
@@ -144,10 +146,15 @@ class PlanView(QWidget):
         key = Qt.Key(event.key())
         if key == Qt.Key.Key_Escape and self._drag is not None:
             self._end_drag().cancel()
+        elif key == Qt.Key.Key_Escape and self._corner is not None:
+            self._corner = None
+            self.update()
         elif key in (Qt.Key.Key_Home, Qt.Key.Key_End):
             self._choose_corner(1 if key == Qt.Key.Key_End else -1)
         elif key in steps and self._corner is not None:
             self._nudge(self._corner, steps[key], event.modifiers())
+        elif key in steps:
+            self._nudge_wall(steps[key], event.modifiers())
         elif key == Qt.Key.Key_Insert:
             (x0, y0), (x1, y1) = self._document.room.wall_ends_mm(self._document.wall)
             self._bend(self._document.wall, ((x0 + x1) / 2, (y0 + y1) / 2))
@@ -171,6 +178,17 @@ class PlanView(QWidget):
             lambda room: move_corner(room, corner, target, square=square), "Move corner", f"nudge corner {corner} {square}"
         )
 
+    def _nudge_wall(self, direction: tuple[int, int], keys: Qt.KeyboardModifier) -> None:
+        """The current wall by a step, where the arrow points out of the room or into it."""
+        wall = self._document.wall
+        x, y = outwards(self._document.room, wall)
+        out = direction[0] * x + direction[1] * y
+        if abs(out) < ALONG_A_WALL:
+            return
+        step = math.copysign(FINE_STEP_MM if keys & Qt.KeyboardModifier.ShiftModifier else STEP_MM, out)
+        text = f"Move wall {wall_letter(wall)}"
+        self._document.commit_edit(lambda room: move_wall(room, wall, step), text, f"nudge wall {wall}")
+
     def _bend(self, wall: int, point: Point) -> None:
         (x0, y0), (x1, y1) = self._document.room.wall_ends_mm(wall)
         length = self._document.room.wall_length_mm(wall)
@@ -185,7 +203,7 @@ class PlanView(QWidget):
             self._corner = wall + 1
             self.update()
 
-    def _end_drag(self) -> CornerDrag:
+    def _end_drag(self) -> Drag:
         drag, self._drag, self._held = self._drag, None, None
         assert drag is not None
         return drag
@@ -194,6 +212,10 @@ class PlanView(QWidget):
         self.update()
 
     def _follow(self, _setout: SetOut) -> None:
+        corners = self._document.room.corners_mm
+        if self._document.gesture_base is None and corners != self._outline:
+            self._outline = corners
+            self.outline_changed.emit()
         if self._corner is not None and self._corner >= self._document.room.wall_count:
             self._corner = None
         self.update()
@@ -222,7 +244,18 @@ class PlanView(QWidget):
         painter.drawPixmap(0, 0, self._walls(scale))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         PlanDrawing(painter, self._document, scale).draw_rest(self._corner if self.hasFocus() or self._drag else None)
+        if self._drag is not None:
+            self._paint_lengths(Paper(painter, scale, QSizeF(self.size()), self._document.room.display_units))
         painter.end()
+
+    def _paint_lengths(self, paper: Paper) -> None:
+        """The lengths that a drag is changing, large."""
+        before, room = self._document.base_room, self._document.room
+        for wall in range(room.wall_count):
+            length = room.wall_length_mm(wall)
+            if abs(length - before.wall_length_mm(wall)) > 1e-3:
+                words = format_length(length, room.display_units, with_unit=False)
+                paper.draw_dimension(Dimension(*room.wall_ends_mm(wall), words), off_px=LIVE_OFF_PX)
 
     def _walls(self, scale: PlanScale) -> QPixmap:
         """The picture of the walls, kept while all that shows in it stays."""

@@ -22,8 +22,8 @@ class CornerCheck:
 
     @property
     def off_deg(self) -> float:
-        """Degrees more than square; less where negative."""
-        return self.angle_deg - 90.0
+        """Degrees more than square; less where negative. An outside corner is square at 270."""
+        return self.angle_deg - (270.0 if self.drawn_deg > 180 else 90.0)
 
     @property
     def off_mm(self) -> float:

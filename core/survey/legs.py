@@ -11,7 +11,7 @@ from core.units import format_length, parse_length_mm
 MOST_WALLS = 200
 LONGEST_LIST = 10_000
 SQUARE_DEG = 90.0
-_LEAST_TURN_DEG, _MOST_TURN_DEG = 1.0, 179.0
+LEAST_TURN_DEG, _MOST_TURN_DEG = 0.1, 179.0
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
 _TURN = re.compile(rf"(?P<way>r|l|right|left) *(?P<angle>{_NUMBER})? *(?:°|deg|degrees)?", re.IGNORECASE)
 _IN_LIST = re.compile(
@@ -44,8 +44,8 @@ def parse_turn_deg(text: str) -> float:
 
 def _turn_deg(way: str, angle: str | None) -> float:
     degrees = SQUARE_DEG if angle is None else float(angle.replace(",", "."))
-    if not _LEAST_TURN_DEG <= degrees <= _MOST_TURN_DEG:
-        raise RoomError(f"a turn by {degrees:g}° is no corner; give {_LEAST_TURN_DEG:g}° to {_MOST_TURN_DEG:g}°")
+    if not LEAST_TURN_DEG <= degrees <= _MOST_TURN_DEG:
+        raise RoomError(f"a turn by {degrees:g}° is no corner; give {LEAST_TURN_DEG:g}° to {_MOST_TURN_DEG:g}°")
     return degrees if way.lower().startswith("r") else -degrees
 
 

@@ -16,8 +16,8 @@ Rule = Literal["compass", "transit", "last wall"]
 
 RULES: Mapping[Rule, str] = MappingProxyType(
     {
-        "compass": "over all walls by their length (compass rule)",
-        "transit": "over all walls, right angles stay right (transit rule)",
+        "compass": "over all walls (compass rule)",
+        "transit": "keep right angles (transit rule)",
         "last wall": "the last wall takes it all",
     }
 )

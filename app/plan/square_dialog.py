@@ -1,0 +1,188 @@
+"""The dialog that checks corners for square by distances taped across them."""
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QDialog,
+    QFormLayout,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.plan.paper import Dimension, Paper
+from app.plan.recess_dialog import Take
+from app.plan.sketch_view import OutlineView
+from core.edits.plan import set_diagonal
+from core.errors import CoursewrightError, LengthError
+from core.room import Room
+from core.survey import CornerCheck, across_pairs, checked_corners, contradiction_mm
+from core.survey.diagonals import Pair, corner_name
+from core.units import format_length, parse_length_mm
+
+COUNTS_AS_SQUARE_DEG = 0.5
+TAPE_MM = 3.0
+"""Two diagonals that differ by no more from what their walls allow agree: common practice, no published source."""
+
+
+class SquarePaper(OutlineView):
+    """The room with the lines to tape between its corners."""
+
+    def __init__(self, room: Room) -> None:
+        super().__init__(room.display_units)
+        self._room, self._texts = room, dict[Pair, str]()
+        self.show_outline(room.corners_mm)
+
+    def show_lines(self, texts: Mapping[Pair, str]) -> None:
+        """Show lines between corners, each with its text."""
+        self._texts = dict(texts)
+        self.update()
+
+    def paint_on(self, paper: Paper) -> None:
+        super().paint_on(paper)
+        corners = self._room.corners_mm
+        for one, other in self._texts:
+            paper.draw_line(corners[one], corners[other], dashed=True)
+        for (one, other), text in self._texts.items():
+            (ax, ay), (bx, by) = corners[one], corners[other]
+            # A third of the way, so that the texts of two diagonals do not lie over each other.
+            third = (ax + (bx - ax) * 2 / 3, ay + (by - ay) * 2 / 3)
+            paper.draw_dimension(Dimension(corners[one], third, text), ticks=False)
+
+
+class SquareDialog(QDialog):
+    """Takes distances as taped and says how far out of square the corners are; can lean a four-walled room to fit."""
+
+    def __init__(self, room: Room, take: Take, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Check square")
+        self.resize(1060, 680)
+        self._room, self._take = room, take
+        self.paper = SquarePaper(room)
+        self.lines: dict[Pair, QLineEdit] = {}
+        self.report = QLabel()
+        self.report.setWordWrap(True)
+        self.report.setTextFormat(Qt.TextFormat.RichText)
+        self.report.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.lean = QPushButton("Draw the room as taped")
+        self.lean.setVisible(room.wall_count == 4)
+        self.lean.clicked.connect(self.accept)
+        self._place()
+        self._refresh()
+
+    def taped_mm(self) -> dict[Pair, float]:
+        """The distances typed. Raises LengthError that names the corners."""
+        found = {}
+        for pair, line in self.lines.items():
+            if line.text().strip():
+                try:
+                    found[pair] = parse_length_mm(line.text())
+                except LengthError as error:
+                    raise LengthError(f"{self._caption(pair)}: {error}") from None
+        return found
+
+    def accept(self) -> None:
+        """Lean the room to the first diagonal taped, and close; stay, and say why, where that cannot be."""
+        try:
+            taped = self.taped_mm()
+            checked_corners(self._room, taped)
+        except CoursewrightError as error:
+            self.report.setText(str(error))
+            return
+        pair = next(iter(taped), None)
+        if pair is None:
+            return
+        fault = self._take(lambda room: set_diagonal(room, pair[0], taped[pair]), "Lean the room to its diagonal")
+        if fault:
+            self.report.setText(fault)
+        else:
+            super().accept()
+
+    def _caption(self, pair: Pair) -> str:
+        one, other = (corner_name(self._room, corner).removeprefix("corner ") for corner in pair)
+        return f"{one} to {other}"
+
+    def _place(self) -> None:
+        inner = QWidget()
+        form = QFormLayout(inner)
+        form.setVerticalSpacing(10)
+        for pair in across_pairs(self._room):
+            line = self.lines[pair] = QLineEdit()
+            line.setMinimumHeight(30)
+            line.setPlaceholderText("as taped")
+            line.setAccessibleName(f"Taped from corner {self._caption(pair)}")
+            line.textEdited.connect(self._refresh)
+            form.addRow(self._caption(pair), line)
+        scroll = QScrollArea()
+        scroll.setWidget(inner)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        close = QPushButton("Close")
+        close.setAutoDefault(False)
+        close.clicked.connect(self.reject)
+        side = QWidget()
+        side.setFixedWidth(360)
+        column = QVBoxLayout(side)
+        words = "Tape from corner to corner at one height. Equal walls with equal diagonals make a square-cornered room."
+        head = QLabel(words)
+        head.setWordWrap(True)
+        column.addWidget(head)
+        column.addWidget(scroll)
+        column.addWidget(self.report, 1)
+        row = QHBoxLayout()
+        row.addWidget(self.lean, 1)
+        row.addWidget(close)
+        column.addLayout(row)
+        frame = QFrame()
+        frame.setObjectName("card")
+        QVBoxLayout(frame).addWidget(self.paper)
+        layout = QHBoxLayout(self)
+        layout.addWidget(side)
+        layout.addWidget(frame, 1)
+        self.setStyleSheet("QLabel, QLineEdit, QPushButton { font-size: 15px; }")
+
+    def _refresh(self) -> None:
+        self.lean.setEnabled(False)
+        try:
+            taped = self.taped_mm()
+            checks = checked_corners(self._room, taped)
+        except CoursewrightError as error:
+            self.report.setText(str(error))
+            return
+        self.paper.show_lines({pair: self._line_text(pair, taped) for pair in self.lines})
+        self.report.setText("".join(f"<p>{words}</p>" for words in [*map(self._words, checks), *self._agreement(taped)]))
+        self.lean.setEnabled(bool(taped) and self._room.wall_count == 4)
+
+    def _line_text(self, pair: Pair, taped: Mapping[Pair, float]) -> str:
+        (ax, ay), (bx, by) = (self._room.corners_mm[corner] for corner in pair)
+        drawn = ((ax - bx) ** 2 + (ay - by) ** 2) ** 0.5
+        text = f"drawn {format_length(drawn, self._room.display_units)}"
+        return f"{text}, taped {format_length(taped[pair], self._room.display_units)}" if pair in taped else text
+
+    def _words(self, check: CornerCheck) -> str:
+        """One corner: its angle, how far out over the longer wall, and which way."""
+        name = f"Corner {corner_name(self._room, check.corner).removeprefix('corner ')}"
+        off_mm, over = (format_length(mm, self._room.display_units) for mm in (abs(check.off_mm), check.over_mm))
+        off_deg = check.off_deg
+        if abs(check.off_mm) < 0.5:
+            return f"<b>{name} is square</b> ({check.angle_deg:.2f}°)."
+        way = "wide" if off_deg > 0 else "narrow"
+        counts = "it counts as square" if abs(off_deg) <= COUNTS_AS_SQUARE_DEG else "panels will stop short of it"
+        angle = f"{check.angle_deg:.2f}°, {abs(off_deg):.2f}° too {way}"
+        return f"<b>{name} is {off_mm} out of square</b> over {over} ({angle}); {counts}."
+
+    def _agreement(self, taped: Mapping[Pair, float]) -> list[str]:
+        """Whether two taped diagonals can both be true with these walls."""
+        off = contradiction_mm(self._room, taped)
+        if off is None:
+            return []
+        far = format_length(abs(off), self._room.display_units)
+        if abs(off) <= TAPE_MM:
+            return [f"Both diagonals agree with the walls to {far}."]
+        return [f"<b>The two diagonals disagree by {far} with these walls.</b> One of the six lengths is wrong: tape them again."]
