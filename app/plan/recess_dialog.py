@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from PySide6.QtCore import QEvent, QObject
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
@@ -29,6 +30,7 @@ Take = Callable[[Callable[[Room], Room], str], str]
 
 USUAL_WIDTH_MM = 1200.0
 USUAL_DEPTH_MM = 400.0
+MM_PER_HALF_FOOT = 152.4
 
 
 class RecessDialog(QDialog):
@@ -59,6 +61,7 @@ class RecessDialog(QDialog):
         group.buttonClicked.connect(self._refresh)
         for line in self.lines.values():
             line.textEdited.connect(self._refresh)
+            line.installEventFilter(self)
         self._refresh()
         self.lines["width"].setFocus()
         self.lines["width"].selectAll()
@@ -91,9 +94,17 @@ class RecessDialog(QDialog):
     def _usual(self) -> None:
         """Sizes to begin with: in the middle of the wall."""
         length = self._room.wall_length_mm(self.wall.currentIndex())
-        width = min(USUAL_WIDTH_MM, round(length / 3))
-        for name, mm in (("width", width), ("depth", USUAL_DEPTH_MM), ("position", round((length - width) / 2))):
-            self.lines[name].setText(format_length(mm, self._room.display_units))
+        units = self._room.display_units
+        step = 10.0 if units == "mm" else MM_PER_HALF_FOOT
+        width = min(USUAL_WIDTH_MM, length / 3)
+        for name, mm in (("width", width), ("depth", USUAL_DEPTH_MM), ("position", (length - width) / 2)):
+            self.lines[name].setText(format_length(round(mm / step) * step, units))
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """The size that is being typed is the one dimensioned."""
+        if event.type() == QEvent.Type.FocusIn:
+            self._refresh()
+        return super().eventFilter(watched, event)
 
     def _turn(self) -> None:
         self._usual()
@@ -103,8 +114,8 @@ class RecessDialog(QDialog):
         form = QFormLayout()
         form.setVerticalSpacing(10)
         form.addRow("Wall", self.wall)
-        form.addRow("", self.breast)
-        form.addRow("", self.alcove)
+        form.addRow(self.breast)
+        form.addRow(self.alcove)
         for name, caption in (("width", "Width"), ("depth", "Depth"), ("position", "From the left corner")):
             self.lines[name].setMinimumHeight(30)
             form.addRow(caption, self.lines[name])
@@ -143,7 +154,8 @@ class RecessDialog(QDialog):
         marks = [(start, left), (left, back_left), (back_left, back_right)]
         names = ("position", "depth", "width")
         dimensions = [
-            Dimension(*ends, format_length(abs(parse_length_mm(self.lines[name].text())), units))
+            Dimension(*ends, f"{name}  {format_length(parse_length_mm(self.lines[name].text()), units)}")
             for ends, name in zip(marks, names, strict=True)
+            if self.lines[name].hasFocus()
         ]
         self.paper.show_outline(shown.corners_mm, dimensions=dimensions)

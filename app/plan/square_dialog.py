@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtWidgets import (
     QDialog,
     QFormLayout,
@@ -27,6 +27,7 @@ from core.survey.diagonals import Pair, corner_name
 from core.units import format_length, parse_length_mm
 
 COUNTS_AS_SQUARE_DEG = 0.5
+FEW_LINES = 2
 TAPE_MM = 3.0
 """Two diagonals that differ by no more from what their walls allow agree: common practice, no published source."""
 
@@ -40,16 +41,21 @@ class SquarePaper(OutlineView):
         self.show_outline(room.corners_mm)
 
     def show_lines(self, texts: Mapping[Pair, str]) -> None:
-        """Show lines between corners, each with its text."""
+        """Show lines between corners, each with its text; those without one stay faint."""
         self._texts = dict(texts)
         self.update()
 
     def paint_on(self, paper: Paper) -> None:
         super().paint_on(paper)
         corners = self._room.corners_mm
-        for one, other in self._texts:
-            paper.draw_line(corners[one], corners[other], dashed=True)
         for (one, other), text in self._texts.items():
+            if text:
+                paper.draw_line(corners[one], corners[other], dashed=True)
+            else:
+                paper.draw_guide(corners[one], corners[other])
+        for (one, other), text in self._texts.items():
+            if not text:
+                continue
             (ax, ay), (bx, by) = corners[one], corners[other]
             # A third of the way, so that the texts of two diagonals do not lie over each other.
             third = (ax + (bx - ax) * 2 / 3, ay + (by - ay) * 2 / 3)
@@ -118,6 +124,7 @@ class SquareDialog(QDialog):
             line.setPlaceholderText("as taped")
             line.setAccessibleName(f"Taped from corner {self._caption(pair)}")
             line.textEdited.connect(self._refresh)
+            line.installEventFilter(self)
             form.addRow(self._caption(pair), line)
         scroll = QScrollArea()
         scroll.setWidget(inner)
@@ -159,7 +166,16 @@ class SquareDialog(QDialog):
         self.report.setText("".join(f"<p>{words}</p>" for words in [*map(self._words, checks), *self._agreement(taped)]))
         self.lean.setEnabled(bool(taped) and self._room.wall_count == 4)
 
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """The line that is being typed is shown with its length."""
+        if event.type() == QEvent.Type.FocusIn:
+            self._refresh()
+        return super().eventFilter(watched, event)
+
     def _line_text(self, pair: Pair, taped: Mapping[Pair, float]) -> str:
+        """What to write on a line; among many only on those that matter just now."""
+        if len(self.lines) > FEW_LINES and pair not in taped and not self.lines[pair].hasFocus():
+            return ""
         (ax, ay), (bx, by) = (self._room.corners_mm[corner] for corner in pair)
         drawn = ((ax - bx) ** 2 + (ay - by) ** 2) ** 0.5
         text = f"drawn {format_length(drawn, self._room.display_units)}"
@@ -182,7 +198,9 @@ class SquareDialog(QDialog):
         off = contradiction_mm(self._room, taped)
         if off is None:
             return []
-        far = format_length(abs(off), self._room.display_units)
+        units = self._room.display_units
+        differ = format_length(abs(taped[0, 2] - taped[1, 3]), units)
+        far = format_length(abs(off), units)
         if abs(off) <= TAPE_MM:
-            return [f"Both diagonals agree with the walls to {far}."]
+            return [f"The diagonals differ by {differ}, and agree with the walls to {far}."]
         return [f"<b>The two diagonals disagree by {far} with these walls.</b> One of the six lengths is wrong: tape them again."]

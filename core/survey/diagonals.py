@@ -4,11 +4,14 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from shapely import LineString, Polygon
+
 from core.errors import RoomError
 from core.room import Room, wall_letter
 
 Pair = tuple[int, int]
 """Two corners by number, the lower first."""
+_LEEWAY_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +35,15 @@ class CornerCheck:
 
 
 def across_pairs(room: Room) -> tuple[Pair, ...]:
-    """The pairs of corners to tape between: for every corner its two neighbours; in a four-walled room the two diagonals."""
-    count = room.wall_count
+    """The pairs of corners to tape between: for every corner its two neighbours; in a four-walled room the two diagonals.
+
+    Pairs that do not see each other across the floor are left out, as no tape goes through a wall.
+    """
+    count, corners = room.wall_count, room.corners_mm
+    floor = Polygon(corners).buffer(_LEEWAY_MM)
     pairs = (_pair((corner - 1) % count, (corner + 1) % count) for corner in range(count))
-    return tuple(dict.fromkeys(pairs)) if count > 3 else ()
+    seen = (pair for pair in pairs if floor.covers(LineString([corners[pair[0]], corners[pair[1]]])))
+    return tuple(dict.fromkeys(seen)) if count > 3 else ()
 
 
 def checked_corners(room: Room, taped_mm: Mapping[Pair, float]) -> tuple[CornerCheck, ...]:
