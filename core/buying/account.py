@@ -1,6 +1,7 @@
 """Where every part is: what came in, what is in panels, what lies in the boxes, what is still needed.
 
-For every part, always: received - lost - in panels - needed - spare = left; below nothing, it is short.
+For every part, always: received + unrecorded - lost - in panels - needed - spare = left; below nothing, it is short.
+Unrecorded is what sits in panels although nobody noted that it came.
 """
 
 import math
@@ -27,9 +28,14 @@ class AccountLine:
     spare: int
 
     @property
+    def unrecorded(self) -> int:
+        """What must have come without being noted: a brick in a panel was somebody's delivery."""
+        return max(0, self.lost + self.in_panels - self.received)
+
+    @property
     def on_hand(self) -> int:
         """What lies in the boxes."""
-        return self.received - self.lost - self.in_panels
+        return self.received + self.unrecorded - self.lost - self.in_panels
 
     @property
     def left(self) -> int:

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from core.errors import CoursewrightError
 from core.parts import Part
 from core.purchase import Offer, PriceBreak
+from core.takeoff import SCREW
 
 _NEEDED = ("part", "pack", "price")
 _KNOWN = (*_NEEDED, "colour", "from_packs", "most_packs")
@@ -66,7 +67,7 @@ def read_offers(text: str, parts: Iterable[Part]) -> OfferList:
     titles = [cell.strip().lstrip("\ufeff").lower().replace(" ", "_") for cell in rows[0]]
     if missing := [name for name in _NEEDED if name not in titles]:
         raise CoursewrightError(f"row 1: found no column {' or '.join(missing)}; the titles must be {', '.join(_NEEDED)}")
-    names = [part.name for part in parts]
+    names = [*(part.name for part in parts), SCREW]
     lines: list[_Line] = []
     faults: list[OfferFault] = []
     for number, cells in enumerate(rows[1:_MOST_ROWS], start=2):
@@ -81,6 +82,14 @@ def read_offers(text: str, parts: Iterable[Part]) -> OfferList:
         faults.append(OfferFault(_MOST_ROWS + 1, "part", f"only the first {_MOST_ROWS} lines are read"))
     offers, more = _merged(lines)
     return OfferList(offers, tuple(sorted([*faults, *more], key=lambda fault: fault.row)[:_MOST_FAULTS]))
+
+
+def decoded(data: bytes) -> str:
+    """The text of a price list's bytes: UTF-8 where it is that, else the Western code page spreadsheets still save in."""
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return data.decode("cp1252", errors="replace")
 
 
 def _rows(text: str) -> list[list[str]]:

@@ -6,9 +6,11 @@ from functools import cache
 import pytest
 
 from core.drawing import Sheet, Text, item_box
+from core.edits import move_opening
 from core.edits.buying import set_purchase, set_supplier
 from core.edits.crew import set_crew
-from core.edits.progress import mark_panels
+from core.edits.progress import mark_panels, record_wrong
+from core.progress import WrongPanel
 from core.purchase import Offer, Supplier
 from core.room import Room
 from core.setout import solve
@@ -20,7 +22,7 @@ from core.takeoff import take_off
 from tests.core.crew.small import small_room
 from tests.core.takeoff.guessed import guessed_parts
 
-NAMES = ("small", "feet", "priced", "nobody", "nobody hangs", "all hung", "crowded")
+NAMES = ("small", "feet", "priced", "nobody", "nobody hangs", "all hung", "half way", "crowded")
 
 
 @cache
@@ -54,11 +56,26 @@ def _room(name: str) -> Room:
     if name == "all hung":
         setout = solve(room)
         return mark_panels(setout, [panel.mark for panel in setout.panels], "hung", guessed_parts(setout))
+    if name == "half way":
+        return _half_way(room)
     if name == "priced":
         long = "A supplier with a name that goes on and on and on, sixty signs"
         offers = tuple(Offer(part=part.name, pack=7, price=12345.678, most_packs=40) for part in room.parts)
         return set_purchase(set_supplier(room, Supplier(name=long[:60], offers=offers)), budget=1.0, currency="MMMMMMMM")
     return room
+
+
+def _half_way(room: Room) -> Room:
+    """The first row hung, some of the second built; then the window moves, and two panels have come out wrong."""
+    setout = solve(room)
+    rows = [[panel.mark for panel in setout.panels if panel.row == row] for row in (0, 1)]
+    parts = guessed_parts(setout)
+    setout = solve(mark_panels(setout, rows[0], "built", parts, on="2027-05-31"))
+    setout = solve(mark_panels(setout, rows[0], "hung", parts, on="2027-06-01"))
+    room = mark_panels(setout, rows[1][::2], "checked", parts, on="2027-06-02")
+    room = record_wrong(room, WrongPanel(meant_for="full", widths_pitches=(16,), courses=14))
+    room = record_wrong(room, WrongPanel(meant_for="full", widths_pitches=(3, 5), courses=2, note="odd"))
+    return move_opening(room, "window", left_mm=130.0)
 
 
 @cache
@@ -129,6 +146,15 @@ def test_an_overdrawn_budget_comes_with_ways_under_it() -> None:
 def test_a_crew_that_cannot_be_planned_says_why(name: str, says: str) -> None:
     crew = next(sheet for sheet in sheets_of(name) if sheet.code.startswith("crew"))
     assert says in " ".join(words(crew))
+
+
+def test_a_report_half_way_names_what_has_no_place_and_what_came_out_wrong() -> None:
+    shown = [word for sheet in sheets_of("half way") if sheet.code.startswith("progress") for word in words(sheet)]
+    assert "Panels without a place" in shown
+    assert "Panels built wrong" in shown
+    assert "nothing still to build: take it apart" in shown
+    assert any(word.startswith("Pace so far: ") for word in shown)
+    assert not any(sheet.code.startswith("progress") for sheet in sheets_of("small"))
 
 
 def test_dates_are_words_that_nobody_can_turn_round() -> None:

@@ -72,3 +72,16 @@ def test_a_stock_take_explains_the_difference() -> None:
     assert [(line.count, line.lost) for line in short.stock.received] == [(100, 10)]
     found_again = count_boxes(short, BRICK, 105)
     assert [(line.count, line.lost) for line in found_again.stock.received] == [(105, 0)]
+
+
+def test_bricks_already_in_panels_are_not_bought_because_nobody_noted_that_they_came() -> None:
+    setout = solve(priced_room())
+    parts = guessed_parts(setout)
+    room = mark_panels(setout, [panel.mark for panel in setout.panels], "hung", parts)
+    found = bought(room)
+    assert found.lines[BRICK].on_hand == 0
+    assert found.lines[BRICK].unrecorded == found.lines[BRICK].in_panels > 0
+    assert {material.name for order in found.buying.orders for line in order.lines for material in [line.material]} <= {
+        "floor plate 2x8",
+        *(f"plate 2x{length}" for length in (1, 2, 3, 4, 6, 8)),
+    }

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.buying import read_offers
+from core.buying import decoded, read_offers
 from core.errors import CoursewrightError
 from core.parts import DEFAULT_PARTS
 from core.purchase import Offer, PriceBreak
@@ -65,3 +65,13 @@ def test_a_list_without_its_titles_is_refused_whole(text: str) -> None:
 def test_no_text_breaks_the_import(text: str) -> None:
     found = read_offers("part,pack,price\n" + text, DEFAULT_PARTS)
     assert all(fault.row >= 2 for fault in found.faults)
+
+
+def test_bytes_in_either_code_are_read() -> None:
+    for code in ("utf-8", "utf-8-sig", "cp1252"):
+        found = read_offers(decoded("part,colour,pack,price\nplug,grün,5,1\n".encode(code)), DEFAULT_PARTS)
+        assert [offer.colour for offer in found.offers] == ["grün"]
+
+
+def test_screws_can_be_offered_although_no_panel_is_bonded_from_them() -> None:
+    assert read_offers("part,pack,price\npanel screw,200,9\n", DEFAULT_PARTS).faults == ()

@@ -16,6 +16,7 @@ from core.edits.crew import drop_timing, note_timing, remove_person, set_crew, s
 from core.edits.progress import mark_panels
 from core.errors import RoomError
 from core.files import load_room
+from core.room import Room
 from core.setout import solve
 from core.setout.result import SetOut
 from core.takeoff import take_off
@@ -36,14 +37,18 @@ def test_a_timed_full_panel_sets_the_full_panels_rate(demo_room_path: Path) -> N
 
 
 def test_a_timed_corner_sets_the_corner_factor_only(demo_room_path: Path) -> None:
-    room = note_timing(demo(demo_room_path), "corner 19+19 x 31", 25.0)
-    assert room.rates.corner_factor == pytest.approx(2.5)
+    setout = demo(demo_room_path)
+    corner = next(panel for panel in setout.panels if panel.kind == "corner")
+    pitches = sum(face.right - face.left for face in corner.faces)
+    full_panels = pitches * (corner.faces[0].top - corner.faces[0].bottom) / (38 * 95)
+    room = note_timing(setout, corner.design, 25.0)
+    assert room.rates.corner_factor == pytest.approx(25.0 / (10.0 * full_panels), abs=1e-3)
     assert room.rates.build_full_panel == 10.0
 
 
 def test_handling_and_set_up_are_timed_as_they_are(demo_room_path: Path) -> None:
     room = note_timing(demo(demo_room_path), "full", 30.0, work="handling", panels=10)
-    room = note_timing(solve(room), "closer 20 x 31", 17.0, work="setup")
+    room = note_timing(solve(room), "half-width", 17.0, work="setup")
     assert (room.rates.handling, room.rates.setup) == (3.0, 17.0)
     assert drop_timing(room, 0).rates.setup == 17.0
 
@@ -149,9 +154,15 @@ def test_no_change_changes_nothing() -> None:
     assert (found.comes_down, found.set_aside, found.builds, found.drops, dict(found.more)) == ((), (), (), (), {})
 
 
-def test_a_swap_of_two_panels_side_by_side_opens_one_space(demo_room_path: Path) -> None:
+def plain() -> SetOut:
+    """Ten feet square, four full rows, nothing in the way: on every wall a corner panel and nine full ones."""
+    corners = ((0.0, 0.0), (0.0, 3048.0), (3048.0, 3048.0), (3048.0, 0.0))
+    return solve(Room(name="plain", corners_mm=corners, clad_height_mm=1216.0))
+
+
+def test_a_swap_of_two_panels_side_by_side_opens_one_space() -> None:
     """Two full panels: 608 by 304 mm less 0.5 mm at each edge; the panels above stay on their screws."""
-    setout = demo(demo_room_path)
+    setout = plain()
     found = swap(setout, ["C-3-02", "C-3-03"])
     assert [(one.width_mm, one.height_mm, one.depth_mm, one.is_rectangle) for one in found.inserts] == [
         (607.0, 303.0, 16.0, True)
@@ -163,20 +174,20 @@ def test_a_swap_of_two_panels_side_by_side_opens_one_space(demo_room_path: Path)
     assert [step.on for step in found.steps] == [("C-2-02",), ("C-2-03",)]
 
 
-def test_panels_come_out_from_the_top_down(demo_room_path: Path) -> None:
-    found = swap(demo(demo_room_path), ["C-3-02", "C-4-02"])
-    assert [(step.mark, step.under) for step in found.steps] == [("C-4-02", ("C-5-02",)), ("C-3-02", ())]
+def test_panels_come_out_from_the_top_down() -> None:
+    found = swap(plain(), ["C-2-02", "C-3-02"])
+    assert [(step.mark, step.under) for step in found.steps] == [("C-3-02", ("C-4-02",)), ("C-2-02", ())]
     assert found.inserts[0].height_mm == 607.0
 
 
-def test_a_corner_panel_opens_a_space_on_both_walls(demo_room_path: Path) -> None:
-    found = swap(demo(demo_room_path), ["B-3-01"])
+def test_a_corner_panel_opens_a_space_on_both_walls() -> None:
+    found = swap(plain(), ["B-3-01"])
     assert {one.wall for one in found.inserts} == {0, 1}
     assert any("corner panel" in note for note in found.notes)
 
 
-def test_a_swap_of_nothing_is_refused(demo_room_path: Path) -> None:
+def test_a_swap_of_nothing_is_refused() -> None:
     with pytest.raises(RoomError, match="at least one"):
-        swap(demo(demo_room_path), [])
+        swap(plain(), [])
     with pytest.raises(RoomError, match="Z-1-01 does not exist"):
-        swap(demo(demo_room_path), ["Z-1-01"])
+        swap(plain(), ["Z-1-01"])
