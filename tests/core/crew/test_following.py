@@ -1,6 +1,7 @@
 """Rates from the stopwatch, the forecast, kitting lists, changes in mid-build and panels swapped for something else."""
 
 from collections import Counter
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -18,7 +19,7 @@ from core.errors import RoomError
 from core.files import load_room
 from core.room import Room
 from core.setout import solve
-from core.setout.result import SetOut
+from core.setout.result import Panel, SetOut
 from core.takeoff import take_off
 from core.workforce import Person, Workforce
 from tests.core.crew.small import small_room
@@ -163,15 +164,31 @@ def plain() -> SetOut:
 def test_a_swap_of_two_panels_side_by_side_opens_one_space() -> None:
     """Two full panels: 608 by 304 mm less 0.5 mm at each edge; the panels above stay on their screws."""
     setout = plain()
-    found = swap(setout, ["C-3-02", "C-3-03"])
+    third = [panel for panel in setout.panels if panel.row == 2 and panel.faces[0].wall == 2]
+    pair = next([a, b] for a, b in pairwise(third) if a.kind == b.kind == "full")
+    found = swap(setout, [panel.mark for panel in pair])
     assert [(one.width_mm, one.height_mm, one.depth_mm, one.is_rectangle) for one in found.inserts] == [
         (607.0, 303.0, 16.0, True)
     ]
     assert len(found.screws) == 8
     assert {timber.member for timber in found.inserts[0].timber} >= {"stud"}
-    assert [step.mark for step in found.steps] == ["C-3-02", "C-3-03"]
-    assert [step.under for step in found.steps] == [("C-4-02",), ("C-4-03",)]
-    assert [step.on for step in found.steps] == [("C-2-02",), ("C-2-03",)]
+    assert [step.mark for step in found.steps] == [panel.mark for panel in pair]
+    for panel, step in zip(pair, found.steps, strict=True):
+        assert set(step.under) == {other.mark for other in setout.panels if stands_on(other, panel)}
+        assert set(step.on) == {other.mark for other in setout.panels if stands_on(panel, other)}
+        assert step.under
+        assert step.on
+
+
+def stands_on(upper: Panel, lower: Panel) -> bool:
+    """Whether they share a stretch of a wall, one row apart."""
+    shared = [
+        (one, two)
+        for one in upper.faces
+        for two in lower.faces
+        if one.wall == two.wall and set(range(one.left, one.right)) & set(range(two.left, two.right))
+    ]
+    return upper.row == lower.row + 1 and bool(shared)
 
 
 def test_panels_come_out_from_the_top_down() -> None:
