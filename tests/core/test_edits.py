@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from core import edits
+from core.edits.plan import move_wall, set_diagonal
 from core.errors import RoomError
 from core.files import load_room
 from core.room import FrameToBuild, OpeningKind, RegularFrame, Room
@@ -213,3 +214,40 @@ def test_a_slanting_wall_bends_whatever_stands_at_its_very_end(x_mm: int, y_mm: 
     room = edits.add_opening(Room(name="Nook", corners_mm=corners, clad_height_mm=1980), "outlet", 0, 99_999)
     bent = edits.insert_corner(room, 0, (x_mm / 30, y_mm / 30))
     assert bent.openings[0].right_mm == pytest.approx(bent.wall_length_mm(1), abs=1e-3)
+
+
+def test_a_wall_moves_parallel_and_its_neighbours_grow_along_themselves(hall: Room) -> None:
+    moved = move_wall(hall, 1, 250)
+    assert moved.corners_mm == ((0, 0), (0, 4250), (6000, 4250), (6000, 0))
+    assert move_wall(moved, 1, -250) == hall
+
+
+def test_a_wall_between_slanting_ones_keeps_their_directions() -> None:
+    corners = ((0, 0), (1000, 3000), (4000, 3000), (5000, 0))
+    moved = move_wall(Room(name="Den", corners_mm=corners, clad_height_mm=2000), 1, 300)
+    assert moved.corners_mm == ((0, 0), (1100, 3300), (3900, 3300), (5000, 0))
+
+
+def test_a_wall_may_not_be_pushed_through_the_one_across(hall: Room) -> None:
+    with pytest.raises(RoomError):
+        move_wall(hall, 1, -4000)
+
+
+def test_a_wall_pushed_in_stops_at_an_opening_and_names_it(room: Room) -> None:
+    with pytest.raises(RoomError, match="too short for door"):
+        move_wall(room, 0, -1500)
+
+
+@given(wall=st.integers(0, 3), out_mm=st.integers(-3000, 3000))
+def test_moving_a_wall_changes_no_direction(wall: int, out_mm: int) -> None:
+    hall = edits.rectangle("Hall", width_mm=6000, depth_mm=4000, clad_height_mm=2400)
+    moved = move_wall(hall, wall, out_mm)
+    for before, after in zip(range(4), range(4), strict=True):
+        (x0, y0), (x1, y1) = hall.wall_ends_mm(before)
+        (u0, v0), (u1, v1) = moved.wall_ends_mm(after)
+        assert (x1 - x0) * (v1 - v0) == pytest.approx((y1 - y0) * (u1 - u0))
+
+
+def test_only_four_walls_follow_from_one_diagonal(hall: Room) -> None:
+    with pytest.raises(RoomError, match="6 walls"):
+        set_diagonal(edits.step_wall(hall, 1, 3000, 608), 0, 5000)
