@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from core.bond.legs import Leg, LegLayer
 from core.bond.palette import FillKind
-from core.bond.patterns import LAP_WEIGHTS, Floats, Pattern, Pool, Prices, Tariff, clashes, pool_for
+from core.bond.patterns import LAP_WEIGHTS, POOR_BEARING, Floats, Pattern, Pool, Prices, Tariff, clashes, pool_for
 
 MOST_ROUNDS = 12
 
@@ -90,20 +90,42 @@ class LegSearch:
     def _grow(self, best: Bonded) -> bool:
         """Add to the pools the best patterns between, above and below the neighbours chosen; whether any was new.
 
-        Layers that cost no more than they must are left alone.
+        Layers that cost no more than they must are left alone. Where worse than a short lap is at stake, the neighbours are also
+        asked what they would answer to each of those patterns.
         """
         chosen = [tuple(pool.joints_in(pattern)) for pool, pattern in zip(self._pools, best.patterns, strict=True)]
         answers: dict[tuple[int, Neighbours], Pool] = {}
         for n, pool in enumerate(self._pools):
             below, above = chosen[n - 1] if n else (), chosen[n + 1] if n + 1 < len(chosen) else ()
-            if _own_cost(pool, best.patterns[n]) + _clash(chosen[n], below) + _clash(chosen[n], above) > pool.costs.min():
-                answers |= {(id(pool), neighbours): pool for neighbours in ((below, above), (below,), (above,))}
+            cost = _own_cost(pool, best.patterns[n], chosen[n]) + _clash(chosen[n], below) + _clash(chosen[n], above)
+            excess = cost - pool.costs.min()
+            if excess > 0:
+                asked: list[Neighbours] = [(below, above), (below,), (above,)]
+                answers |= {(id(pool), beside): pool for beside in asked}
+                if excess >= POOR_BEARING:
+                    answers |= self._second_thoughts(n, [*asked, ()], chosen)
         grown = [pool.add(best_pattern(pool.layer, pool.prices, beside)) for (_, beside), pool in answers.items()]
         return any(grown)
 
+    def _second_thoughts(
+        self, n: int, asked: list[Neighbours], chosen: list[tuple[int, ...]]
+    ) -> dict[tuple[int, Neighbours], Pool]:
+        """What to ask the layers beside one about the patterns it might take."""
+        pool = self._pools[n]
+        answers: dict[tuple[int, Neighbours], Pool] = {}
+        for beside in asked:
+            joints = tuple(pool.joints_in(best_pattern(pool.layer, pool.prices, beside)))
+            for m, beyond in ((n - 1, n - 2), (n + 1, n + 2)):
+                if 0 <= m < len(self._pools):
+                    further = chosen[beyond] if 0 <= beyond < len(chosen) else ()
+                    neighbour = self._pools[m]
+                    answers[id(neighbour), (joints,)] = neighbour
+                    answers[id(neighbour), (joints, further)] = neighbour
+        return answers
 
-def _own_cost(pool: Pool, pattern: Pattern) -> int:
-    return sum(pool.tariff.piece(*piece) for piece in pattern)
+
+def _own_cost(pool: Pool, pattern: Pattern, joints: tuple[int, ...]) -> int:
+    return sum(pool.tariff.piece(*piece) for piece in pattern) + sum(pool.tariff.joint(x) for x in joints)
 
 
 def _clash(joints: tuple[int, ...], others: tuple[int, ...]) -> int:
@@ -114,7 +136,7 @@ def _clash(joints: tuple[int, ...], others: tuple[int, ...]) -> int:
     return weight
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=4096)
 def best_pattern(layer: LegLayer, prices: Prices, beside: Neighbours) -> Pattern:
     """The cheapest filling of a layer between neighbours whose joints are given."""
     weights: dict[int, int] = {}

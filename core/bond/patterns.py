@@ -82,7 +82,7 @@ class _Fillings:
     pieces: Floats
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _fillings(run: int, lengths: tuple[int, ...], few: int, small: int) -> _Fillings:
     tilings = short_tilings(run, lengths, few, small)
     joints = np.zeros((len(tilings), run + 1))
@@ -174,7 +174,7 @@ class _First:
     costs: Floats
 
 
-@lru_cache(maxsize=2048)
+@lru_cache(maxsize=128)
 def _first(layer: LegLayer, prices: Prices, low: int, lines: int) -> _First:
     lengths = tuple(length for length, _ in prices)
     each = max(2, int(SMALL ** (1 / max(1, len(layer.free)))))

@@ -14,7 +14,7 @@ from core.bond.result import Bond, Laid, Layer
 from core.bond.shape import PanelShape, ShapeLayer
 from core.bond.tilings import NEVER, fewest_pieces
 
-MOST_KEPT = 1024
+MOST_KEPT = 256
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,7 +38,7 @@ def all_tilings(run: int, lengths: tuple[int, ...]) -> Iterator[Tiling]:
                 yield piece, *rest
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=256)
 def short_tilings(run: int, lengths: tuple[int, ...], few: int, small: int) -> tuple[Tiling, ...]:
     """Every tiling of a run if there are no more than ``small``, else ``few`` of those with few pieces and few short ones.
 

@@ -207,3 +207,21 @@ def test_the_shape_of_a_panel_counts_from_its_left_end() -> None:
     assert read.legs == (38,)
     assert read.layers[3].mounts == ((1, 37),)
     assert {layer.runs for layer in read.layers} == {(((0, 38),),)}
+
+
+def test_no_brick_bears_poorly_over_a_row_of_openings() -> None:
+    """Piers of three pitches, two apart: the head course could rest well on all of them, at the price of short laps."""
+    whole, piers = ((0, 60),), tuple((left, left + 3) for left in range(0, 60, 5))
+    bond = bond_shape(shape(whole, whole, piers, piers, whole, whole), usual_palette())
+    assert {fault.kind for fault in bond.faults} == {"short lap"}
+
+
+def test_with_six_pitch_bricks_every_course_laps_by_two() -> None:
+    mounts = {3: (1, 37), 27: (1, 37)}
+    stock = palette_of(with_stock("brick 2x2", "brick 2x4", "brick 2x6"), Kit())
+    assert bond_shape(shape(*[((0, 38),)] * 31, mounts=mounts), stock).faults == ()
+
+
+def test_a_very_large_panel_is_bonded_too() -> None:
+    bond = bond_shape(shape(*[((0, 200),)] * 60), usual_palette())
+    assert (sum(bond.parts.values()), bond.faults) == (60 * 50 + 30, ())
