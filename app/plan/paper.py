@@ -16,7 +16,7 @@ LENGTH_PX = 17
 LETTER_PX = 22
 WALL_PX = 4.0
 LEAST_GRID_PX = 26.0
-OFF_WALL_PX = 22.0
+CLEAR_PX = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,10 +132,12 @@ class Paper:
         self._painter.drawLine(one, other)
         for spot in (one, other) if ticks else ():
             self._painter.drawLine(spot + (right + along) * 6, spot - (right + along) * 6)
-        self._chip((one + other) / 2, dimension.text)
+        wide = QFontMetricsF(self._font(LENGTH_PX, bold=True)).horizontalAdvance(dimension.text) + 18
+        # Beside an upright wall the text is wider than the line stands off it.
+        clear = max(0.0, abs(right.x()) * wide / 2 + CLEAR_PX - abs(off_px)) if off_px else 0.0
+        self._chip((one + other) / 2 + right * math.copysign(clear, off_px), dimension.text, wide)
 
-    def _chip(self, middle: QPointF, words: str) -> None:
-        wide = QFontMetricsF(self._font(LENGTH_PX, bold=True)).horizontalAdvance(words) + 18
+    def _chip(self, middle: QPointF, words: str, wide: float) -> None:
         half_x, half_y = wide / 2 + 4, 18.0
         x = min(max(middle.x(), half_x), max(half_x, self._size.width() - half_x))
         y = min(max(middle.y(), half_y), max(half_y, self._size.height() - half_y))

@@ -71,7 +71,7 @@ def traverse(legs: Sequence[Leg]) -> Traverse:
     traverse with measured angles. Raises RoomError for fewer than three walls and for turns that go no way round.
     """
     if len(legs) < 3:
-        raise RoomError(f"found {len(legs)} walls; a room has at least three")
+        raise RoomError(f"found {len(legs)} wall{'s' * (len(legs) != 1)}; a room has at least three")
     missed_deg = _angle_missed_deg(legs)
     if missed_deg:
         legs = [replace(leg, turn_deg=(leg.turn_deg or 0.0) - missed_deg / len(legs)) for leg in legs]

@@ -112,6 +112,63 @@ def test_a_corner_that_would_cut_an_opening_off_is_refused(plan: PlanView, docum
     assert document.room.wall_length_mm(3) >= document.room.opening("door").right_mm
 
 
+def test_dragging_a_wall_moves_it_parallel_as_one_step(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    drag(qtbot, plan, at(plan, (3048, 1500)), QPoint(20, 7), Qt.KeyboardModifier.NoModifier)
+    corners = document.room.corners_mm
+    assert corners[2][0] == corners[3][0] > 3048
+    assert (corners[2][1], corners[3][1]) == (3048, 0)
+    assert document.undo_stack.count() == 1
+    assert document.undo_stack.undoText() == "Move wall C"
+
+
+def test_a_wall_dragged_onto_an_opening_is_refused_by_name(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    start = at(plan, (3048, 1500))
+    with qtbot.waitSignal(document.refused) as emitted:
+        drag(qtbot, plan, start, at(plan, (900, 1500)) - start, Qt.KeyboardModifier.NoModifier)
+    assert "too short for" in emitted.args[0]
+    assert len(document.room.openings) == 3
+
+
+def test_lengths_are_shown_large_while_a_wall_is_dragged(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    document.set_wall(2)
+    plan.setFocus()
+    start = at(plan, (3048, 1500))
+    still = plan.grab().toImage()
+    qtbot.mousePress(plan, LEFT, pos=start)
+    qtbot.mouseMove(plan, start + QPoint(3, 0))
+    qtbot.mouseMove(plan, start + QPoint(9, 0))
+    middle = at(plan, (1524, 3048)) + QPoint(0, 24)
+    assert plan.grab().toImage().pixelColor(middle - QPoint(18, 8)) != still.pixelColor(middle - QPoint(18, 8))
+    qtbot.keyClick(plan, Qt.Key.Key_Escape)
+    qtbot.mouseRelease(plan, LEFT, pos=start)
+    assert document.undo_stack.count() == 0
+    assert plan.grab().toImage() == still
+
+
+def test_arrows_move_the_current_wall_while_no_corner_is_chosen(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    document.set_wall(1)
+    qtbot.keyClick(plan, Qt.Key.Key_Up)
+    qtbot.keyClick(plan, Qt.Key.Key_Up, Qt.KeyboardModifier.ShiftModifier)
+    qtbot.keyClick(plan, Qt.Key.Key_Left)
+    assert document.room.corners_mm == ((0, 0), (0, 3059), (3048, 3059), (3048, 0))
+    assert document.undo_stack.count() == 1
+
+
+def test_escape_goes_back_from_the_corner_to_the_wall(plan: PlanView, qtbot: QtBot) -> None:
+    qtbot.keyClick(plan, Qt.Key.Key_End)
+    qtbot.keyClick(plan, Qt.Key.Key_Escape)
+    assert plan.corner is None
+
+
+def test_the_plan_says_once_when_the_walls_have_changed(plan: PlanView, document: Document, qtbot: QtBot) -> None:
+    said: list[int] = []
+    plan.outline_changed.connect(lambda: said.append(1))
+    drag(qtbot, plan, at(plan, (3048, 1500)), QPoint(20, 0), Qt.KeyboardModifier.NoModifier)
+    assert len(said) == 1
+    document.undo_stack.undo()
+    assert len(said) == 2
+
+
 def test_the_current_wall_is_drawn_in_the_accent(plan: PlanView, document: Document) -> None:
     def colour_on_wall_c() -> str:
         picture: QImage = plan.grab().toImage()
