@@ -44,7 +44,7 @@ def join_marks(piece: Piece, at: Callable[[float], float], top: float, bottom: f
     items: list[Item] = []
     for join in piece.joins_mm:
         x = at(join)
-        items += [Path(((x, top), (x, bottom)), _JOIN), Text((x, bottom + 3.4), "join", 2.5, "middle")]
+        items += [Path(((x, top), (x, bottom)), _JOIN), Text((x + 1.0, (top + bottom) / 2 + 2.0), "join", 2.5)]
     return items
 
 

@@ -13,8 +13,10 @@ from core.sheets.panel_bricks import Look, end_of_other_leg, fill, lettered
 from core.sheets.panel_legs import COUNTS_HEIGHT_MM, LegSpan, leg_name, leg_spans, owns_square, running_counts
 from core.sheets.panel_patterns import Pattern, layers_words
 
-LETTER_MM = 14.0
+LETTER_MM = 12.0
 """Room at the left for the pattern's letter."""
+_LAST_COUNT_MM = 2.0
+"""How far the count at a strip's end reaches beyond it."""
 _GHOST_MM = 3.4
 _GHOST, _PITCH_TICK, _JOINT = Pen(0.13, grey=0.35), Pen(0.13), Pen(0.35)
 _KNOB_GREY = 0.82
@@ -44,6 +46,11 @@ class StripView:
     @property
     def pitch(self) -> float:
         return self.kit.pitch_mm / self.factor
+
+    @property
+    def strip_mm(self) -> float:
+        """The longest strip one line takes."""
+        return self.width_mm - LETTER_MM - _LAST_COUNT_MM
 
     @property
     def depth_mm(self) -> float:
@@ -88,13 +95,13 @@ def _first_leg(view: StripView, layer: Layer) -> str:
 
 def _rows(view: StripView, layer: Layer) -> list[list[_Stretch]]:
     """The legs in as few lines as they fit, long ones broken at a joint."""
-    most = int((view.width_mm - LETTER_MM) / view.pitch)
+    most = int(view.strip_mm / view.pitch)
     rows: list[list[_Stretch]] = []
     for span in leg_spans(view.bond):
         for stretch in _broken(span, layer, most):
             taken = sum(one.end - one.begin for one in rows[-1]) if rows else most
             gap = _BETWEEN_LEGS_MM * len(rows[-1]) if rows else 0.0
-            if (taken + stretch.end - stretch.begin) * view.pitch + gap <= view.width_mm - LETTER_MM:
+            if (taken + stretch.end - stretch.begin) * view.pitch + gap <= view.strip_mm + 1e-6:
                 rows[-1].append(stretch)
             else:
                 rows.append([stretch])

@@ -105,7 +105,7 @@ def _mark(mark: Mark, box: Box, high_mm: float) -> list[Item]:
     items.append(Path(((box.left, box.top), (box.left, box.bottom)), _LINE))
     middle = box.centre[0]
     room = box.width
-    size = 3.5 if room >= 5.0 else 2.5
+    size = 3.5 if mark.kind == "course" and room >= 5.0 else 2.5
     if room >= 2.9:
         value_x = box.left + min(3.2, (room + 2.5) / 2)
         items.append(Text((value_x, box.top + 1.5), f"{high_mm:.1f}", 2.5, "end", 90))
