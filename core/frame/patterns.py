@@ -75,6 +75,37 @@ class Pricing:
         return tuple(counts)
 
 
+def filled_boards(pricing: Pricing, stock: Sequence[int], favour_long: float) -> dict[Pattern, int]:
+    """Boards filled one after the other as full as they can be: the stock length with the smallest share left over first.
+
+    ``favour_long`` over 1 prefers long pieces to several short ones of the same length in all. Every piece must fit some board.
+    """
+    longest = max(pricing.widths)
+    worth = [(width / longest) ** favour_long for width in pricing.widths]
+    left = list(pricing.demand)
+    boards: dict[Pattern, int] = {}
+    while any(left):
+        rest = Pricing(pricing.widths, left, pricing.rooms)
+        pattern = _fullest(rest, stock, worth)
+        times = min(left[i] // many for i, many in enumerate(pattern.counts) if many)
+        boards[pattern] = boards.get(pattern, 0) + times
+        left = [have - times * many for have, many in zip(left, pattern.counts, strict=True)]
+    return boards
+
+
+def _fullest(pricing: Pricing, stock: Sequence[int], worth: Sequence[float]) -> Pattern:
+    wanted = sum(width * many for width, many in zip(pricing.widths, pricing.demand, strict=True))
+    for room, length in zip(pricing.rooms, stock, strict=True):
+        if wanted <= room:
+            return Pattern(length, pricing.demand)
+
+    def waste(pattern: Pattern) -> float:
+        return 1 - sum(width * many for width, many in zip(pricing.widths, pattern.counts, strict=True)) / pattern.stock
+
+    found = [pattern for pattern, _ in pricing.best_patterns(stock, worth) if any(pattern.counts)]
+    return min(found, key=lambda pattern: (waste(pattern), -pattern.stock))
+
+
 def _lots(most: int) -> Iterator[int]:
     """Numbers whose subsets add up to everything from 0 to ``most``: 1, 2, 4 ... and a rest."""
     lot = 1

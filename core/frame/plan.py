@@ -1,7 +1,7 @@
 """The frame behind one set-out: everything to build, cut, pack and drive, worked out when it is asked for and not before."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from core.frame.cutlist import CutList, Piece, cut_list, spliced, stock_of
 from core.frame.drift import Drift, drift_of
@@ -62,17 +62,7 @@ def plan_of(setout: SetOut, masses: Mapping[str, float] | None = None) -> FrameP
     inset = kit.mounts.inset_pitches * kit.pitch_mm
     drift = drift_of(kit.full_width * kit.pitch_mm, FOOT_MM, room.frame(0).stud_mm, kit.mounts.edge_mm, inset)
     found = FramePlan(walls, cuts, drift, trims(setout), box_notes(setout), escapes(room), unreached(room), loads, ())
-    return FramePlan(
-        found.walls,
-        found.cuts,
-        found.drift,
-        found.trims,
-        found.boxes,
-        found.escapes,
-        found.far_from_outlets,
-        found.loads,
-        tuple(about_frame(setout, found)),
-    )
+    return replace(found, checks=tuple(about_frame(setout, found)))
 
 
 def _wall_frame(setout: SetOut, wall: int, points: tuple[Point, ...], masses: Mapping[str, float]) -> WallFrame:

@@ -8,7 +8,7 @@ from highspy._core import _Highs
 
 from core.frame.patterns import Pattern
 
-MOST_NODES = 20_000
+MOST_NODES = 1_000
 """A limit on work rather than on time, so that the same timber always gives the same plan."""
 
 

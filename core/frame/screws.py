@@ -1,5 +1,6 @@
 """Which screw holds a panel: through the hole, under the head, into the timber, short of the cables; with every figure shown."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import pi, radians, tan
 
@@ -64,38 +65,46 @@ class ScrewVerdict:
 
 def judge(screw: Screw, duty: Duty, timberwork: Timberwork) -> ScrewVerdict:
     """Try one screw in every respect; every reason against it is kept, not the first only."""
-    bore = timberwork.bore
-    failures: list[str] = []
-    warnings: list[str] = []
-    if screw.thread != "wood":
-        failures.append("a machine thread holds in no timber")
-    if screw.shank_mm > bore.hole_mm:
-        failures.append(f"its shank, {screw.shank_mm:.2f} mm, does not pass the {bore.hole_mm:g} mm hole")
-    if screw.head_most_mm > bore.counterbore_mm:
-        failures.append(f"its head, up to {screw.head_most_mm:.2f} mm, does not enter the {bore.counterbore_mm:g} mm counterbore")
-    lip = (screw.head_least_mm - bore.hole_mm) / 2
-    if lip <= 0:
-        failures.append(f"its head, down to {screw.head_least_mm:.2f} mm, pulls through the {bore.hole_mm:g} mm hole")
-    elif lip < bore.least_lip_mm:
-        failures.append(f"its head may bear on a ring only {lip:.2f} mm wide; {bore.least_lip_mm:g} mm are needed")
+    failures = list(_misfits(screw, timberwork))
     grip = _grip(screw, duty, timberwork)
     least, most = _length_limits(screw, duty, timberwork, grip.value)
     lengths = [length for length in screw.lengths_mm if least.value - 1e-6 <= length <= most.value + 1e-6]
     if not lengths:
         failures.append(f"no length from {least.value:.1f} to {most.value:.1f} mm is made: {_made(screw)}")
-    proud = _seat_height(screw, timberwork) - bore.counterbore_depth_mm
-    if proud > 0.05:
-        warnings.append(f"its head stands {proud:.1f} mm proud of the panel, so that no plug covers it")
     length = lengths[0] if lengths else None
-    figures = [_lip_figure(lip), grip, least, most, duty.pull, duty.shear]
     strengths = _strengths(screw, duty, timberwork, length, grip.value)
-    figures += strengths
-    ratios = [(s.value / max(_asked(s, duty), 1e-9), s) for s in strengths]
-    ratio, weakest = min(ratios, key=lambda item: item[0])
+    weakest = min(strengths, key=lambda strength: strength.value / max(_asked(strength, duty), 1e-9))
+    ratio = weakest.value / max(_asked(weakest, duty), 1e-9)
     if ratio < 1 and not failures:
         failures.append(f"{weakest.name} bears {weakest.value:.0f} N, less than the {_asked(weakest, duty):.0f} N asked")
-    governing = f"{weakest.name}: {weakest.value:.0f} N, {ratio:.1f} times what is asked"
-    return ScrewVerdict(screw, length, tuple(failures), tuple(warnings), tuple(figures), governing)
+    proud = _seat_height(screw, timberwork) - timberwork.bore.counterbore_depth_mm
+    return ScrewVerdict(
+        screw,
+        length,
+        tuple(failures),
+        (f"its head stands {proud:.1f} mm proud of the panel, so that no plug covers it",) if proud > 0.05 else (),
+        (_lip_figure(_lip_mm(screw, timberwork)), grip, least, most, duty.pull, duty.shear, *strengths),
+        f"{weakest.name}: {weakest.value:.0f} N, {ratio:.1f} times what is asked",
+    )
+
+
+def _misfits(screw: Screw, timberwork: Timberwork) -> Iterator[str]:
+    """What keeps a screw out of the hole, or the hole from holding its head."""
+    bore, lip = timberwork.bore, _lip_mm(screw, timberwork)
+    if screw.thread != "wood":
+        yield "a machine thread holds in no timber"
+    if screw.shank_mm > bore.hole_mm:
+        yield f"its shank, {screw.shank_mm:.2f} mm, does not pass the {bore.hole_mm:g} mm hole"
+    if screw.head_most_mm > bore.counterbore_mm:
+        yield f"its head, up to {screw.head_most_mm:.2f} mm, does not enter the {bore.counterbore_mm:g} mm counterbore"
+    if lip <= 0:
+        yield f"its head, down to {screw.head_least_mm:.2f} mm, pulls through the {bore.hole_mm:g} mm hole"
+    elif lip < bore.least_lip_mm:
+        yield f"its head may bear on a ring only {lip:.2f} mm wide; {bore.least_lip_mm:g} mm are needed"
+
+
+def _lip_mm(screw: Screw, timberwork: Timberwork) -> float:
+    return (screw.head_least_mm - timberwork.bore.hole_mm) / 2
 
 
 def _made(screw: Screw) -> str:
