@@ -18,7 +18,7 @@ from core.bond.solving import bond_at_prices, usual_prices
 from core.bond.turning import turned
 from core.setout.result import Panel, SetOut
 
-MOST_ROUNDS = 30
+MOST_ROUNDS = 12
 NEVER_MORE = ("straight joint", "poor bearing", "loose")
 """Faults a swap must not add to a design's."""
 
@@ -84,28 +84,36 @@ class _Job:
 
     def within(self) -> WithinStock:
         everything = len(self._order)
-        if self._lacking(everything) is None:
-            return WithinStock(self._shares(everything), None)
-        enough, too_many = 0, everything
+        self._seek_bonds(self._counts(everything))
+        enough = 0 if self._missing(everything) else everything
+        while enough < everything:
+            enough = self._last_possible(enough, everything)
+            self._seek_bonds(self._counts(enough + 1))
+            missing = self._missing(enough + 1)
+            if missing:
+                return WithinStock(self._shares(enough), self._shortage(enough, missing))
+            enough += 1
+        return WithinStock(self._shares(everything), None)
+
+    def _shortage(self, enough: int, missing: Mapping[str, int]) -> Shortage:
+        """What stops the panel after the first ``enough``: the part it lacks most."""
+        part, lacking = max(missing.items(), key=lambda item: (item[1], item[0]))
+        panel = self._order[enough]
+        return Shortage(part, panel.mark, panel.design, lacking)
+
+    def _last_possible(self, enough: int, too_many: int) -> int:
+        """How many of the first panels can be built with the bonds known, if so many can and so many cannot."""
         while too_many - enough > 1:
             middle = (enough + too_many) // 2
-            if self._lacking(middle) is None:
-                enough = middle
-            else:
+            if self._missing(middle):
                 too_many = middle
-        lacking = self._lacking(too_many)
-        if lacking is None:
-            raise AssertionError("a stock that did not do for some panels does for them now")
-        part, missing = lacking
-        panel = self._order[enough]
-        return WithinStock(self._shares(enough), Shortage(part, panel.mark, panel.design, missing))
+            else:
+                enough = middle
+        return enough
 
-    def _lacking(self, count: int) -> tuple[str, int] | None:
-        """The part that the first panels lack most, and how many; None if the stock does."""
-        counts = self._counts(count)
-        self._seek_bonds(counts)
-        missing = Program(counts, self._bonds, self._available).whole().missing
-        return max(missing.items(), key=lambda item: (item[1], item[0])) if missing else None
+    def _missing(self, count: int) -> Mapping[str, int]:
+        """The parts that the first panels lack, and how many, with the bonds known."""
+        return Program(self._counts(count), self._bonds, self._available).whole().missing
 
     def _shares(self, count: int) -> dict[str, tuple[Share, ...]]:
         found = Program(self._counts(count), self._bonds, self._available).whole().shares
