@@ -48,6 +48,7 @@ class Window(QMainWindow):
         self.commands = RoomCommands(document, self.elevation.show_place)
         self.actions_by_name = build_actions(self, self._answers())
         self.undo, self.redo = self._undo_actions()
+        self.plan.offer([self.actions_by_name[name] for name in ("sketch", "recess", "square")])
         fill_menus(self.menuBar(), self.actions_by_name, {"&Edit": [self.undo, self.redo]})
         self._place()
         self._listen()

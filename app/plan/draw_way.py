@@ -25,7 +25,7 @@ class DrawWay(Way):
         self.hand = SketchHand(units)
         self.paper = SketchView(units, self.hand, behind)
         self.miss = MissPanel(units)
-        steps = QLabel(
+        self._steps = steps = QLabel(
             "<p><b>1</b>&nbsp; Click the first corner.</p>"
             "<p><b>2</b>&nbsp; Point along the wall, type its length as on the tape, press Enter. "
             "Or click where it ends.</p>"
@@ -67,6 +67,7 @@ class DrawWay(Way):
 
     def _follow(self) -> None:
         self.miss.take(self.hand.walked or ())
+        self._steps.setHidden(self.hand.walked is not None)
         self.changed.emit()
 
     def _share(self) -> None:

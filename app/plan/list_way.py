@@ -37,7 +37,7 @@ class ListWay(Way):
         self.table.setHorizontalHeaderLabels(["Length", "Turn at its end"])
         self.table.horizontalHeader().setStretchLastSection(True)
         self.table.verticalHeader().setDefaultSectionSize(28)
-        self.table.setMinimumHeight(150)
+        self.table.setMinimumHeight(124)
         self.table.setAccessibleName("Walls and turns")
         self.table.installEventFilter(self)
         caption = QLabel("Paste or type a list, then Enter. R turns right, L left, R 45 by 45°.")

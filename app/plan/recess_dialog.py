@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject
+from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
@@ -121,6 +122,8 @@ class RecessDialog(QDialog):
             form.addRow(caption, self.lines[name])
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         buttons.button(QDialogButtonBox.StandardButton.Ok).setText("Add it")
+        for button in buttons.buttons():
+            button.setIcon(QIcon())
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         side = QWidget()

@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import (
     QButtonGroup,
     QDialog,
@@ -56,6 +57,8 @@ class SketchDialog(QDialog):
         self.fault.setMinimumHeight(40)
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText(yes)
+        for button in self.buttons.buttons():
+            button.setIcon(QIcon())
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
         self.setStyleSheet(_STYLE)
@@ -189,7 +192,7 @@ class SketchDialog(QDialog):
         self._show_figures(corners)
 
     def _show_figures(self, corners: Sequence[Point]) -> None:
-        fixed = len(self.draw.hand.sketch.points_mm) if self.way is self.draw else 0
+        fixed = len(self.draw.hand.walked or self.draw.hand.sketch.points_mm) if self.way is self.draw else 0
         self.figures["walls"].setText(str(len(corners) or max(0, fixed - 1) or "–"))
         self.figures["floor"].setText(_area(floor_mm2(corners), self._units) if corners else "–")
         round_mm = sum(math.dist(a, b) for a, b in zip(corners, [*corners[1:], *corners[:1]], strict=True))

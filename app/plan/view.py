@@ -1,10 +1,11 @@
 """The plan as a widget: clicks, drags and keys on it become edits."""
 
 import math
+from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QPointF, QSize, QSizeF, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPixmap
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtGui import QAction, QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPixmap
+from PySide6.QtWidgets import QSizePolicy, QToolButton, QWidget
 
 from app import theme
 from app.document import Document
@@ -54,6 +55,19 @@ class PlanView(QWidget):
         document.changed.connect(self._follow)
         document.wall_changed.connect(self._repaint)
         document.selection_changed.connect(self._repaint)
+
+    def offer(self, actions: Sequence[QAction]) -> None:
+        """Offer actions where the plan is: all in its menu, the first as a button in the free corner too."""
+        self.addActions(list(actions))
+        self.setContextMenuPolicy(Qt.ContextMenuPolicy.ActionsContextMenu)
+        button = QToolButton(self)
+        button.setText("Draw…")
+        button.setAccessibleName(actions[0].text().replace("&", ""))
+        button.setToolTip(f"{button.accessibleName()} ({actions[0].shortcut().toString()})")
+        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        button.setCursor(Qt.CursorShape.ArrowCursor)
+        button.clicked.connect(actions[0].trigger)
+        button.move(0, 0)
 
     @property
     def corner(self) -> int | None:

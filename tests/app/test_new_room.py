@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from PySide6.QtCore import QPoint, Qt, QTimer
-from PySide6.QtWidgets import QApplication, QDialog, QLineEdit
+from PySide6.QtWidgets import QApplication, QDialog, QLineEdit, QToolButton
 from pytestqt.qtbot import QtBot
 
 from app.new_room import NewRoomDialog
@@ -200,6 +200,30 @@ def test_typed_walls_that_nearly_close_ask_how_to_share_out_and_nothing_is_share
     assert pen.hand.sketch.is_closed
     pen.dialog.accept()
     assert pen.dialog.room.corners_mm == ((0, 0), (0, 3048.9997), (3048, 3048.9997), (3048, 0))
+
+
+def test_how_to_share_out_is_chosen_by_keyboard_too(pen: Pen, qtbot: QtBot) -> None:
+    pen.press(KEY.Key_Return)
+    pen.type("3048", "3048", "3050", "3048")
+    choice = pen.dialog.draw.miss.choices["last wall"]
+    choice.setFocus()
+    qtbot.keyClick(choice, KEY.Key_Space)
+    pen.press(KEY.Key_Return)
+    assert pen.dialog.room.corners_mm == ((0, 0), (0, 3048), (3048, 3048), (3048, -2))
+
+
+def test_the_plan_has_a_button_that_opens_the_sketch(window: Window, qtbot: QtBot) -> None:
+    opened: list[QDialog] = []
+
+    def leave() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, SketchDialog)
+        opened.append(dialog)
+        dialog.reject()
+
+    QTimer.singleShot(0, window, leave)
+    qtbot.mouseClick(window.plan.findChild(QToolButton), LEFT)
+    assert opened
 
 
 def test_backspace_after_sharing_out_asks_again(pen: Pen, qtbot: QtBot) -> None:
