@@ -28,7 +28,7 @@ def shaped_marks(setout: SetOut) -> list[str]:
     return [panel.mark for panel in setout.panels if panel.kind == "shaped"]
 
 
-@settings(max_examples=20)
+@settings(max_examples=12)
 @given(room=rooms(kit=SMALL_KIT))
 def test_no_two_panels_share_a_place_and_design(room: object) -> None:
     panels = solve(room).panels  # type: ignore[arg-type]
@@ -118,7 +118,7 @@ def test_a_place_recorded_twice_is_refused_when_the_file_is_read() -> None:
         parse_room(json.dumps(document).encode())
 
 
-@settings(max_examples=15)
+@settings(max_examples=8)
 @given(seed=st.lists(st.tuples(st.integers(0, 5), st.integers(20, 400)), max_size=8))
 def test_moving_a_window_about_never_loses_a_record(seed: list[tuple[int, int]]) -> None:
     setout = solve(small_room())
