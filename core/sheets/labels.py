@@ -1,0 +1,97 @@
+"""Labels with the panels' marks, to cut out with scissors and stick on: where a panel goes, which side is up, a code."""
+
+from collections.abc import Iterator
+from functools import lru_cache
+from itertools import groupby
+
+import segno
+
+from core.drawing import Box, Item, Path, Pen, Text
+from core.drawing.items import Point, rectangle
+from core.drawing.lettering import shorten, text_width_mm
+from core.setout.result import Panel, SetOut
+from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.flow import Line, pages, paragraph
+
+LABEL_WIDTH_MM, LABEL_HEIGHT_MM = 58.0, 29.0
+MODULE_MM = 0.8
+"""One square of the code: wide enough for the camera of any telephone at arm's length."""
+QUIET_MODULES = 4
+"""Plain paper around the code (ISO/IEC 18004)."""
+_CUT = Pen(0.18, (2.0, 1.0), grey=0.4)
+_HOW = (
+    "Cut along the dashed lines with scissors. Stick the label on the panel's back as soon as it has passed its check, the arrow "
+    "pointing up. The square code says the mark."
+)
+
+
+def labels(setout: SetOut) -> list[Draft]:
+    """Sheets with a label for every panel, in the set-out's order."""
+    paper = papers(setout.room.display_units)[0]
+    area = drawing_box(paper, has_foot=False)
+    across = int(area.width / LABEL_WIDTH_MM)
+    head = paragraph(_HOW, area.width, 2.5)
+    found = pages(list(_rows(setout, across)), area, head)
+    return [
+        Draft(f"labels-{number}", f"Labels, page {number} of {len(found)}", "labels", paper, tuple(items))
+        for number, items in enumerate(found, start=1)
+    ]
+
+
+def _rows(setout: SetOut, across: int) -> Iterator[Line]:
+    numbered = enumerate(setout.panels)
+    for _, group in groupby(numbered, key=lambda pair: pair[0] // across):
+        items: list[Item] = []
+        for number, panel in group:
+            items += label(panel, (number % across) * LABEL_WIDTH_MM)
+        yield Line(LABEL_HEIGHT_MM, tuple(items))
+
+
+def label(panel: Panel, left_mm: float = 0.0) -> list[Item]:
+    """One label from its top left corner: mark, design, place, the arrow and the code."""
+    size = code_mm(panel.mark)
+    code_left = left_mm + LABEL_WIDTH_MM - size
+    wall = panel.mark.partition("-")[0]
+    x, text_mm = left_mm + 3.0, LABEL_WIDTH_MM - size - 3.0
+    height = next((h for h in (7.0, 5.0, 3.5) if text_width_mm(panel.mark, h) <= text_mm), 2.5)
+    return [
+        rectangle(Box(left_mm, 0.0, left_mm + LABEL_WIDTH_MM, LABEL_HEIGHT_MM), _CUT),
+        Text((x, 10.0), panel.mark, height),
+        Text((x, 15.4), shorten(panel.design, text_mm, 2.5), 2.5),
+        Text((x, 19.8), f"wall {wall}, row {panel.row + 1}", 2.5),
+        *_arrow(x + 2.0, 22.0, 27.0),
+        Text((x + 6.0, 26.2), "up", 3.5),
+        *qr_items(panel.mark, (code_left, (LABEL_HEIGHT_MM - size) / 2)),
+    ]
+
+
+def _arrow(x: float, top: float, bottom: float) -> list[Item]:
+    """An arrow that points up."""
+    return [
+        Path(((x, bottom), (x, top + 2.0)), Pen(0.7)),
+        Path(((x, top), (x + 1.6, top + 2.6), (x - 1.6, top + 2.6)), None, closed=True, fill=0.0),
+    ]
+
+
+def code_mm(text: str) -> float:
+    """How wide the code of a text is, its quiet zone included."""
+    return (len(_modules(text)) + 2 * QUIET_MODULES) * MODULE_MM
+
+
+def qr_items(text: str, at: Point) -> list[Item]:
+    """The text as a QR code, its quiet zone beginning at that place; dark squares in a row are drawn as one."""
+    items: list[Item] = []
+    for number, row in enumerate(_modules(text), start=QUIET_MODULES):
+        x = QUIET_MODULES
+        for is_dark, run in groupby(row):
+            end = x + len(list(run))
+            if is_dark:
+                left, top = at[0] + x * MODULE_MM, at[1] + number * MODULE_MM
+                items.append(rectangle(Box(left, top, at[0] + end * MODULE_MM, top + MODULE_MM), None, 0.0))
+            x = end
+    return items
+
+
+@lru_cache(maxsize=8_000)
+def _modules(text: str) -> tuple[bytearray, ...]:
+    return tuple(segno.make_qr(text, error="m").matrix)
