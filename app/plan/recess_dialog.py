@@ -56,6 +56,7 @@ class RecessDialog(QDialog):
         self.fault = QLabel()
         self.fault.setObjectName("fault")
         self.fault.setWordWrap(True)
+        self._typed = "width"
         self._usual()
         self._place()
         self.wall.currentIndexChanged.connect(self._turn)
@@ -103,8 +104,11 @@ class RecessDialog(QDialog):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """The size that is being typed is the one dimensioned."""
-        if event.type() == QEvent.Type.FocusIn:
-            self._refresh()
+        if event.type() in (QEvent.Type.FocusIn, QEvent.Type.KeyPress):
+            name = next((name for name, line in self.lines.items() if line is watched), self._typed)
+            if name != self._typed:
+                self._typed = name
+                self._refresh()
         return super().eventFilter(watched, event)
 
     def _turn(self) -> None:
@@ -159,6 +163,6 @@ class RecessDialog(QDialog):
         dimensions = [
             Dimension(*ends, f"{name}  {format_length(parse_length_mm(self.lines[name].text()), units)}")
             for ends, name in zip(marks, names, strict=True)
-            if self.lines[name].hasFocus()
+            if name == self._typed
         ]
         self.paper.show_outline(shown.corners_mm, dimensions=dimensions)

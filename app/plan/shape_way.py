@@ -50,7 +50,7 @@ class ShapeWay(Way):
         before = self._fitting(shape)
         while self._form.rowCount():
             self._form.removeRow(0)
-        self.shape, self.lines = shape, {}
+        self.shape, self.lines, self._typed = shape, {}, shape.sizes[0].name
         self.buttons[shape.name].setChecked(True)
         for size in shape.sizes:
             line = QLineEdit(before.get(size.name) or format_length(_round(size.usual_mm, self._units), self._units))
@@ -76,8 +76,11 @@ class ShapeWay(Way):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """The size that is being typed is the one dimensioned."""
-        if event.type() == QEvent.Type.FocusIn:
-            self._refresh()
+        if event.type() in (QEvent.Type.FocusIn, QEvent.Type.KeyPress):
+            name = next((name for name, line in self.lines.items() if line is watched), self._typed)
+            if name != self._typed:
+                self._typed = name
+                self._refresh()
         return super().eventFilter(watched, event)
 
     def sizes_mm(self) -> dict[str, float]:
@@ -101,7 +104,7 @@ class ShapeWay(Way):
         self.changed.emit()
 
     def _dimensions(self, sizes_mm: Mapping[str, float]) -> list[Dimension]:
-        shown = [size for size in self.shape.sizes if self.lines[size.name].hasFocus()] or [self.shape.sizes[0]]
+        shown = [size for size in self.shape.sizes if size.name == self._typed]
         return [
             Dimension(*size.ends(sizes_mm), f"{size.name}  {format_length(sizes_mm[size.name], self._units)}") for size in shown
         ]

@@ -293,7 +293,7 @@ def test_a_list_typed_and_entered_by_keyboard_begins_a_room(dialog: NewRoomDialo
     dialog.go(2)
     qtbot.keyClicks(dialog.list.line, "10' R 12' 6\" R 10' R 12' 6\"")
     qtbot.keyClick(dialog.list.line, KEY.Key_Return)
-    assert dialog.list.table.hasFocus()
+    assert dialog.focusWidget() is dialog.list.table
     dialog.accept()
     assert dialog.room is not None
     assert [round(dialog.room.wall_length_mm(wall)) for wall in range(4)] == [3048, 3810, 3048, 3810]
