@@ -1,28 +1,38 @@
 """The document: one room, its set-out, what is selected, and the only way to change any of it."""
 
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Generator
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QElapsedTimer, QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from core.errors import CoursewrightError
 from core.room import Opening, Room
-from core.setout import solve
+from core.setout import sketch, solving
 from core.setout.result import Panel, SetOut
 
 Edit = Callable[[Room], Room]
+
+PAUSE_MS = 120
+"""How long nothing must happen before a sketched set-out is worked out in full."""
+
+SLICE_MS = 6
+"""How long that work goes on before other events have their turn."""
 
 KEPT_SETOUTS = 24
 """Set-outs remembered so that undo and redo need no solving; each is a few hundred kilobytes to a few megabytes."""
 
 
 class Document(QObject):
-    """Holds the ground state and its set-out. Views listen; edits come in through preview and commit."""
+    """Holds the ground state and its set-out. Views listen; edits come in through preview and commit.
+
+    While a person is busy the set-out is a sketch, quick to find. Once they pause it is worked out in full, a few milliseconds at
+    a time, and shown as a change of its own.
+    """
 
     changed = Signal(object)
-    """The new SetOut, whether previewed or committed."""
+    """The new SetOut, whether previewed, committed or worked out in full."""
     selection_changed = Signal(object)
     """The selected opening's id or panel's mark, or None."""
     wall_changed = Signal(int)
@@ -36,13 +46,21 @@ class Document(QObject):
         """Solves the room. Raises CoursewrightError where no set-out exists."""
         super().__init__(parent)
         self._known: OrderedDict[Room, SetOut] = OrderedDict()
-        self._setout = solve(room)
+        self._setout = sketch(room)
+        self._is_full = False
+        self._work: Generator[None, None, SetOut] | None = None
         self._path = path
         self._selection: str | None = None
         self._wall = 0
         self._gesture_base: SetOut | None = None
-        self._previous: SetOut | None = None
+        self._gesture_start: SetOut | None = None
+        self._before: Room | None = None
+        self._before_sketch: SetOut | None = None
         self._refusal = ""
+        self._timer = QTimer(self)
+        self._timer.setSingleShot(True)
+        self._timer.timeout.connect(self._work_on)
+        self._timer.start(PAUSE_MS)
         self.undo_stack = QUndoStack(self)
         self.undo_stack.cleanChanged.connect(self._on_clean)
 
@@ -64,14 +82,28 @@ class Document(QObject):
         return not self.undo_stack.isClean()
 
     @property
+    def is_full(self) -> bool:
+        """Whether the set-out is worked out in full, and not a sketch."""
+        return self._is_full
+
+    @property
     def gesture_base(self) -> SetOut | None:
-        """The set-out when the running gesture began; None between gestures."""
+        """A sketch of the room as it was when the running gesture began; None between gestures."""
         return self._gesture_base
 
     @property
     def previous(self) -> SetOut | None:
-        """The set-out before the latest finished change, undo and redo included; None on a fresh document."""
-        return self._previous
+        """The set-out before the latest finished change, undo and redo included, to compare with the one shown.
+
+        None on a fresh document, and where only one of the two was worked out in full.
+        """
+        if self._before is None:
+            return None
+        if self._is_full:
+            return self._known.get(self._before)
+        if self._before_sketch is None:
+            self._before_sketch = sketch(self._before)
+        return self._before_sketch
 
     @property
     def refusal(self) -> str:
@@ -123,12 +155,12 @@ class Document(QObject):
     def preview(self, room: Room) -> bool:
         """Show a room without recording it: one step of a gesture. False, and refused, where it has no set-out."""
         try:
-            setout = self._solved(room)
+            setout = self._sketched(room)
         except CoursewrightError as error:
             self._refuse(error)
             return False
         if self._gesture_base is None:
-            self._gesture_base = self._setout
+            self._gesture_start, self._gesture_base = self._setout, self._sketched(self.room)
         self._show(setout)
         return True
 
@@ -138,7 +170,7 @@ class Document(QObject):
         Steps in a row with the same non-empty ``merge`` become one. False, and refused, where the room has no set-out:
         the document then stands where the gesture began.
         """
-        base = self._gesture_base or self._setout
+        base = self._gesture_start or self._setout
         try:
             setout = self._solved(room)
         except CoursewrightError as error:
@@ -146,17 +178,15 @@ class Document(QObject):
             self._refuse(error)
             return False
         if room == base.room:
-            self._gesture_base = None
+            self._gesture_base = self._gesture_start = None
             self._show(base)
         else:
-            self._remember(base)
-            self._remember(setout)
             self.undo_stack.push(_Step(self, base.room, setout.room, text, merge))
         return True
 
     def cancel(self) -> None:
         """Give up the running gesture: back to where it began."""
-        base, self._gesture_base = self._gesture_base, None
+        base, self._gesture_start, self._gesture_base = self._gesture_start, None, None
         if base is not None:
             self._show(base)
 
@@ -186,7 +216,7 @@ class Document(QObject):
     def replace(self, room: Room, path: Path | None, *, dirty: bool = False) -> None:
         """Take up another room with an empty history. Raises CoursewrightError, and keeps the old, where it has no set-out."""
         setout = self._solved(room)
-        self._gesture_base = self._previous = None
+        self._gesture_base = self._gesture_start = self._before = None
         self.undo_stack.clear()
         if dirty:
             self.undo_stack.resetClean()
@@ -213,11 +243,19 @@ class Document(QObject):
 
     def _settle(self, room: Room) -> None:
         """Take up a room from the undo stack. A gesture still running ends: its preview gives way."""
-        self._previous, self._gesture_base = self._gesture_base or self._setout, None
+        self._before = (self._gesture_start or self._setout).room
+        self._before_sketch = self._gesture_base or (None if self._is_full else self._setout)
+        self._gesture_base = self._gesture_start = None
         self._show(self._solved(room))
 
     def _show(self, setout: SetOut) -> None:
         room, self._setout = setout.room, setout
+        self._is_full = self._known.get(room) is setout
+        self._work = None
+        if self._is_full or self._gesture_base is not None:
+            self._timer.stop()
+        else:
+            self._timer.start(PAUSE_MS)
         if self._wall >= room.wall_count:
             self.set_wall(room.wall_count - 1)
         if self._selection is not None and self.selected_opening is None and self.selected_panel is None:
@@ -227,7 +265,35 @@ class Document(QObject):
     def _solved(self, room: Room) -> SetOut:
         if room == self.room:
             return self._setout
-        return self._known.get(room) or solve(room)
+        return self._known.get(room) or sketch(room)
+
+    def _sketched(self, room: Room) -> SetOut:
+        """A sketch of a room, so that all steps of a gesture can be compared."""
+        return self._setout if room == self.room and not self._is_full else sketch(room)
+
+    def work_out(self) -> SetOut:
+        """The set-out worked out in full, here and now; a running gesture keeps its sketch."""
+        while not self._is_full and self._gesture_base is None:
+            self._advance()
+        return self._setout
+
+    def _work_on(self) -> None:
+        """Some milliseconds of working out what is shown, then a rest for other events."""
+        spent = QElapsedTimer()
+        spent.start()
+        while not self._is_full and spent.elapsed() < SLICE_MS:
+            self._advance()
+        if not self._is_full:
+            self._timer.start(0)
+
+    def _advance(self) -> None:
+        if self._work is None:
+            self._work = solving(self.room)
+        try:
+            next(self._work)
+        except StopIteration as done:
+            self._remember(done.value)
+            self._show(done.value)
 
     def _remember(self, setout: SetOut) -> None:
         self._known[setout.room] = setout

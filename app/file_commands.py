@@ -88,7 +88,7 @@ class FileCommands:
         if path is None:
             return
         try:
-            replace_file(path, setout_json(self._document.setout).encode())
+            replace_file(path, setout_json(self._document.work_out()).encode())
         except OSError as error:
             self._questions.fault("Not exported", f"{path} cannot be written: {error.strerror}")
 
@@ -101,7 +101,7 @@ class FileCommands:
             return
         try:
             with Progress(self._window, "Making the print pack …") as progress:
-                files = write_pack(self._document.setout, folder, progress.step)
+                files = write_pack(self._document.work_out(), folder, progress.step)
                 stopped = progress.stopped
         except (CoursewrightError, OSError) as error:
             self._questions.fault("No print pack", str(error))
@@ -115,13 +115,13 @@ class FileCommands:
         """Print the sheets."""
         from app.printing import print_setout
 
-        print_setout(self._document.setout, self._window)
+        print_setout(self._document.work_out(), self._window)
 
     def preview(self) -> None:
         """Show the sheets as they will print."""
         from app.printing import Preview
 
-        preview = Preview(self._document.setout, self._window)
+        preview = Preview(self._document.work_out(), self._window)
         preview.exec()
         preview.deleteLater()
 

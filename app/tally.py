@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app import theme
 from app.document import Document
-from core.setout.result import PanelKind, SetOut
+from core.setout.result import CrewMinutes, PanelKind, SetOut
 from core.sheets.wording import KIND_NAMES
 
 
@@ -39,6 +39,12 @@ FIGURES = (
     Figure("designs not in kit", "Distinct panels that need a sheet of their own", 0, lambda s: s.tally.designs_not_in_kit),
     Figure("points without timber", "Mounting points where a screw would find no timber", 0, points_without_timber),
 )
+
+
+PROVEN = 5e-6
+"""A part of the total too small to show."""
+
+NEARNESS_HINT = "Within so many per cent: no set-out of this room takes less by more than that. While you work it is sketched."
 
 
 def difference_text(difference: float, decimals: int) -> str:
@@ -80,10 +86,17 @@ class TallyBoard(QFrame):
         differs = any(view.difference.text() for view in self._figures)
         self._kinds.show_counts(setout.tally.by_kind, (base or setout).tally.by_kind, self.comparison if differs else "")
         minutes = setout.minutes
+        self._figures[1].add_to_caption(self._nearness(minutes))
         self._figures[1].setToolTip(
-            f"{FIGURES[1].hint}, in minutes: build {minutes.build:.0f}, handling {minutes.handling:.0f}, "
+            f"{FIGURES[1].hint}.\n{NEARNESS_HINT}\nIn minutes: build {minutes.build:.0f}, handling {minutes.handling:.0f}, "
             f"set-up {minutes.setup:.0f}, slivers {minutes.sliver:.0f}, weak {minutes.weak:.0f}, blocking {minutes.blocking:.0f}"
         )
+
+    def _nearness(self, minutes: CrewMinutes) -> str:
+        """How near the set-out is to the least possible."""
+        if not self._document.is_full:
+            return "sketched"
+        return "proven least" if minutes.excess < PROVEN else f"within {100 * minutes.excess:.1f} %"
 
     @property
     def comparison(self) -> str:
@@ -114,7 +127,7 @@ class _FigureView(QWidget):
         self.number = _label(theme.BIG_PX, QFont.Weight.Bold)
         self.difference = _label(20, QFont.Weight.Bold)
         self.difference.setMinimumWidth(60)
-        below = _label(theme.TEXT_PX, QFont.Weight.Normal)
+        self.below = below = _label(theme.TEXT_PX, QFont.Weight.Normal)
         below.setText(figure.caption)
         below.setStyleSheet(f"color: {theme.QUIET_CHALK}; font-size: {theme.TEXT_PX}px")
         top = QHBoxLayout()
@@ -135,6 +148,12 @@ class _FigureView(QWidget):
             self._colour_difference(theme.FEWER if difference < 0 else theme.MORE)
             self.difference.setText(text)
         self.setAccessibleName(f"{self.caption}: {self.number.text()} {text}".strip())
+
+    def add_to_caption(self, text: str) -> None:
+        """Say more about the number, after what it counts."""
+        said = f"{self.caption}, {text}"
+        if said != self.below.text():
+            self.below.setText(said)
 
     def _colour_difference(self, colour: str) -> None:
         style = f"color: {colour}; font-size: 20px; font-weight: 700"

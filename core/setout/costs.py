@@ -61,13 +61,13 @@ class CornerTable:
     plain_uses: tuple[PlainUse, ...]
     corner_uses: tuple[tuple[MakeUp, NDArray[np.bool_]], ...]
 
-    def priced(self, prices: PriceList, legs: Ints) -> Ints:
-        """The costs with set-up prices added, shape (legs, legs)."""
+    def priced(self, prices: PriceList, legs: Ints, kind: str) -> Ints:
+        """The costs with set-up prices added, shape (legs, legs); ``kind`` is that of the corner."""
         total = self.cost + self.shaped * np.int64(prices.each)
         for use in self.plain_uses:
             total += use.charge(prices)
         for made, applies in self.corner_uses:
-            total += applies * prices.corner(made, legs)
+            total += applies * prices.corner(made, legs, kind)
         return total
 
 

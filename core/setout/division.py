@@ -17,7 +17,7 @@ from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.shell import Chain
 from core.setout.tariff import Prices
-from core.setout.workshop import UNBACKED, Backed, FilledWall, RowOnWall, Workshop
+from core.setout.workshop import UNBACKED, Backed, FilledWall, RowAtCorner, RowOnWall, Workshop
 
 STRAY = 256
 """Units for a joint out of line: more than fewer panels may gain on a wall of up to so many panels, and never a minute."""
@@ -83,14 +83,15 @@ class RowView:
         """Rows with equal keys have the same cheapest divisions."""
         return (self.row.courses, self.blocks, tuple(b.key for b in self.backed), self.held)
 
-    def _on(self, wall: int) -> RowOnWall:
+    def on_wall(self, wall: int) -> RowOnWall:
+        """The row on one wall."""
         shell = self.problem.shell.walls[wall]
         free_ends = shell.left == "free", shell.right == "free"
         return RowOnWall(self.layers, shell.pitches, free_ends, self.blocks[wall], self.backed[wall], self.held[wall])
 
     def filling(self, wall: int, prices: Prices) -> FilledWall:
         """The cheapest fillings of the row on one wall."""
-        return self.workshop.filling(self._on(wall), prices)
+        return self.workshop.filling(self.on_wall(wall), prices)
 
     def in_line(self, wall: int, ends: tuple[int, int], wanted: frozenset[int], prices: Prices) -> tuple[int, ...]:
         """The joints of one wall between given leg ends that cost least and, among equals, leave ``wanted`` least often."""
@@ -108,7 +109,7 @@ class RowView:
         return self.workshop.walls.get(key, lambda: self._in_line(wall, ends, wanted, prices))
 
     def _in_line(self, wall: int, ends: tuple[int, int], wanted: frozenset[int], prices: Prices) -> tuple[int, ...]:
-        costs = self.workshop.priced_wall(self._on(wall), prices)
+        costs = self.workshop.priced_wall(self.on_wall(wall), prices)
         least = self.problem.room.kit.least_width_pitches
         reached = np.arange(len(costs))[:, None] + least + np.arange(costs.shape[1])
         strays = ~np.isin(reached, list(wanted))
@@ -117,12 +118,17 @@ class RowView:
 
     def corner(self, wall: int, prices: Prices) -> Leaf:
         """Corner costs at a wall's left end."""
+        return self.workshop.corner(self.at_corner(wall), prices)
+
+    def at_corner(self, wall: int) -> RowAtCorner:
+        """The row around the corner at a wall's left end."""
         before, reach = self.problem.before(wall), self.problem.corner_reach(wall)
         look_up = self.problem.corner_backing(wall, self.row)
         backing = UNBACKED
         if look_up is not None:
             backing = Backed((wall, reach, self.backed[before].key, self.backed[wall].key), look_up)
-        return self.workshop.corner(self.layers, reach, self.corner_blocks(wall), prices, backing)
+        kind = self.problem.shell.walls[wall].left
+        return RowAtCorner(self.layers, kind, reach, self.corner_blocks(wall), backing)
 
     def corner_blocks(self, wall: int) -> tuple[Block, ...]:
         """Blocked cells around a wall's left corner, counted from the corner line, as far as legs reach."""

@@ -1,7 +1,8 @@
 """The room's rows planned together: the cheapest stack, then every row divided, sharing set-ups where that pays."""
 
-from collections.abc import Hashable, Iterable
+from collections.abc import Generator, Hashable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -10,6 +11,7 @@ from core.setout.division import Division, RowView
 from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.rows import Stacking, cheapest_stack, stacked, stacking_of, stacks_up
+from core.setout.setups import SetUpSearch
 from core.setout.sharing import FREE, Group, Sharing, total
 from core.setout.tariff import Prices
 from core.setout.workshop import Workshop
@@ -18,6 +20,12 @@ UNNUMBERED = -1
 
 SET_UPS_OF_A_CLOSING_ROW = 2
 """A closing row needs designs of its own: at least a corner and a flat panel."""
+
+STACKS_SEARCHED = 2
+"""How many stacks, of those that the quick plan finds cheapest, are searched for set-ups that pay."""
+
+MOST_MOVED = 12
+"""How many stacks with one row moved are tried."""
 
 MOST_EXPECTED = 30
 """Rows that a search may hand on to the next one; with more, only those it chose."""
@@ -36,25 +44,68 @@ class Plan:
 
 
 def plan(problem: Problem, workshop: Workshop) -> Plan:
-    """Choose the row stack and divide every row. The plan is empty where no stack fits the clad height."""
-    workshop.make_room_for(problem.room.wall_count)
+    """Choose the row stack and divide every row, quickly. The plan is empty where no stack fits the clad height."""
     planner = Planner(problem, workshop)
-    stacks = [planner.stack()]
-    kit = problem.room.kit
-    if any(row.courses not in (kit.full_courses, kit.half_courses) for row in stacks[0]):
-        stacks.append(planner.stack(closing_surcharge=SET_UPS_OF_A_CLOSING_ROW * workshop.tariff.setup))
-    at_least = planner.additive_units(stacks[0])
-    return min((planner.plan(rows, at_least) for rows in dict.fromkeys(stacks)), key=lambda plan: plan.units)
+    return min((planner.plan(rows) for rows in planner.stacks()), key=lambda plan: plan.units)
+
+
+def thorough_plan(problem: Problem, workshop: Workshop) -> Generator[None, None, Plan]:
+    """A plan that costs no more than the quick one, and mostly less; pauses now and then."""
+    planner = Planner(problem, workshop)
+    quick: list[Plan] = []
+    for rows in planner.stacks():
+        quick.append(planner.plan(rows))
+        yield
+    best = min(quick, key=lambda plan: plan.units)
+    if not best.rows or problem.room.joints == "staggered":
+        return best
+    for rows in moved_rows(best.rows, problem):
+        quick.append(planner.plan(rows))
+        yield
+    promising = sorted({plan.rows: plan for plan in quick}.values(), key=lambda plan: plan.units)[:STACKS_SEARCHED]
+    for start in promising:
+        searched = yield from planner.searched(start)
+        best = min(best, searched, key=lambda plan: plan.units)
+    return best
+
+
+def moved_rows(rows: tuple[Row, ...], problem: Problem) -> list[tuple[Row, ...]]:
+    """The stacks that one row of another height than the most, moved elsewhere, makes of a stack."""
+    courses = [row.courses for row in rows]
+    usual = max(set(courses), key=lambda c: (courses.count(c), c))
+    stacks: dict[tuple[int, ...], None] = {}
+    for at, odd in enumerate(courses):
+        if odd != usual:
+            rest = courses[:at] + courses[at + 1 :]
+            stacks |= {(*rest[:to], odd, *rest[to:]): None for to in range(len(courses))}
+    stacks.pop(tuple(courses), None)
+    if any(pin.kind == "rows" for pin in problem.room.pins):
+        return []
+    return [stacked(problem.room.kit, stack) for stack in list(stacks)[:MOST_MOVED]]
 
 
 class Planner:
     """Plans one room with the kept work of its workshop."""
 
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
+        workshop.make_room_for(problem.room.wall_count)
         self._problem = problem
         self._workshop = workshop
         self._setup = workshop.tariff.setup
         self._views: dict[tuple[int, int], RowView] = {}
+
+    def stacks(self) -> list[tuple[Row, ...]]:
+        """The stacks worth dividing: the cheapest without set-ups, and the cheapest if closing rows owe two set-ups."""
+        stacks = [self.stack()]
+        kit = self._problem.room.kit
+        if any(row.courses not in (kit.full_courses, kit.half_courses) for row in stacks[0]):
+            stacks.append(self.stack(closing_surcharge=SET_UPS_OF_A_CLOSING_ROW * self._setup))
+        return list(dict.fromkeys(stacks))
+
+    @cached_property
+    def _at_least(self) -> int:
+        """Units that any plan costs at least: those of the cheapest stack without set-ups, which only ever add."""
+        return sum(self._row_cost((row.z_plates, row.courses)) for row in self.stack())
 
     def stack(self, closing_surcharge: int = 0) -> tuple[Row, ...]:
         """The cheapest row stack, each row solved alone and without set-ups, but for a surcharge on a closing row."""
@@ -109,14 +160,7 @@ class Planner:
             self._views[place] = RowView(self._problem, self._workshop, replace(row, index=UNNUMBERED))
         return self._views[place]
 
-    def additive_units(self, rows: Iterable[Row]) -> int:
-        """Units of a stack's rows, each divided for the least without set-ups.
-
-        For the cheapest stack that is a lower bound of every plan: set-ups only ever add.
-        """
-        return sum(self._row_cost((row.z_plates, row.courses)) for row in rows)
-
-    def plan(self, rows: tuple[Row, ...], at_least: int) -> Plan:
+    def plan(self, rows: tuple[Row, ...]) -> Plan:
         """Divide all rows of a stack, with set-ups regarded and without, and keep the cheaper outcome."""
         groups = self._groups(rows)
         if not groups:
@@ -127,11 +171,24 @@ class Planner:
         if self._problem.room.joints == "staggered":
             divisions = self._staggered(rows, sharing)
             apart = [Group((division.view,)) for division in divisions]
-            return Plan(rows, tuple(divisions), total(apart, divisions, self._setup), at_least)
-        best = sharing.in_line(cheapest)
+            return Plan(rows, tuple(divisions), total(apart, divisions, self._setup), self._at_least)
+        return self._in_line(rows, groups, cheapest, sharing)
+
+    def _in_line(self, rows: tuple[Row, ...], groups: list[Group], divisions: list[Division], sharing: Sharing) -> Plan:
+        """The plan with joints brought in line where that costs nothing."""
+        best = sharing.in_line(divisions)
         placed = [Division(view, division.joints) for group, division in zip(groups, best, strict=True) for view in group.views]
         placed.sort(key=lambda division: division.view.row.z_plates)
-        return Plan(rows, tuple(placed), total(groups, best, self._setup), at_least)
+        return Plan(rows, tuple(placed), total(groups, best, self._setup), self._at_least)
+
+    def searched(self, start: Plan) -> Generator[None, None, Plan]:
+        """The plan after a search for the designs whose set-up pays; pauses now and then."""
+        groups = self._groups(start.rows)
+        placed = {division.view.row.z_plates: division.joints for division in start.divisions}
+        divisions = [Division(group.view, placed[group.view.row.z_plates]) for group in groups]
+        found = yield from SetUpSearch(self._problem, self._workshop, groups).improved(divisions)
+        searched = self._in_line(start.rows, groups, found, Sharing(self._problem, self._workshop, groups, regards_setup=True))
+        return min(start, searched, key=lambda plan: plan.units)
 
     def _staggered(self, rows: tuple[Row, ...], sharing: Sharing) -> list[Division]:
         """The rows from the floor up, the joints of each at least a quarter panel from those of the row below.

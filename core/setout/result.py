@@ -132,6 +132,11 @@ class CrewMinutes:
     def total(self) -> float:
         return self.build + self.handling + self.setup + self.sliver + self.weak + self.blocking
 
+    @property
+    def excess(self) -> float:
+        """By what part of the bound the total exceeds it: 0 where no set-out can take less."""
+        return max(0.0, self.total / self.bound - 1) if self.bound > 0 else 0.0
+
 
 @dataclass(frozen=True, slots=True)
 class Check:

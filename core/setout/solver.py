@@ -1,16 +1,18 @@
 """The one way from a room to its set-out."""
 
 from collections import Counter
+from collections.abc import Generator
+from typing import cast
 
 from core.room import Room
 from core.setout.assembly import Assembly, assemble
 from core.setout.bodies import BuiltTo
 from core.setout.findings import findings, reveals_of
-from core.setout.planning import plan
+from core.setout.planning import Plan, plan, thorough_plan
 from core.setout.problem import Problem
 from core.setout.result import CrewMinutes, Design, PanelKind, SetOut, Tally
 from core.setout.tariff import Tariff
-from core.setout.workshop import workshop_for
+from core.setout.workshop import Workshop, workshop_for
 
 KINDS: tuple[PanelKind, ...] = ("full", "half-height", "half-width", "quarter", "corner", "closer", "shaped", "shaped-corner")
 
@@ -21,15 +23,39 @@ def solve(room: Room) -> SetOut:
     Raises RoomError where a wall is too short for the panels that must stand on it; a room no row stack fits comes back
     without panels and with an error check.
     """
+    work = solving(room)
+    while True:
+        try:
+            next(work)
+        except StopIteration as done:
+            return cast(SetOut, done.value)
+
+
+def solving(room: Room) -> Generator[None, None, SetOut]:
+    """The same set-out as ``solve``, worked out a little at a time: some milliseconds between pauses. Raises RoomError."""
     problem = Problem(room)
     workshop = workshop_for(room.kit, room.rates)
-    planned = plan(problem, workshop)
+    planned = yield from thorough_plan(problem, workshop)
+    return _set_out(problem, planned, workshop)
+
+
+def sketch(room: Room) -> SetOut:
+    """A set-out for every step of a drag: found quickly, as sound as that of ``solve``, and seldom much dearer.
+
+    Raises RoomError like ``solve``.
+    """
+    problem = Problem(room)
+    workshop = workshop_for(room.kit, room.rates)
+    return _set_out(problem, plan(problem, workshop), workshop)
+
+
+def _set_out(problem: Problem, planned: Plan, workshop: Workshop) -> SetOut:
     assembly = assemble(problem, planned, workshop)
     counts: Counter[BuiltTo] = Counter()
     for wall_row in assembly.wall_rows:
         counts.update(wall_row.designs)
     return SetOut(
-        room=room,
+        room=problem.room,
         rows=planned.rows,
         walls=problem.shell.walls,
         panels=assembly.panels,

@@ -95,12 +95,14 @@ CornerKey = tuple[str, int, int, MakeUp]
 class Prices(NamedTuple):
     """What each use of a design outside the kit is charged while rows are solved one by one.
 
-    Its set-up is spread over the pieces thought to share it; flat designs in ``open_plain`` are set up already and free.
+    Its set-up is spread over the pieces thought to share it; designs in ``open_plain`` and ``open_corner`` are set up already
+    and free.
     """
 
     plain_shared_by: int
     corner_shared_by: int
     open_plain: frozenset[PlainKey] = frozenset()
+    open_corner: frozenset[CornerKey] = frozenset()
 
 
 class PriceList:
@@ -110,9 +112,10 @@ class PriceList:
         self._kit = tariff.kit
         self._is_kit_make = tariff.has_all_layers
         self.each = tariff.setup // prices.plain_shared_by
-        """Charge for one use of a flat design or a shaped corner that is not in the kit."""
-        self._corner_each = tariff.setup // prices.corner_shared_by
+        """Charge for one use of a flat design or a shaped corner that is not in the kit, ``corner_each`` for a plain corner."""
+        self.corner_each = tariff.setup // prices.corner_shared_by
         self._open = prices.open_plain
+        self._open_corner = prices.open_corner
         self._plain: dict[MakeUp, Ints] = {}
 
     def plain(self, made: MakeUp) -> Ints:
@@ -125,10 +128,13 @@ class PriceList:
             self._plain[made] = by_width
         return self._plain[made]
 
-    def corner(self, made: MakeUp, legs: Ints) -> Ints:
-        """Price of a plain corner piece by its left and right leg, shape (legs, legs)."""
-        prices = np.full((len(legs), len(legs)), self._corner_each, dtype=np.int64)
+    def corner(self, made: MakeUp, legs: Ints, kind: str) -> Ints:
+        """Price of a plain piece around a corner of a kind by its left and right leg, shape (legs, legs)."""
+        prices = np.full((len(legs), len(legs)), self.corner_each, dtype=np.int64)
         if self._is_kit_make(made):
             in_kit = np.isin(legs, self._kit.legs_pitches)
             prices[np.ix_(in_kit, in_kit)] = 0
+        for open_kind, left, right, other in self._open_corner:
+            if open_kind == kind and other == made:
+                prices[legs == left, legs == right] = 0
         return prices

@@ -79,20 +79,24 @@ class Workshop:
         """The panels a candidate leaves."""
         return self._bodies.get(candidate, lambda: bodies_of(candidate, self.tariff))
 
-    def corner(
-        self, layers: Layers, reach: tuple[int, int], blocks: tuple[Block, ...], prices: Prices, backing: "Backed"
-    ) -> Leaf:
+    def corner(self, at: "RowAtCorner", prices: Prices) -> Leaf:
         """Priced corner costs by (leg left of the corner, leg right of it)."""
-        table_key = ("corner", layers.courses, reach, blocks, backing.key)
-
-        def table() -> CornerTable:
-            strip = strip_of(layers, -reach[0], reach[1], blocks, corner=0)
-            return corner_table(strip, self.tariff, self.legs, backing.look_up)
+        # Without designs set up for one kind of corner both kinds cost the same.
+        kind = at.kind if prices.open_corner else ""
 
         def priced() -> Leaf:
-            return Leaf(self.next_serial(), self._tables.get(table_key, table).priced(self._list(prices), self.legs))
+            return Leaf(self.next_serial(), self.corner_table(at).priced(self.price_list(prices), self.legs, at.kind))
 
-        return self._corners.get((table_key, prices), priced)
+        return self._corners.get((at.key, kind, prices), priced)
+
+    def corner_table(self, at: "RowAtCorner") -> CornerTable:
+        """Corner costs before prices."""
+
+        def table() -> CornerTable:
+            strip = strip_of(at.layers, -at.reach[0], at.reach[1], at.blocks, corner=0)
+            return corner_table(strip, self.tariff, self.legs, at.backing.look_up)
+
+        return self._tables.get(at.key, table)
 
     def filling(self, on_wall: "RowOnWall", prices: Prices) -> "FilledWall":
         """The cheapest fillings of one row of one wall."""
@@ -104,7 +108,7 @@ class Workshop:
         def make() -> Filling:
             zones = None if backing.look_up or held.anything else _zones(blocks, pitches, free_ends, self.kit.full_width)
             if zones is None:
-                return WholeFilling(lambda: self._whole_wall(on_wall, prices), least, left, right, held)
+                return WholeFilling(lambda: self.whole_wall(on_wall, prices), least, left, right, held)
             runs = self._open_runs(layers, pitches, prices)
             if not zones:
                 return OpenFilling(runs, pitches, left, right)
@@ -122,23 +126,23 @@ class Workshop:
         layers, pitches, free_ends, blocks, backing, held = on_wall
         zones = None if backing.look_up or held.anything else _zones(blocks, pitches, free_ends, self.kit.full_width)
         if zones is None or pitches <= self.kit.full_width:
-            return self._whole_wall(on_wall, prices)
-        by_width = self._wall_table(layers, self.kit.full_width, (), UNBACKED).priced(self._list(prices))[0]
+            return self.whole_wall(on_wall, prices)
+        by_width = self.wall_table(layers, self.kit.full_width, (), UNBACKED).priced(self.price_list(prices))[0]
         table = within_run(by_width, self.kit.least_width_pitches, pitches)
         margin = self.kit.full_width - 1
         for group in zones:
             zone, extent = self._zone_table(layers, group)
             begin = group[0].left - margin
-            rows = zone.priced(self._list(prices))[max(0, -begin) : margin + extent]
+            rows = zone.priced(self.price_list(prices))[max(0, -begin) : margin + extent]
             table[max(0, begin) : begin + margin + extent] = np.where(
                 table[max(0, begin) : begin + margin + extent] >= UNREACHABLE, UNREACHABLE, rows
             )
         return table
 
-    def _whole_wall(self, on_wall: "RowOnWall", prices: Prices) -> Ints:
+    def whole_wall(self, on_wall: "RowOnWall", prices: Prices) -> Ints:
         """The priced costs of all flat candidates, each measured where it stands; what is held is barred."""
         layers, pitches, _, blocks, backing, held = on_wall
-        costs = self._wall_table(layers, pitches, blocks, backing).priced(self._list(prices))
+        costs = self.wall_table(layers, pitches, blocks, backing).priced(self.price_list(prices))
         return held.bar(costs, self.kit.least_width_pitches) if held.anything else costs
 
     def _zone_table(self, layers: Layers, group: tuple[Block, ...]) -> tuple[WallTable, int]:
@@ -147,12 +151,14 @@ class Workshop:
         origin = group[0].left - margin
         extent = max(b.right for b in group) - group[0].left
         shifted = tuple(Block(b.left - origin, b.right - origin, b.low, b.high) for b in group)
-        return self._wall_table(layers, extent + 2 * margin, shifted, UNBACKED), extent
+        return self.wall_table(layers, extent + 2 * margin, shifted, UNBACKED), extent
 
-    def _list(self, prices: Prices) -> PriceList:
+    def price_list(self, prices: Prices) -> PriceList:
+        """Prices laid out by size."""
         return self._tables.get(prices, lambda: PriceList(self.tariff, prices))
 
-    def _wall_table(self, layers: Layers, pitches: int, blocks: tuple[Block, ...], backing: "Backed") -> WallTable:
+    def wall_table(self, layers: Layers, pitches: int, blocks: tuple[Block, ...], backing: "Backed") -> WallTable:
+        """The costs of all flat candidates before prices, each measured where it stands."""
         key = ("table", layers.courses, pitches, blocks, backing.key)
         return self._tables.get(key, lambda: wall_table(strip_of(layers, 0, pitches, blocks), self.tariff, backing.look_up))
 
@@ -161,7 +167,7 @@ class Workshop:
         least, full = self.kit.least_width_pitches, self.kit.full_width
 
         def make() -> OpenRuns:
-            by_width = self._wall_table(layers, full, (), UNBACKED).priced(self._list(prices))[0]
+            by_width = self.wall_table(layers, full, (), UNBACKED).priced(self.price_list(prices))[0]
             return OpenRuns(by_width, least, longest)
 
         return self._runs.get(("runs", layers.courses, longest, prices), make)
@@ -173,7 +179,7 @@ class Workshop:
 
         def make() -> Zone:
             return Zone(
-                lambda: self._zone_table(layers, group)[0].priced(self._list(prices)),
+                lambda: self._zone_table(layers, group)[0].priced(self.price_list(prices)),
                 self.kit.least_width_pitches,
                 margin,
                 extent,
@@ -220,6 +226,21 @@ class RowOnWall(NamedTuple):
     blocks: tuple[Block, ...]
     backing: Backed
     held: Held = NOTHING_HELD
+
+
+class RowAtCorner(NamedTuple):
+    """One row around one corner: its layers, the corner's kind, how far legs reach, what is blocked and what is bare there."""
+
+    layers: Layers
+    kind: str
+    reach: tuple[int, int]
+    blocks: tuple[Block, ...]
+    backing: Backed
+
+    @property
+    def key(self) -> Hashable:
+        """Equal where the costs of all corner candidates are."""
+        return "corner", self.layers.courses, self.reach, self.blocks, self.backing.key
 
 
 def _zones(blocks: tuple[Block, ...], pitches: int, free_ends: tuple[bool, bool], full: int) -> list[tuple[Block, ...]] | None:

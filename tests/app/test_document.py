@@ -13,6 +13,7 @@ from core import edits
 from core.errors import RoomError
 from core.files import load_room
 from core.room import Room
+from core.setout import sketch, solve
 from core.setout.result import SetOut
 
 Edit = Callable[[Room], Room]
@@ -75,7 +76,7 @@ def test_a_room_the_solver_refuses_changes_nothing(document: Document, qtbot: Qt
     def refuse(_room: Room) -> SetOut:
         raise RoomError("no panel fits wall D")
 
-    monkeypatch.setattr("app.document.solve", refuse)
+    monkeypatch.setattr("app.document.sketch", refuse)
     before = document.setout
     with qtbot.waitSignal(document.refused), qtbot.assertNotEmitted(document.changed):
         assert not document.preview_edit(door_at(1000))
@@ -87,13 +88,36 @@ def test_a_room_the_solver_refuses_changes_nothing(document: Document, qtbot: Qt
 
 
 def test_undo_shows_the_set_out_it_recorded_without_solving(document: Document) -> None:
-    before = document.setout
+    before = document.work_out()
     document.commit_edit(door_at(1000), "Move door")
-    after = document.setout
+    after = document.work_out()
     document.undo_stack.undo()
     assert document.setout is before
     document.undo_stack.redo()
     assert document.setout is after
+
+
+def test_a_pause_is_used_to_work_the_set_out_out_in_full(document: Document, qtbot: QtBot) -> None:
+    document.commit_edit(door_at(1000), "Move door")
+    assert not document.is_full
+    qtbot.waitUntil(lambda: document.is_full)
+    assert document.setout == solve(document.room)
+
+
+def test_a_gesture_is_never_interrupted_by_working_out(document: Document, qtbot: QtBot) -> None:
+    document.preview_edit(door_at(1000))
+    qtbot.wait(200)
+    assert not document.is_full
+    document.cancel()
+    qtbot.waitUntil(lambda: document.is_full)
+
+
+def test_what_is_compared_is_either_sketched_or_worked_out_on_both_sides(document: Document) -> None:
+    full = document.work_out()
+    document.commit_edit(door_at(1000), "Move door")
+    assert document.previous == sketch(full.room)
+    document.work_out()
+    assert document.previous is full
 
 
 def test_steps_of_one_nudge_undo_together(document: Document) -> None:
@@ -166,7 +190,7 @@ def test_undoing_everything_returns_the_identical_room(plan: list[tuple[Edit, bo
     for _ in range(steps):
         document.undo_stack.undo()
     assert document.room is begun.room
-    assert document.setout is begun
+    assert document.setout == begun
     for _ in range(steps):
         document.undo_stack.redo()
     assert document.room == ended

@@ -10,7 +10,7 @@ from app.elevation.content import WallContent, next_contents, wall_contents
 from app.elevation.pictures import WallPictures
 from core.edits import move_opening, resize_opening
 from core.room import Room
-from core.setout import solve
+from core.setout import sketch
 
 VIEW = QRect(0, 0, 1200, 500)
 
@@ -43,10 +43,10 @@ def rooms_of_a_drag(room: Room) -> list[Room]:
 @pytest.mark.parametrize("ratio", [1.0, 2.0])
 @pytest.mark.parametrize("scale", [0.11, 0.4, 1.1])
 def test_a_picture_repainted_in_part_is_the_picture_painted_afresh(demo_room_path: Path, scale: float, ratio: float) -> None:
-    setout = solve(Room.model_validate_json(demo_room_path.read_text()))
+    setout = sketch(Room.model_validate_json(demo_room_path.read_text()))
     contents, pictures = wall_contents(setout), WallPictures()
     for room in [setout.room, *rooms_of_a_drag(setout.room)]:
-        before, setout = setout, solve(room)
+        before, setout = setout, sketch(room)
         contents = next_contents(contents, before, setout)
         assert contents == wall_contents(setout)
         for content in contents:
@@ -55,8 +55,8 @@ def test_a_picture_repainted_in_part_is_the_picture_painted_afresh(demo_room_pat
 
 @pytest.mark.usefixtures("qapp")
 def test_a_wall_that_stays_as_it_is_keeps_its_content_and_its_picture(demo_room_path: Path) -> None:
-    setout = solve(Room.model_validate_json(demo_room_path.read_text()))
-    moved = solve(move_opening(setout.room, "window", left_mm=1062.0))
+    setout = sketch(Room.model_validate_json(demo_room_path.read_text()))
+    moved = sketch(move_opening(setout.room, "window", left_mm=1062.0))
     before, pictures = wall_contents(setout), WallPictures()
     now = next_contents(before, setout, moved)
     still = [wall for wall, content in enumerate(now) if content is before[wall]]

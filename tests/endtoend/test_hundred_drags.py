@@ -119,6 +119,7 @@ def assert_agrees_with_command_line(window: Window, mouse: Mouse, path: Path) ->
     mouse.type_key("ctrl+s")
     assert not window.document.is_dirty
     told = by_command_line(path)
+    window.document.work_out()
     assert board_shows(window) == board_should_show(told)
     assert json.loads(setout_json(window.document.setout)) == told
 

@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+from collections.abc import Generator
 from itertools import pairwise
 from pathlib import Path
 
@@ -11,7 +12,7 @@ from hypothesis import given
 from core.errors import RoomError
 from core.kit import Kit, Rates
 from core.room import Room
-from core.setout import solve
+from core.setout import sketch, solve, solving
 from core.setout.bodies import BuiltTo
 from core.setout.planning import Plan, plan
 from core.setout.problem import Problem
@@ -20,6 +21,7 @@ from core.setout.tariff import Prices
 from core.setout.workshop import Workshop, workshop_for
 from tests.core.setout.rooms import demo, few, opening, rectangle
 from tests.generate import TINY_KIT, rooms, seeded_room
+from tests.reference.audit import audit
 
 ROOT = Path(__file__).resolve().parents[3]
 
@@ -31,7 +33,7 @@ def joints(setout: SetOut, wall: int, row: int) -> set[int]:
 
 
 def test_joints_of_the_demo_s_first_wall_stand_in_line_over_all_full_rows() -> None:
-    setout = solve(demo())
+    setout = sketch(demo())
     assert len({frozenset(joints(setout, 0, row)) for row in range(6)}) == 1
 
 
@@ -132,7 +134,31 @@ def test_the_minutes_add_up_to_the_planned_total(setup: float) -> None:
     room = seeded_room(907, kit=TINY_KIT, most_pitches=40, rates=Rates(setup=setup))
     workshop = workshop_for(room.kit, room.rates)
     planned = workshop.tariff.minutes(units(plan(Problem(room), workshop), workshop))
-    assert solve(room).minutes.total == pytest.approx(planned, abs=1e-3)
+    assert sketch(room).minutes.total == pytest.approx(planned, abs=1e-3)
+
+
+@few
+@given(rooms(kit=TINY_KIT, most_pitches=40))
+def test_taking_time_never_costs_more_than_a_sketch(room: Room) -> None:
+    assert solve(room).minutes.total <= sketch(room).minutes.total + 1e-6
+
+
+@few
+@given(rooms(kit=TINY_KIT, most_pitches=40, most_rows=2))
+def test_a_sketch_is_sound_too(room: Room) -> None:
+    assert audit(sketch(room)) == []
+
+
+def test_work_that_pauses_comes_to_the_same() -> None:
+    room = seeded_room(903, kit=TINY_KIT, most_pitches=40)
+
+    found: list[SetOut] = []
+
+    def keep() -> Generator[None, None, None]:
+        found.append((yield from solving(room)))
+
+    assert len(list(keep())) > 3
+    assert found == [solve(room)]
 
 
 def test_panels_are_named_as_the_designs_are_listed_whatever_was_solved_before() -> None:

@@ -1,0 +1,161 @@
+"""What rows come to if one more design were set up: the costs of many such designs worked out side by side.
+
+Only a few legs are regarded, those of designs that are set up or under trial, so that all variants of a row take little more
+time than one exact division.
+"""
+
+from collections.abc import Collection, Sequence
+from itertools import product
+
+import numpy as np
+
+from core.setout.division import RowView
+from core.setout.fillings import within_run
+from core.setout.paths import FREE_END, WallPaths
+from core.setout.shell import Chain
+from core.setout.tariff import UNREACHABLE, Ints, MakeUp, Prices
+from core.setout.workshop import RUN_STEP, UNBACKED, RowOnWall, Workshop
+
+MOST_PAIRS = 1_200
+"""Pairs of legs tried at a corner; with more, only pairs of equal legs and those with a leg of the kit."""
+
+
+def whole(courses: int) -> MakeUp:
+    """The make-up of a whole row's panels."""
+    return courses, True, True
+
+
+def with_one_width_more(view: RowView, prices: Prices, widths: Sequence[int], legs: Ints) -> Ints:
+    """Units of a row with no width more, and with each of ``widths`` set up besides: shape (1 + widths,)."""
+    at = legs - view.workshop.kit.least_width_pitches
+    total = np.zeros(1 + len(widths), dtype=np.int64)
+    for chain in view.problem.chains:
+        fillings = [_fillings(view.workshop, view.on_wall(wall), prices, tuple(widths), legs) for wall in chain.walls]
+        corners = [view.corner(wall, prices).costs[np.ix_(at, at)][None] for wall in _cornered(chain)]
+        total += _closed(chain, fillings, corners)
+    return total
+
+
+def with_one_corner_more(view: RowView, prices: Prices, pairs: Ints, kinds: Collection[str], legs: Ints) -> Ints:
+    """Units of a row with no corner panel more, and with each pair of legs around corners of some kinds set up besides.
+
+    ``pairs`` has shape (n, 2), left and right leg; returns shape (1 + n,).
+    """
+    least = view.workshop.kit.least_width_pitches
+    fixed = np.tile(legs - least, (1 + len(pairs), 1))
+    added = np.vstack([fixed[:1, :1].repeat(2, axis=1), pairs - least])
+    at = np.hstack([fixed, added])
+    total = np.zeros(len(at), dtype=np.int64)
+    for chain in view.problem.chains:
+        fillings = [_at_legs(view, wall, prices, at) for wall in chain.walls]
+        corners = [_corners(view, wall, prices, at, kinds) for wall in _cornered(chain)]
+        total += _closed(chain, fillings, corners)
+    return total
+
+
+def leg_pairs(workshop: Workshop, made: MakeUp) -> Ints:
+    """The pairs of legs a corner panel of a make-up could have and the kit has not, shape (n, 2)."""
+    legs, kit = [int(leg) for leg in workshop.legs], set(workshop.kit.legs_pitches)
+    pairs = [(left, right) for left, right in product(legs, legs)]
+    if len(pairs) > MOST_PAIRS:
+        pairs = [(left, right) for left, right in pairs if left == right or left in kit or right in kit]
+    if workshop.tariff.has_all_layers(made):
+        pairs = [pair for pair in pairs if not kit.issuperset(pair)]
+    return np.array(pairs, dtype=np.int64).reshape(-1, 2)
+
+
+def _cornered(chain: Chain) -> Sequence[int]:
+    """The walls with a corner to another wall of the chain at their left end."""
+    return chain.walls if chain.closed else chain.walls[1:]
+
+
+def _closed(chain: Chain, fillings: Sequence[Ints], corners: Sequence[Ints]) -> Ints:
+    """The cheapest way along a chain by variant; fillings and corners have shape (variants or 1, legs, legs)."""
+    joins = list(corners[1:] if chain.closed else corners)
+    along = fillings[0]
+    for corner, filling in zip(joins, fillings[1:], strict=True):
+        along = _product(_product(along, corner), filling)
+    if chain.closed:
+        along = along + np.swapaxes(corners[0], 1, 2)
+    return np.asarray(along.reshape(len(along), -1).min(axis=1))
+
+
+def _product(left: Ints, right: Ints) -> Ints:
+    """Min-plus product of matrices, variant by variant: quick where there are many variants and few legs."""
+    best = left[:, :, 0, None] + right[:, 0, None, :]
+    for middle in range(1, left.shape[2]):
+        np.minimum(best, left[:, :, middle, None] + right[:, middle, None, :], out=best)
+    clipped: Ints = np.minimum(best, UNREACHABLE)
+    return clipped
+
+
+def _at_legs(view: RowView, wall: int, prices: Prices, at: Ints) -> Ints:
+    """A wall's exact fillings between the legs of every variant."""
+    ends = view.filling(wall, prices).leaf.costs
+    shell = view.problem.shell.walls[wall]
+    none = np.zeros((len(at), 1), dtype=np.int64)
+    left, right = (none if end == "free" else at for end in (shell.left, shell.right))
+    return np.asarray(ends[left[:, :, None], right[:, None, :]])
+
+
+def _corners(view: RowView, wall: int, prices: Prices, at: Ints, kinds: Collection[str]) -> Ints:
+    """Corner costs between the legs of every variant, its own pair set up."""
+    costs = view.corner(wall, prices).costs[at[:, :, None], at[:, None, :]]
+    place = view.at_corner(wall)
+    if place.kind not in kinds:
+        return costs
+    made = whole(view.row.courses)
+    table = view.workshop.corner_table(place)
+    uses = sum((applies for other, applies in table.corner_uses if other == made), np.zeros(table.cost.shape, dtype=np.int64))
+    left, right = at[1:, -2], at[1:, -1]
+    costs[np.arange(1, len(at)), -2, -1] -= view.workshop.price_list(prices).corner_each * uses[left, right]
+    return costs
+
+
+def _fillings(shop: Workshop, on_wall: RowOnWall, prices: Prices, widths: tuple[int, ...], legs: Ints) -> Ints:
+    """A wall's fillings by variant and legs, shape (1 + widths, left legs, right legs)."""
+    left, right = (FREE_END if free else legs for free in on_wall.free_ends)
+    if not on_wall.blocks and on_wall.backing.look_up is None and not on_wall.held.anything:
+        lengths = on_wall.pitches - left[:, None] - right
+        runs = _runs(shop, on_wall, prices, widths)
+        return np.where(lengths >= 0, runs[:, np.clip(lengths, 0, None)], UNREACHABLE)
+    key = "widths", *on_wall[:4], on_wall.backing.key, on_wall.held, prices, widths, legs.tobytes()
+    return shop.walls.get(key, lambda: _measured(shop, on_wall, prices, widths, (left, right)))
+
+
+def _runs(shop: Workshop, on_wall: RowOnWall, prices: Prices, widths: tuple[int, ...]) -> Ints:
+    """The cheapest open runs by variant and length."""
+    longest = -(-on_wall.pitches // RUN_STEP) * RUN_STEP
+    kit, courses = shop.kit, on_wall.layers.courses
+
+    def make() -> Ints:
+        table = shop.wall_table(on_wall.layers, kit.full_width, (), UNBACKED)
+        by_width = table.priced(shop.price_list(prices))[0]
+        cheaper = np.tile(by_width, (1 + len(widths), 1))
+        charged = shop.price_list(prices).plain(whole(courses))
+        for n, width in enumerate(widths):
+            cheaper[n + 1, width - kit.least_width_pitches] -= charged[width]
+        tables = np.stack([within_run(one, kit.least_width_pitches, longest) for one in cheaper])
+        paths = WallPaths(tables, kit.least_width_pitches, FREE_END)
+        ends = np.arange(longest, -1, -1, dtype=np.int64)
+        return np.stack([paths.ends(n, ends)[0] for n in range(len(tables))])
+
+    return shop.walls.get(("width runs", courses, longest, prices, widths), make)
+
+
+def _measured(shop: Workshop, on_wall: RowOnWall, prices: Prices, widths: tuple[int, ...], legs: tuple[Ints, Ints]) -> Ints:
+    """The same for a wall with openings, timber or anything held, solved pitch by pitch."""
+    made = whole(on_wall.layers.courses)
+    table = shop.wall_table(on_wall.layers, on_wall.pitches, on_wall.blocks, on_wall.backing)
+    price = shop.price_list(prices)
+    tables = np.repeat(shop.whole_wall(on_wall, prices)[None], 1 + len(widths), axis=0)
+    for use in table.plain_uses:
+        if use.made == made:
+            charged = use.charge(price)
+            for n, width in enumerate(widths):
+                tables[n + 1][use.rows] -= charged * (use.widths == width)
+    paths = WallPaths(tables, shop.kit.least_width_pitches, legs[0])
+    ends = np.stack([paths.ends(n, legs[1]) for n in range(len(tables))])
+    held = on_wall.held
+    barred = held.bars_left(legs[0])[:, None] | held.bars_right(legs[1], on_wall.pitches)
+    return np.where(barred, UNREACHABLE, ends)
