@@ -4,12 +4,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+import highspy
+
 from core.bond.result import Bond
 from core.silent_solver import silent_solver
 
 MISSING = 200.0
 """What a missing part weighs, in parts: more than any swap costs."""
 NEAR = 1e-6
+GAP = 1e-4
+"""How far the cost of whole panels may be from the least, as a share of it."""
 
 Share = tuple[int, Bond]
 
@@ -45,16 +49,16 @@ class Program:
 
     def relaxed(self) -> Relaxed:
         """Solve it with parts of panels allowed."""
-        solver, _, _ = self._solved(whole=False)
+        solver, _, _ = self._solved(whole=False, cost=1.0)
         duals = solver.getSolution().row_dual
         designs = len(self._counts)
         worth = dict(zip(self._counts, duals[:designs], strict=True))
         scarcity = {part: -dual for part, dual in zip(self._available, duals[designs:], strict=True) if dual < -NEAR}
         return Relaxed(scarcity, worth)
 
-    def whole(self) -> Whole:
-        """Solve it in whole panels."""
-        solver, shares, missing = self._solved(whole=True)
+    def whole(self, *, within: bool) -> Whole:
+        """Solve it in whole panels; ``within`` the parts there are, if ``suffices`` said so, or with parts missing."""
+        solver, shares, missing = self._solved(whole=True, cost=1.0, may_miss=not within)
         values = solver.getSolution().col_value
         found = {
             design: tuple((round(values[v.index]), bond) for v, bond in of_design if round(values[v.index]))
@@ -63,14 +67,25 @@ class Program:
         short = {part: round(values[v.index]) for part, v in missing.items()}
         return Whole(found, {part: count for part, count in short.items() if count})
 
-    def _solved(self, *, whole: bool) -> tuple[Any, dict[str, list[tuple[Any, Bond]]], dict[str, Any]]:
-        solver = silent_solver(mip_rel_gap=0.0)
+    def suffices(self) -> bool:
+        """Whether nothing is missing, whatever it costs. The relaxation, which is soon solved, often says no already."""
+        for whole in (False, True):
+            solver, _, missing = self._solved(whole=whole, cost=0.0)
+            values = solver.getSolution().col_value
+            if any(values[v.index] > NEAR for v in missing.values()):
+                return False
+        return True
+
+    def _solved(
+        self, *, whole: bool, cost: float, may_miss: bool = True
+    ) -> tuple[Any, dict[str, list[tuple[Any, Bond]]], dict[str, Any]]:
+        solver = silent_solver(mip_rel_gap=GAP)
         add = solver.addIntegral if whole else solver.addVariable
         shares = {
-            design: [(add(lb=0, ub=count, obj=float(cost_of(bond))), bond) for bond in self._bonds[design]]
+            design: [(add(lb=0, ub=count, obj=cost * cost_of(bond)), bond) for bond in self._bonds[design]]
             for design, count in self._counts.items()
         }
-        missing = {part: add(lb=0, obj=MISSING) for part in self._available}
+        missing = {part: add(lb=0, ub=highspy.kHighsInf if may_miss else 0, obj=MISSING) for part in self._available}
         for design, count in self._counts.items():
             solver.addConstr(sum(v for v, _ in shares[design]) == count)
         for part, most in self._available.items():

@@ -85,12 +85,12 @@ class _Job:
     def within(self) -> WithinStock:
         everything = len(self._order)
         self._seek_bonds(self._counts(everything))
-        enough = 0 if self._missing(everything) else everything
+        enough = everything if self._program(everything).suffices() else 0
         while enough < everything:
             enough = self._last_possible(enough, everything)
             self._seek_bonds(self._counts(enough + 1))
-            missing = self._missing(enough + 1)
-            if missing:
+            if not self._program(enough + 1).suffices():
+                missing = self._program(enough + 1).whole(within=False).missing
                 return WithinStock(self._shares(enough), self._shortage(enough, missing))
             enough += 1
         return WithinStock(self._shares(everything), None)
@@ -105,18 +105,18 @@ class _Job:
         """How many of the first panels can be built with the bonds known, if so many can and so many cannot."""
         while too_many - enough > 1:
             middle = (enough + too_many) // 2
-            if self._missing(middle):
-                too_many = middle
-            else:
+            if self._program(middle).suffices():
                 enough = middle
+            else:
+                too_many = middle
         return enough
 
-    def _missing(self, count: int) -> Mapping[str, int]:
-        """The parts that the first panels lack, and how many, with the bonds known."""
-        return Program(self._counts(count), self._bonds, self._available).whole().missing
+    def _program(self, count: int) -> Program:
+        """The program of the first panels with the bonds known."""
+        return Program(self._counts(count), self._bonds, self._available)
 
     def _shares(self, count: int) -> dict[str, tuple[Share, ...]]:
-        found = Program(self._counts(count), self._bonds, self._available).whole().shares
+        found = self._program(count).whole(within=True).shares
         return {name: found.get(name, ()) for name in self._bonds}
 
     def _counts(self, count: int) -> Counter[str]:
