@@ -69,6 +69,9 @@ ELSEWHERE = (
         "move the current wall or the chosen corner 10 mm; Shift 1 mm, Alt leaves the corner's neighbours where they are",
     ),
     ("Plan", "Insert, Delete", "bend the current wall in its middle, remove the chosen corner"),
+    ("Sketch", "Arrows", "say which way the next wall goes; with Shift, left and right turn it by 45°"),
+    ("Sketch", "Figures, Enter", "the wall's length; Enter alone closes the room, and once more uses it"),
+    ("Sketch", "Backspace, Escape", "take the last corner back, give the sketch up"),
     ("Inspector", "Enter, Escape", "take what is typed, give it up"),
     ("Checks", "Enter", "go to the place"),
 )

@@ -11,11 +11,12 @@ from app import theme
 from app.document import Document
 from app.plan.drags import CornerDrag, Drag, WallDrag, outwards
 from app.plan.drawing import PlanDrawing
+from app.plan.hits import PlanHits
 from app.plan.paper import Dimension, Paper
-from app.plan.scale import PlanScale, fit_scale, opening_ends_mm
+from app.plan.scale import PlanScale, fit_scale
 from core.edits import insert_corner, move_corner, remove_corner
 from core.edits.plan import move_wall
-from core.room import Opening, Point, Room, wall_letter
+from core.room import Point, wall_letter
 from core.setout.result import SetOut
 from core.units import format_length
 
@@ -23,7 +24,6 @@ STEP_MM = 10.0
 FINE_STEP_MM = 1.0
 BEND_MM = 150.0
 """How far a new corner stands out of the wall at first, so that it can be seen and grasped."""
-GRAB_PX = 9.0
 ALONG_A_WALL = 0.35
 """Cosine to a wall's outward way below which an arrow runs along the wall."""
 LIVE_OFF_PX = 24.0
@@ -78,6 +78,9 @@ class PlanView(QWidget):
         """The scale in use; it holds still while a corner is dragged."""
         return self._held or fit_scale(self._document.room, self.width(), self.height())
 
+    def _hits(self) -> PlanHits:
+        return PlanHits(self._document.room, self.scale_now())
+
     def sizeHint(self) -> QSize:
         return QSize(320, 300)
 
@@ -87,12 +90,12 @@ class PlanView(QWidget):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         if event.button() != Qt.MouseButton.LeftButton or self._drag:
             return
-        corner = self._corner_at(event.position())
+        corner = self._hits().corner(event.position())
         self._corner = corner
         if corner is not None:
             self._held = self.scale_now()
             self._drag = CornerDrag(self._document, corner, event.position(), self._held.px_per_mm)
-        elif (opening := self._opening_at(event.position())) is not None:
+        elif (opening := self._hits().opening(event.position())) is not None:
             self._document.select(opening.id)
         else:
             self._press_wall(event.position())
@@ -100,15 +103,11 @@ class PlanView(QWidget):
 
     def _press_wall(self, position: QPointF) -> None:
         """The nearest wall becomes the current one; pressed on itself it can be dragged."""
-        wall = self._wall_near(position)
+        wall = self._hits().wall_near(position)
         self._document.set_wall(wall)
-        if self._is_on(wall, position):
+        if self._hits().is_on(wall, position):
             self._held = self.scale_now()
             self._drag = WallDrag(self._document, wall, position, self._held.px_per_mm)
-
-    def _is_on(self, wall: int, position: QPointF) -> bool:
-        scale = self.scale_now()
-        return _off_wall_mm(self._document.room, wall, scale.to_mm(position)) * scale.px_per_mm <= GRAB_PX
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         if self._drag is None:
@@ -121,10 +120,10 @@ class PlanView(QWidget):
 
     def _cursor_at(self, position: QPointF) -> Qt.CursorShape:
         """Which way what lies there can be dragged."""
-        if self._corner_at(position) is not None:
+        if self._hits().corner(position) is not None:
             return Qt.CursorShape.SizeAllCursor
-        wall = self._wall_near(position)
-        if self._opening_at(position) is not None or not self._is_on(wall, position):
+        wall = self._hits().wall_near(position)
+        if self._hits().opening(position) is not None or not self._hits().is_on(wall, position):
             return Qt.CursorShape.ArrowCursor
         x, y = outwards(self._document.room, wall)
         return Qt.CursorShape.SizeHorCursor if abs(x) > abs(y) else Qt.CursorShape.SizeVerCursor
@@ -136,9 +135,9 @@ class PlanView(QWidget):
             self.update()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        if event.button() != Qt.MouseButton.LeftButton or self._corner_at(event.position()) is not None:
+        if event.button() != Qt.MouseButton.LeftButton or self._hits().corner(event.position()) is not None:
             return
-        self._bend(self._wall_near(event.position()), self.scale_now().to_mm(event.position()))
+        self._bend(self._hits().wall_near(event.position()), self.scale_now().to_mm(event.position()))
 
     def event(self, event: QEvent) -> bool:
         """Keys the plan answers itself are not for the window's shortcuts."""
@@ -234,24 +233,6 @@ class PlanView(QWidget):
             self._corner = None
         self.update()
 
-    def _corner_at(self, position: QPointF) -> int | None:
-        scale, corners = self.scale_now(), self._document.room.corners_mm
-        near = min(range(len(corners)), key=lambda i: _distance(scale.to_px(corners[i]), position))
-        return near if _distance(scale.to_px(corners[near]), position) <= GRAB_PX else None
-
-    def _wall_near(self, position: QPointF) -> int:
-        room, point = self._document.room, self.scale_now().to_mm(position)
-        return min(range(room.wall_count), key=lambda wall: _off_wall_mm(room, wall, point))
-
-    def _opening_at(self, position: QPointF) -> Opening | None:
-        room, scale = self._document.room, self.scale_now()
-        point = scale.to_mm(position)
-        for opening in room.openings:
-            ends = opening_ends_mm(room, opening)
-            if _off_segment_mm(*ends, point) * scale.px_per_mm <= GRAB_PX - 2:
-                return opening
-        return None
-
     def paintEvent(self, _event: QPaintEvent) -> None:
         scale = self.scale_now()
         painter = QPainter(self)
@@ -286,19 +267,3 @@ class PlanView(QWidget):
             painter.end()
             self._picture = (shows, pixmap)
         return self._picture[1]
-
-
-def _distance(a: QPointF, b: QPointF) -> float:
-    return math.hypot(a.x() - b.x(), a.y() - b.y())
-
-
-def _off_wall_mm(room: Room, wall: int, point: Point) -> float:
-    return _off_segment_mm(*room.wall_ends_mm(wall), point)
-
-
-def _off_segment_mm(start: Point, end: Point, point: Point) -> float:
-    (x0, y0), (x1, y1) = start, end
-    square = (x1 - x0) ** 2 + (y1 - y0) ** 2
-    part = ((point[0] - x0) * (x1 - x0) + (point[1] - y0) * (y1 - y0)) / square if square else 0.0
-    part = max(0.0, min(1.0, part))
-    return math.dist(point, (x0 + part * (x1 - x0), y0 + part * (y1 - y0)))

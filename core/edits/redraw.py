@@ -37,7 +37,10 @@ def redraw(room: Room, corners_mm: Sequence[Point]) -> Redrawn:
     follows = followed(room, lambda wall, x_mm: _place(plain, heirs, wall, x_mm), lambda corner: _corner(room, heirs, corner))
     gone = len(room.pins) - len(follows["pins"])
     pins = (f"{gone} pinned joints or panels",) if gone else ()
-    return Redrawn(revise(plain, openings=openings, frames=frames, **follows), (*dropped, *lost, *pins))
+    homeless = _homeless(room, heirs)
+    if len(follows["timberwork"].faces) < len(room.timberwork.faces):
+        lost.append("readings of frames whose walls are gone")
+    return Redrawn(revise(plain, openings=openings, frames=frames, **follows), (*dropped, *lost, *pins, *homeless))
 
 
 def _heirs(old: Room, new: Room) -> dict[int, int]:
@@ -117,6 +120,12 @@ def _frames(room: Room, new: Room, heirs: Mapping[int, int]) -> tuple[tuple[AnyF
         if isinstance(frame, MeasuredFrame) and frames[wall] != frame:
             lost.append(f"measured studs past the end of wall {wall_letter(wall)}")
     return (tuple(frames) if room.frames else ()), lost
+
+
+def _homeless(room: Room, heirs: Mapping[int, int]) -> list[str]:
+    """Says how many panels that the crew has made lose their wall; their records stay, as panels without a place."""
+    made = sum(record.is_made and record.wall < room.wall_count and record.wall not in heirs for record in room.progress.panels)
+    return [f"the places of {made} panels that are already made"] if made else []
 
 
 def _place(new: Room, heirs: Mapping[int, int], wall: int, x_mm: float) -> tuple[int, float] | None:

@@ -1,7 +1,7 @@
 """What else speaks of walls by number follows when a change of plan gives them other numbers.
 
 Pins are wishes and readings describe a frame's face: both go where their wall no longer is. What the crew has done is a fact:
-no record is ever dropped, and one whose wall is gone keeps the number it had, so that it shows as a panel without a place.
+no record is ever dropped, and one whose wall is gone gets a number no wall can have, so that it shows as a panel without a place.
 """
 
 from collections.abc import Callable
@@ -16,6 +16,9 @@ from core.timberwork import FaceReadings
 Place = tuple[int, float]
 NewPlace = Callable[[int, float], Place | None]
 """Where a place, a wall and the millimetres from its left corner, lies afterwards; None where it is gone."""
+GONE = 500
+"""Walls from this number on are gone; a room has at most 200."""
+
 NewCorner = Callable[[int], int | None]
 """The number a corner has afterwards; None where it is gone."""
 
@@ -23,10 +26,9 @@ NewCorner = Callable[[int], int | None]
 def followed(room: Room, new_place: NewPlace, new_corner: NewCorner) -> dict[str, Any]:
     """The fields of the room that name walls, with the numbers and places they have afterwards."""
     pins = tuple(new for pin in room.pins if (new := _pin(room, pin, new_place, new_corner)) is not None)
-    records = tuple(_record(room, record, new_place) for record in room.progress.panels)
     return {
         "pins": pins,
-        "progress": revise(room.progress, panels=records),
+        "progress": revise(room.progress, panels=_records(room, new_place)),
         "timberwork": revise(room.timberwork, faces=_faces(room, new_place)),
     }
 
@@ -51,11 +53,22 @@ def _leg(room: Room, pin: LegPin, new_place: NewPlace, new_corner: NewCorner) ->
     return None if corner is None or there is None else revise(pin, wall=there[0])
 
 
+def _records(room: Room, new_place: NewPlace) -> tuple[PanelRecord, ...]:
+    """Every record with the wall it is on now; those that would share a place with another lie on further walls that are gone."""
+    records: dict[tuple[int, int, int, str], PanelRecord] = {}
+    for record in room.progress.panels:
+        moved = _record(room, record, new_place)
+        while moved.place in records:
+            moved = revise(moved, wall=max(moved.wall + 1, GONE))
+        records[moved.place] = moved
+    return tuple(records.values())
+
+
 def _record(room: Room, record: PanelRecord, new_place: NewPlace) -> PanelRecord:
     pitch_mm = room.kit.pitch_mm
     there = new_place(record.wall, record.left_pitches * pitch_mm) if record.wall < room.wall_count else None
     if there is None:
-        return record
+        return record if record.wall >= GONE else revise(record, wall=record.wall + GONE)
     shift = round(there[1] / pitch_mm - record.left_pitches)
     return revise(record, wall=there[0], left_pitches=max(0, record.left_pitches + shift))
 

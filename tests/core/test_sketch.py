@@ -236,6 +236,20 @@ def test_pins_and_records_follow_their_walls_through_a_recess(den: Room) -> None
     assert new.progress.panels == (record.model_copy(update={"wall": 6}),)
 
 
+def test_no_record_of_the_crew_is_lost_or_given_to_another_wall(den: Room) -> None:
+    records = tuple(
+        PanelRecord(wall=wall, bottom_plates=0, left_pitches=40, design="full", steps=(Step(state="hung"),)) for wall in range(4)
+    )
+    den = den.model_copy(update={"progress": Progress(panels=records)})
+    new = redraw(den, ((0, 0), (2000, 3000), (4000, 0)))
+    assert len(new.room.progress.panels) == 4
+    homed = [record for record in new.room.progress.panels if record.wall < 3]
+    gone = [record for record in new.room.progress.panels if record.wall >= 500]
+    assert len(homed) + len(gone) == 4
+    assert f"the places of {len(gone)} panels that are already made" in new.dropped
+    assert len(redraw(new.room, SQUARE).room.progress.panels) == 4
+
+
 def test_a_removed_corner_takes_its_leg_pins_and_nothing_else(den: Room) -> None:
     bent = edits.insert_corner(den, 2, (4200, 1500))
     pins = (LegPin(kind="leg", wall=3, end="left", pitches=19), JointPin(kind="joint", wall=4, x_mm=100.0))
