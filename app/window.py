@@ -16,6 +16,7 @@ from app.document import Document
 from app.elevation import ElevationView
 from app.file_commands import FileCommands
 from app.inspector import Inspector
+from app.leaves import Leaves
 from app.plan import PlanView
 from app.plan.commands import plan_answers
 from app.questions import Questions
@@ -105,7 +106,9 @@ class Window(QMainWindow):
         above.addWidget(self.elevation, 1)
         self.split = QSplitter(Qt.Orientation.Vertical)
         self.split.addWidget(stage)
-        self.split.addWidget(self._bench())
+        self.leaves = Leaves()
+        self.leaves.add("&Room", self._bench)
+        self.split.addWidget(self.leaves)
         self.split.setStretchFactor(0, 1)
         self.split.setChildrenCollapsible(False)
         self.split.setSizes([560, 310])

@@ -23,7 +23,7 @@ class RoomCard(Card):
             "Lined up to", lambda: document.room.clad_height_mm, edits.set_clad_height, "Set clad height"
         )
         self.units = ChoiceField("Lengths in", lambda: document.room.display_units, self._set_units, UNITS)
-        self.joints = ChoiceField("Joints of rows", lambda: document.room.joints, self._set_joints, JOINTS)
+        self.joints = ChoiceField("Joints", lambda: document.room.joints, self._set_joints, JOINTS)
         self.add(self.name, self.clad, self.units, self.joints)
         self.close_card()
 
