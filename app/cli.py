@@ -80,7 +80,7 @@ def _run(arguments: list[str]) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
         prog="coursewright",
-        usage="coursewright [ROOM] | setout ROOM [--json] | sheets ROOM --out DIR | check ROOM | demo --out DIR",
+        usage="coursewright [ROOM] | setout ROOM [--json] | sheets ROOM --out DIR | check ROOM | advice ROOM | demo --out DIR",
         description="Plans rooms lined with screw-on panels of small interlocking bricks. "
         "Without a command it opens the window, on the demo room if no ROOM is given.",
     )
@@ -123,7 +123,7 @@ def _open_window(path: Path | None) -> int:
         load_room(path)
     needs_screen = sys.platform.startswith("linux") and "QT_QPA_PLATFORM" not in os.environ
     if needs_screen and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
-        raise CoursewrightError("found no screen to open a window on; setout, sheets, check and demo work without one")
+        raise CoursewrightError("found no screen to open a window on; setout, sheets, check, advice and demo work without one")
     with _qt_needed():
         from app.main import run_window
     return run_window(path)
@@ -157,6 +157,15 @@ def _sheets(options: argparse.Namespace) -> int:
     folder = _folder(options.out)
     for path in _write_pack(setout, folder):
         print(path)
+    return 0
+
+
+def _advice(options: argparse.Namespace) -> int:
+    # Nothing else needs it.
+    from core.advice.report import report_lines
+
+    for line in report_lines(_solve(options.room).room):
+        print(line, flush=True)
     return 0
 
 
@@ -229,5 +238,6 @@ _COMMANDS: dict[str, tuple[Callable[[argparse.Namespace], int], str, tuple[str, 
     "setout": (_setout, "Print the panel schedule of a room.", ("room", "json")),
     "sheets": (_sheets, "Write the print pack, elevations and schedules of a room.", ("room", "out")),
     "check": (_check, "Print every check raised; exit status 1 if any is an error.", ("room",)),
+    "advice": (_advice, "Print which small changes of openings and frames save work; takes a while.", ("room",)),
     "demo": (_demo, "Do the whole job on the demo room: set-out, checks, sheets.", ("out",)),
 }

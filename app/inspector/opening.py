@@ -1,14 +1,26 @@
 """The card of the selected opening; of the selected panel, what a person at the bench asks about it."""
 
+from PySide6.QtCore import QSize
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QVBoxLayout
+
 from app import theme
+from app.advice import AdviceList, Words
 from app.document import Document
 from app.inspector.card import Card, EditLength
 from app.inspector.fields import ChoiceField, TextField
 from core import edits
+from core.advice import advise_opening
 from core.room import Opening, Room, wall_letter
 from core.setout.metric import face_box_mm
 from core.setout.result import Panel, SetOut
 from core.units import format_length
+
+ADVICE = Words("Nearest changes that save work", "No near change saves work.")
+NARROWEST_PX = 208
+WISHED_PX = 460
+BESIDE_FROM_PX = 360
+"""A card at least this wide has room for fields and advice side by side."""
 
 
 class OpeningCard(Card):
@@ -16,6 +28,9 @@ class OpeningCard(Card):
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
+        self.advice = AdviceList(document, ADVICE, lambda: self._id or None, advise_opening)
+        self._columns = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._stand_beside(self.advice)
         size = edits.resize_opening
         self.name = TextField("Name", lambda: self._opening.id if self._opening else "", self._rename)
         self.wall = ChoiceField("Wall", lambda: str(self._opening.wall) if self._opening else "", self._to_wall)
@@ -24,8 +39,28 @@ class OpeningCard(Card):
         self.width_field = self._size("Width", "width_mm", lambda r, mm: size(r, self._id, width_mm=mm))
         self.height_field = self._size("Height", "height_mm", lambda r, mm: size(r, self._id, height_mm=mm))
         self.add(self.name, self.wall, self.left, self.sill, self.width_field, self.height_field)
+        self.advice.tab_from = self.height_field.line
         document.selection_changed.connect(self._turn)
         self.close_card()
+
+    def _stand_beside(self, advice: AdviceList) -> None:
+        """Put the advice to the right of the fields, or below them where the bench is narrow."""
+        fields = QVBoxLayout()
+        fields.setSpacing(self.rows.spacing())
+        self._columns.setSpacing(14)
+        self._columns.addLayout(fields, 1)
+        self._columns.addWidget(advice, 1)
+        self.rows.addLayout(self._columns, 1)
+        self.rows = fields
+        self.setMinimumWidth(NARROWEST_PX)
+
+    def sizeHint(self) -> QSize:
+        return super().sizeHint().expandedTo(QSize(WISHED_PX, 0))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        is_wide = event.size().width() >= BESIDE_FROM_PX
+        self._columns.setDirection(QBoxLayout.Direction.LeftToRight if is_wide else QBoxLayout.Direction.TopToBottom)
 
     @property
     def _opening(self) -> Opening | None:
@@ -61,8 +96,8 @@ class OpeningCard(Card):
 
     def describe(self) -> None:
         opening, panel = self._opening, self.document.selected_panel
-        for field in self.fields:
-            field.setVisible(opening is not None)
+        for part in (*self.fields, self.advice):
+            part.setVisible(opening is not None)
         if opening is not None:
             room = self.document.room
             self.wall.offer([(str(i), wall_letter(i)) for i in range(room.wall_count)])

@@ -2,16 +2,20 @@
 
 from typing import Any
 
+from app.advice import AdviceList, Words
 from app.document import Document
 from app.inspector.card import Card
 from app.inspector.fields import ChoiceField, TextField
 from core import edits
+from core.advice import advise_wall, wall_text
 from core.edits.revise import build
 from core.errors import CoursewrightError
 from core.room import Frame, FrameToBuild, MeasuredFrame, RegularFrame, Room, wall_letter
+from core.setout.shell import shell_of
 from core.units import parse_length_mm
 
 MODES = (("to_build", "still to build"), ("regular", "regular studs"), ("measured", "measured studs"))
+ADVICE = Words("Before it is built: sizes for whole panels", "No other size is better for whole panels.")
 USUAL_SPACING_MM = 406.4
 """16 in between centres: common practice, no published source."""
 
@@ -35,11 +39,18 @@ class WallCard(Card):
         self.stud = self._frame_length("Stud width", "stud_mm")
         self.add(self.length_line, self.mode, self.spacing, self.first, self.centres, self.rails, self.stud)
         document.wall_changed.connect(self._turn)
+        self.advice = AdviceList(document, ADVICE, self._asked, lambda room, wall: advise_wall(room, int(wall)))
         self.close_card()
+        self.rows.insertWidget(self.rows.count() - 1, self.advice)
+        self.advice.tab_from = self.stud.line
 
     @property
     def _frame(self) -> Frame:
         return self.document.room.frame(self.document.wall)
+
+    def _asked(self) -> str | None:
+        """The wall to give advice about: only a frame that does not stand yet can still be built otherwise."""
+        return str(self.document.wall) if self._frame.mode == "to_build" else None
 
     def describe(self) -> None:
         wall, mode = self.document.wall, self._frame.mode
@@ -52,7 +63,11 @@ class WallCard(Card):
         ):
             field.setVisible(mode in modes)
         shell = self.document.setout.walls[wall]
-        self.readout.setText(f"Lining {shell.pitches} pitches, packing {self.length(shell.packing_mm)}")
+        facts = f"Lining {shell.pitches} pitches, packing {self.length(shell.packing_mm)}"
+        if mode == "to_build":
+            facts += f"; {wall_text(self.document.room, shell_of(self.document.room), wall)}"
+        self.readout.setText(facts)
+        self.advice.setVisible(mode == "to_build")
 
     def _frame_length(self, caption: str, field: str) -> TextField:
         return self.length_field(

@@ -14,7 +14,8 @@ import pytest
 
 from app import cli
 from app.cli import main
-from core.files import load_room
+from core import edits
+from core.files import load_room, save_room
 from core.setout import solve
 from core.setout.result import Check
 
@@ -69,6 +70,17 @@ def test_a_bad_room_is_refused_in_one_line_and_left_as_it_is(rooms: Path, capsys
     assert_refused(captured, status, BAD_ROOMS[name])
     assert captured.err.startswith(f"coursewright: {path}: ")
     assert path.read_bytes() == before
+
+
+def test_advice_is_printed_for_every_opening_and_every_frame_to_build(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    den = edits.rectangle("Den", width_mm=1600, depth_mm=1525, clad_height_mm=310)
+    path = tmp_path / "den.room.json"
+    save_room(edits.add_opening(den, "outlet", 0, 300.0), path)
+    assert main(["advice", str(path)]) == 0
+    out = capsys.readouterr().out
+    assert out.startswith("Den\n\noutlet-1, wall A: nearest changes that save work\n")
+    assert "wall A, before it is built: its length divides into whole panels\n" in out
+    assert "wall B, before it is built: its length does not divide into whole panels\n  1526 mm long, 74 mm shorter: " in out
 
 
 def test_every_bad_room_is_tried(rooms: Path) -> None:
