@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from core.bond.bonds import first_panels
 from core.bond.result import Bond
 from core.bond.shape import shape_of
-from core.drawing import Box, Item, Paper, Text
-from core.drawing.items import moved
+from core.drawing import Box, Item, Paper, Pen, Text
+from core.drawing.items import moved, rectangle
 from core.drawing.lettering import shorten, text_width_mm
 from core.parts import Part
 from core.setout.result import Design, SetOut
@@ -19,9 +19,9 @@ from core.sheets.panel_columns import abreast, in_columns, stacked_mm
 from core.sheets.panel_corner import corner_lines
 from core.sheets.panel_facts import check_lines, mass_kg, part_lines, place_lines, weak_lines
 from core.sheets.panel_legs import leg_spans
-from core.sheets.panel_patterns import Pattern, hole_lines, layers_words, patterns_of
+from core.sheets.panel_patterns import Pattern, hole_lines, layer_name, letters_by_layer, patterns_of
 from core.sheets.panel_strip import StripView, pattern_lines
-from core.sheets.panel_view import PanelView, fitted_view, view_items
+from core.sheets.panel_view import LEAST_FACTOR, PanelView, fitted_view, view_items
 from core.sheets.wording import KIND_NAMES
 
 TITLE = "Panel sheets"
@@ -30,6 +30,8 @@ _BETWEEN_MM = 4.0
 _BAR_MM = 7.0
 _TABLE_GAP_MM = 6.0
 _BACK_HEAD_MM = 7.0
+_CHIP_MM = 22.0
+_TICK_BOX = Pen(0.25)
 _HOW = (
     "Build on a flat table, standing up: course 1 on the table, knobs up, the side drawn here towards you. "
     "Lay each course from the left, press every brick down until no gap shows, tick its box.",
@@ -126,7 +128,7 @@ def _design_drafts(job: _Job, paper: Paper) -> list[Draft]:
             "panel sheet",
             paper,
             (*_band(job, area, number), *items, *_bar(paper)),
-            view.scale.title,
+            _scale_words(view),
         )
         for number, items in enumerate(placed, start=1)
     ]
@@ -164,16 +166,35 @@ def _beneath(job: _Job, view: PanelView, width: float) -> list[Line]:
 
 
 def _course_list(job: _Job, width: float) -> list[Line]:
-    """Every layer's pattern in words, for panels drawn too small to name layers beside the drawing."""
-    lines = [heading("Which course is laid how", width)]
-    for pattern in job.patterns:
-        lines += paragraph(f"{pattern.letter}: {layers_words(job.bond, pattern.layers)}", width, 3.5)
-    return lines
+    """Every layer with its pattern and a box to tick, for panels drawn too small to have them beside the drawing."""
+    across = int(width / _CHIP_MM)
+    letters = letters_by_layer(job.patterns)
+    lines = [heading("Tick every course when it is laid", width)]
+    for first in range(0, len(letters), across):
+        items: list[Item] = []
+        for place, number in enumerate(range(first, min(first + across, len(letters)))):
+            x = place * _CHIP_MM
+            name = layer_name(job.bond, number)
+            items.append(Text((x + 9.0, 4.4), name, 3.5 if name.isdigit() else 2.5, "end"))
+            items.append(Text((x + 12.6, 4.4), letters[number], 3.5, "middle"))
+            items.append(rectangle(Box(x + 15.6, 0.9, x + 19.0, 4.3), _TICK_BOX))
+        lines.append(Line(6.0, tuple(items), keeps=True))
+    return [*lines, gap(1.0)]
+
+
+def _strip_factor(view: PanelView) -> float:
+    """Patterns are drawn like the panel, and at half size where that would be too small to read."""
+    return float(view.scale.factor if view.names_layers else LEAST_FACTOR)
+
+
+def _scale_words(view: PanelView) -> str:
+    """The title block's scale, and that of the patterns where it is another."""
+    return view.scale.title + ("" if view.names_layers else f", courses 1:{LEAST_FACTOR}")
 
 
 def _drawn_patterns(job: _Job, view: PanelView, width: float) -> list[Line]:
     """The corner, then every pattern in the order in which the crew meets them."""
-    factor = float(view.scale.factor) if view.names_layers else 2.0
+    factor = _strip_factor(view)
     strip = StripView(job.bond, job.setout.room.kit, factor, width)
     lines = corner_lines(job.bond, strip.kit, factor, width, job.patterns, job.looks)
     for pattern in job.patterns:
@@ -232,6 +253,7 @@ def _sentence(job: _Job) -> str:
     bond, kit = job.bond, job.setout.room.kit
     parts: dict[str, Part] = {part.name: part for part in job.setout.room.parts}
     knobs = " + ".join(str(span.width) for span in leg_spans(bond))
+    across = "knobs across, corner included" if bond.corner else "knobs across"
     courses = sum(layer.kind == "course" for layer in bond.layers)
     width = " + ".join(f"{span.width * kit.pitch_mm:.1f}" for span in leg_spans(bond))
     height = max(layer.z_plates + layer.height_plates for layer in bond.layers) * kit.plate_mm
@@ -239,4 +261,4 @@ def _sentence(job: _Job) -> str:
     on_top = [name for kind, name in (("plate", "plates"), ("cap", "cap")) if any(layer.kind == kind for layer in bond.layers)]
     up = ", ".join([f"{courses} courses up", *on_top])
     mass = f"about {mass_kg(bond, parts):.2f} kg by the parts' estimated masses"
-    return f"{KIND_NAMES[job.design.kind]}, {knobs} knobs across, {up}; {size}, {mass}"
+    return f"{KIND_NAMES[job.design.kind]}, {knobs} {across}, {up}; {size}, {mass}"
