@@ -28,10 +28,26 @@ class Step(Settings):
     by: str = Field(default="", max_length=60)
 
 
+class Span(Settings):
+    """What a panel takes up of one wall's length, in pitches from the shell's left end."""
+
+    wall: Annotated[int, Field(ge=0, le=1_000)]
+    left_pitches: Pitches
+    right_pitches: Annotated[int, Field(ge=1, le=100_000)]
+
+    @model_validator(mode="after")
+    def _runs_to_the_right(self) -> Self:
+        if self.right_pitches <= self.left_pitches:
+            raise ValueError(f"found {self.left_pitches} to {self.right_pitches} pitches, should end right of where it begins")
+        return self
+
+
 class PanelRecord(Settings):
     """One panel's history, oldest step first.
 
     The place is the lowest left point of the panel's first face: wall, plates above the floor, pitches from the shell's left end.
+    ``row_bottom_plates``, ``row_courses`` and ``spans`` say which row it stands in and what it takes up of each wall, so that a
+    set-out can leave it hanging; records made before these were kept lack them.
     """
 
     wall: Annotated[int, Field(ge=0, le=1_000)]
@@ -39,6 +55,10 @@ class PanelRecord(Settings):
     left_pitches: Pitches
     design: DesignName
     steps: tuple[Step, ...] = Field(min_length=1, max_length=1_000)
+    row_bottom_plates: Annotated[int, Field(ge=0, le=100_000)] | None = None
+    row_courses: Annotated[int, Field(ge=1, le=1_000)] | None = None
+    spans: tuple[Span, ...] = Field(default=(), max_length=8)
+    """One for each wall the panel lies on, in the order of its faces."""
 
     @property
     def state(self) -> PanelState:

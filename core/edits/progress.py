@@ -1,11 +1,12 @@
 """Edits of what the crew has done. Each takes the set-out the crew works from and returns its room with the facts added."""
 
 from collections.abc import Iterable, Mapping
+from typing import Any
 
 from core.crew.standing import Place, place_of, records_by_place
 from core.edits.revise import build, revise
 from core.errors import RoomError
-from core.progress import PanelRecord, PanelState, Recipe, Step, WrongPanel
+from core.progress import PanelRecord, PanelState, Recipe, Span, Step, WrongPanel
 from core.purchase import PartCount
 from core.room import Room
 from core.setout.result import Panel, SetOut
@@ -36,7 +37,7 @@ def mark_panels(
         panel = panels.get(mark)
         if panel is None:
             raise RoomError(f"panel {mark} does not exist in this set-out; look the mark up in the panel schedule")
-        record = _next_record(panel, records.get(place_of(panel)), state, on, by)
+        record = _next_record(setout, panel, records.get(place_of(panel)), state, on, by)
         if record is not None:
             records[record.place] = record
             designs.append(panel.design)
@@ -71,10 +72,8 @@ def move_panel(setout: SetOut, place: Place, mark: str, *, on: str | None = None
     if target == place or (taken is not None and taken.is_made):
         raise RoomError(f"panel {mark} has been built already; choose a place that is still to build")
     state: PanelState = "checked" if record.state in ("hung", "taken out") else record.state
-    wall, bottom, left, _ = target
     del records[place]
-    steps = (*record.steps, build(Step, state=state, on=on))
-    records[target] = revise(record, wall=wall, bottom_plates=bottom, left_pitches=left, steps=steps)
+    records[target] = build(PanelRecord, **_whereabouts(setout, panel), steps=(*record.steps, build(Step, state=state, on=on)))
     return _with_records(setout.room, records, (), {})
 
 
@@ -107,15 +106,39 @@ def lay_ring(room: Room, plates: Count) -> Room:
     return revise(room, progress=revise(room.progress, ring_laid=lines))
 
 
-def _next_record(panel: Panel, record: PanelRecord | None, state: PanelState, on: str | None, by: str) -> PanelRecord | None:
+def _next_record(
+    setout: SetOut, panel: Panel, record: PanelRecord | None, state: PanelState, on: str | None, by: str
+) -> PanelRecord | None:
     """The panel's record with one step more; None where it is in the state already."""
     step = _step(f"panel {panel.mark}", record.state if record else "to build", state, on, by)
     if step is None:
         return None
-    if record is not None:
-        return revise(record, steps=(*record.steps, step))
+    return build(PanelRecord, **_whereabouts(setout, panel), steps=(*(record.steps if record else ()), step))
+
+
+def _whereabouts(setout: SetOut, panel: Panel) -> dict[str, Any]:
+    """A record's place, row and spans for a panel of the set-out."""
     wall, bottom, left, design = place_of(panel)
-    return build(PanelRecord, wall=wall, bottom_plates=bottom, left_pitches=left, design=design, steps=(step,))
+    row = setout.rows[panel.row]
+    return {
+        "wall": wall,
+        "bottom_plates": bottom,
+        "left_pitches": left,
+        "design": design,
+        "row_bottom_plates": row.z_plates,
+        "row_courses": row.courses,
+        "spans": _spans(panel),
+    }
+
+
+def _spans(panel: Panel) -> tuple[Span, ...]:
+    """What the panel takes up of each of its walls; an opening may part its cells on one wall into several faces."""
+    walls = dict.fromkeys(face.wall for face in panel.faces)
+    faces = {wall: [face for face in panel.faces if face.wall == wall] for wall in walls}
+    return tuple(
+        build(Span, wall=wall, left_pitches=min(f.left for f in there), right_pitches=max(f.right for f in there))
+        for wall, there in faces.items()
+    )
 
 
 def _step(where: str, before: PanelState, after: PanelState, on: str | None, by: str) -> Step | None:

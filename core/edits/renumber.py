@@ -9,7 +9,7 @@ from typing import Any
 
 from core.edits.revise import revise, tidy_mm
 from core.pins import LegPin, Pin, RowsPin
-from core.progress import PanelRecord
+from core.progress import PanelRecord, Span
 from core.room import Room
 from core.timberwork import FaceReadings
 
@@ -59,7 +59,7 @@ def _records(room: Room, new_place: NewPlace) -> tuple[PanelRecord, ...]:
     for record in room.progress.panels:
         moved = _record(room, record, new_place)
         while moved.place in records:
-            moved = revise(moved, wall=max(moved.wall + 1, GONE))
+            moved = revise(moved, wall=max(moved.wall + 1, GONE), spans=())
         records[moved.place] = moved
     return tuple(records.values())
 
@@ -68,9 +68,26 @@ def _record(room: Room, record: PanelRecord, new_place: NewPlace) -> PanelRecord
     pitch_mm = room.kit.pitch_mm
     there = new_place(record.wall, record.left_pitches * pitch_mm) if record.wall < room.wall_count else None
     if there is None:
-        return record if record.wall >= GONE else revise(record, wall=record.wall + GONE)
-    shift = round(there[1] / pitch_mm - record.left_pitches)
-    return revise(record, wall=there[0], left_pitches=max(0, record.left_pitches + shift))
+        return record if record.wall >= GONE else revise(record, wall=record.wall + GONE, spans=())
+    left = _left_pitches(there, record.left_pitches, pitch_mm)
+    return revise(record, wall=there[0], left_pitches=left, spans=_spans(room, record.spans, new_place))
+
+
+def _left_pitches(there: Place, before: int, pitch_mm: float) -> int:
+    return max(0, before + round(there[1] / pitch_mm - before))
+
+
+def _spans(room: Room, spans: tuple[Span, ...], new_place: NewPlace) -> tuple[Span, ...]:
+    """The spans as long as before where they lie now; none at all where one of them is gone."""
+    moved = []
+    for span in spans:
+        there = new_place(span.wall, span.left_pitches * room.kit.pitch_mm) if span.wall < room.wall_count else None
+        if there is None:
+            return ()
+        left = _left_pitches(there, span.left_pitches, room.kit.pitch_mm)
+        right = left + span.right_pitches - span.left_pitches
+        moved.append(revise(span, wall=there[0], left_pitches=left, right_pitches=right))
+    return tuple(moved)
 
 
 def _faces(room: Room, new_place: NewPlace) -> tuple[FaceReadings, ...]:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from core.crew.standing import place_of, standing
 from core.crew.wrong import uses_of
-from core.edits import move_opening, remove_opening
+from core.edits import move_opening, remove_opening, step_wall
 from core.edits.progress import drop_wrong, mark_orphan, mark_panels, move_panel, record_wrong, use_wrong
 from core.errors import RoomError, RoomFileError
 from core.files import parse_room, room_text
@@ -153,3 +153,41 @@ def test_a_wrong_panel_used_elsewhere_is_built_there_and_gone_from_the_list() ->
     assert after.room.progress.wrong == ()
     with pytest.raises(RoomError, match="does not exist"):
         drop_wrong(after.room, 0)
+
+
+def test_a_record_says_which_row_a_panel_stands_in_and_what_it_takes_up_of_each_wall() -> None:
+    setout = solve(small_room())
+    corner = next(panel for panel in setout.panels if panel.kind == "corner" and panel.row == 1)
+    record = marked(setout, [corner.mark], "hung").room.progress.panels[0]
+    assert (record.row_bottom_plates, record.row_courses) == (setout.rows[1].z_plates, setout.rows[1].courses)
+    assert [(s.wall, s.left_pitches, s.right_pitches) for s in record.spans] == [(f.wall, f.left, f.right) for f in corner.faces]
+
+
+def test_a_record_from_before_rows_were_kept_gets_them_with_its_next_step() -> None:
+    setout = marked(solve(small_room()), ["A-1-02"], "built")
+    record = setout.room.progress.panels[0]
+    bare = record.model_copy(update={"row_bottom_plates": None, "row_courses": None, "spans": ()})
+    old = solve(setout.room.model_copy(update={"progress": setout.room.progress.model_copy(update={"panels": (bare,)})}))
+    hung = marked(old, ["A-1-02"], "hung").room.progress.panels[0]
+    assert hung.spans == record.spans
+    assert hung.row_courses == record.row_courses
+
+
+def test_a_span_that_ends_where_it_begins_is_refused() -> None:
+    span = {"wall": 0, "left_pitches": 4, "right_pitches": 4}
+    record = {"wall": 0, "bottom_plates": 0, "left_pitches": 0, "design": "full", "steps": [{"state": "hung"}], "spans": [span]}
+    document = json.loads(room_text(small_room())) | {"progress": {"panels": [record]}}
+    with pytest.raises(RoomFileError, match="should end right of where it begins"):
+        parse_room(json.dumps(document).encode())
+
+
+def test_spans_follow_their_walls_when_a_step_gives_them_other_numbers() -> None:
+    setout = solve(small_room())
+    marks = [panel.mark for panel in setout.panels if panel.faces[0].wall > 0]
+    before = marked(setout, marks, "built").room.progress.panels
+    after = step_wall(marked(setout, marks, "built").room, 0, 500.0, 80.0)
+    flat = [(was, now) for was, now in zip(before, after.progress.panels, strict=True) if len(was.spans) == 1]
+    assert flat
+    for was, now in flat:
+        assert now.spans[0].wall == now.wall == was.wall + 2
+        assert now.spans[0].left_pitches == was.spans[0].left_pitches
