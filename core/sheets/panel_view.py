@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from core.bond.result import Bond, Layer
 from core.drawing import Box, Item, Path, Pen, Text
 from core.drawing.items import rectangle
+from core.drawing.lettering import text_width_mm
 from core.drawing.scale import Scale, largest_scale
 from core.kit import Kit
 from core.sheets.panel_bricks import Look, end_of_other_leg, fill, hole, is_seen, lettered
@@ -19,6 +20,8 @@ HEAD_MM = 10.0
 LEG_NAME_MM = 5.0
 BETWEEN_LEGS_MM = 10.0
 _NAME_MM = 3.5
+_HOLES_MM = 7.4
+"""From the panel's edge to the words on its holes."""
 _NAME_PITCH_MM = 4.4
 """Layers' names closer than this cannot be read; layers drawn lower than this are listed beside the drawing instead."""
 _LEADER, _OUTLINE, _TICK_BOX = Pen(0.13), Pen(0.5), Pen(0.25)
@@ -197,7 +200,7 @@ def _names(view: PanelView, patterns: Sequence[Pattern]) -> list[Item]:
         items.append(Path(((right, middle), (right + 3.0, place)), _LEADER))
         items.append(rectangle(Box(right + 3.0, place - 1.7, right + 6.4, place + 1.7), _TICK_BOX))
         if words := _hole_words(view, bond.layers[number]):
-            items.append(Text((right + 7.4, place + 1.25), words, 2.5))
+            items.append(Text((right + _HOLES_MM, place + 1.25), words, 2.5))
     return items
 
 
@@ -211,10 +214,11 @@ def _titles(view: PanelView, left: float, right: float) -> list[Item]:
 
 
 def _hole_words(view: PanelView, layer: Layer) -> str:
-    """Where a layer's holes are, by running count; of a corner panel the left leg's first."""
+    """Where a layer's holes are, by running count; of a corner panel the left leg's first. Many are left to the words below."""
     spans = leg_spans(view.bond)
     by_leg = [[spans[leg].knobs(line) for leg, line in hole_lines(layer) if leg == span.leg] for span in spans]
     if view.from_back:
         by_leg = [[span.width - count for count in reversed(counts)] for span, counts in zip(spans, by_leg, strict=True)][::-1]
     said = [", ".join(map(str, counts)) or "none" for counts in by_leg]
-    return f"H {' | '.join(said)}" if any(by_leg) else ""
+    words = f"H {' | '.join(said)}" if any(by_leg) else ""
+    return words if text_width_mm(words, 2.5) <= RIGHT_MM - _HOLES_MM else "holes"
