@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QSizePolicy, QVB
 from app.document import Document
 from core.advice import Search, Suggestion, caution_text, change_text, saving_text, undo_text
 from core.room import Room
+from core.setout.result import SetOut
 
 STILL_FOR_MS = 500
 """How long nothing has changed before looking begins."""
@@ -131,7 +132,7 @@ class _Row(QWidget):
 class AdviceList(QWidget):
     """Suggestions about what is shown beside it."""
 
-    def __init__(self, document: Document, words: Words, ask: Ask, search: Callable[[Room, str], Search]) -> None:
+    def __init__(self, document: Document, words: Words, ask: Ask, search: Callable[[SetOut, str], Search]) -> None:
         """``ask`` says what advice is wanted about, None for nothing, and ``search`` looks for it."""
         super().__init__()
         self._document, self._words, self._ask, self._search_for = document, words, ask, search
@@ -188,6 +189,8 @@ class AdviceList(QWidget):
             return
         question = self._document.room, what
         if question == self._asked:
+            if not self.search.is_running and question not in self._answers:
+                self._still.start()  # The set-out has been worked out in full now, if it was not before.
             return
         self._asked = question
         self.search.stop()
@@ -200,8 +203,8 @@ class AdviceList(QWidget):
         self._still.start()
 
     def _begin(self) -> None:
-        if self._asked is not None:
-            self.search.start(self._search_for(*self._asked))
+        if self._asked is not None and self._document.is_full:
+            self.search.start(self._search_for(self._document.setout, self._asked[1]))
 
     def _finish(self, told: Told) -> None:
         if self._asked is None:

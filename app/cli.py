@@ -164,7 +164,7 @@ def _advice(options: argparse.Namespace) -> int:
     # Nothing else needs it.
     from core.advice.report import report_lines
 
-    for line in report_lines(_solve(options.room).room):
+    for line in report_lines(_solve(options.room)):
         print(line, flush=True)
     return 0
 

@@ -39,7 +39,7 @@ class WallCard(Card):
         self.stud = self._frame_length("Stud width", "stud_mm")
         self.add(self.length_line, self.mode, self.spacing, self.first, self.centres, self.rails, self.stud)
         document.wall_changed.connect(self._turn)
-        self.advice = AdviceList(document, ADVICE, self._asked, lambda room, wall: advise_wall(room, int(wall)))
+        self.advice = AdviceList(document, ADVICE, self._asked, lambda setout, wall: advise_wall(setout, int(wall)))
         self.close_card()
         self.rows.insertWidget(self.rows.count() - 1, self.advice)
         self.advice.tab_from = self.stud.line

@@ -7,12 +7,12 @@ from core.advice.candidates import BOUGHT_IN_ONE_SIZE
 from core.advice.changes import Box, Change, LengthChange, OpeningChange
 from core.advice.grid import PitchLines
 from core.advice.suggestion import Suggestion
-from core.advice.trial import Search, changed, solved, suggested
+from core.advice.trial import Search, changed, suggested
 from core.advice.whole import left_runs, nearest_of, right_runs, wall_runs
 from core.edits.revise import tidy_mm
 from core.errors import CoursewrightError
 from core.room import Opening, Room
-from core.setout.result import WallShell
+from core.setout.result import SetOut, WallShell
 from core.setout.shell import NM_PER_MM, Shell, shell_of, to_nm
 
 PLAY_OF_A_PITCH = 0.375
@@ -29,16 +29,14 @@ def is_whole(room: Room, shell: Shell, wall: int) -> bool:
     return shown.pitches in wall_runs(room.kit, shown, shown.pitches)
 
 
-def advise_wall(room: Room, wall: int) -> Search:
-    """Searches lengths of a wall whose frame is still to be built, and widths of its openings.
+def advise_wall(before: SetOut, wall: int) -> Search:
+    """Searches lengths of a wall whose frame is still to be built, and widths of its openings, in a room solved exactly.
 
     Returns suggestions: the wall's first, then those of each opening from the left, nearest first. Nothing where the frame
-    stands. Raises RoomError where the room has no set-out.
+    stands.
     """
-    if room.frame(wall).mode != "to_build":
-        return ()
-    before = yield from solved(room)
-    if before is None:
+    room = before.room
+    if room.frame(wall).mode != "to_build" or not before.panels:
         return ()
     shell, told = shell_of(room), list[Suggestion]()
     openings = sorted((o for o in room.openings if o.wall == wall), key=lambda o: (o.left_mm, o.id))

@@ -9,7 +9,7 @@ from collections.abc import Generator
 from core.advice.candidates import changes_of
 from core.advice.changes import OpeningChange
 from core.advice.suggestion import MOST_TOLD, Suggestion, nearest_that_save
-from core.advice.trial import Search, Told, changed, solved, suggested
+from core.advice.trial import Search, Told, changed, suggested
 from core.advice.work import Work, work_of
 from core.errors import CoursewrightError
 from core.room import Room
@@ -21,14 +21,14 @@ MOST_SOLVED = 12
 """Changes solved exactly in one search."""
 
 
-def advise_opening(room: Room, name: str) -> Search:
-    """Searches changes of the opening of that id; returns at most MOST_TOLD suggestions, nearest first.
+def advise_opening(before: SetOut, name: str) -> Search:
+    """Searches changes of the opening of that id in a room solved exactly; at most MOST_TOLD suggestions, nearest first.
 
     Each further one saves more. Raises KeyError where the room has no such opening.
     """
+    room = before.room
     opening = room.opening(name)
-    before = yield from solved(room)
-    if before is None:
+    if not before.panels:
         return ()
     changes = changes_of(room, shell_of(room), before.rows, opening)
     sketched = yield from _sketched(before, changes)

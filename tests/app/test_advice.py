@@ -67,7 +67,7 @@ def test_applying_by_key_is_one_step_to_undo_and_gives_what_was_promised(
     found.rows[0].button.setFocus()
     qtbot.keyClick(found.rows[0].button, key)
     assert document.room == suggestion.change.applied(before)
-    assert work_of(document.setout) == suggestion.after
+    assert work_of(document.work_out()) == suggestion.after
     assert document.undo_stack.count() == 1
     assert document.undo_stack.undoText() == "Move window 3 mm left"
     document.undo_stack.undo()
