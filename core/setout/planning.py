@@ -1,6 +1,6 @@
 """The room's rows planned together: the cheapest stack, then every row divided, sharing set-ups where that pays."""
 
-from collections.abc import Generator, Hashable
+from collections.abc import Callable, Generator, Hashable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -31,6 +31,15 @@ MOST_EXPECTED = 30
 """Rows that a search may hand on to the next one; with more, only those it chose."""
 
 
+PricesOf = Callable[[int], Prices]
+"""The prices for rows of so many courses."""
+
+
+def ignoring_set_up(_courses: int) -> Prices:
+    """No prices at all."""
+    return FREE
+
+
 @dataclass(frozen=True)
 class Plan:
     """The chosen rows and their divisions."""
@@ -40,25 +49,29 @@ class Plan:
     units: int
     """What it costs in all, set-ups included."""
     at_least: int
-    """What any plan of the room costs at least."""
+    """What any plan of the room costs at least; 0 where that was not asked."""
 
 
 def plan(problem: Problem, workshop: Workshop) -> Plan:
-    """Choose the row stack and divide every row, quickly. The plan is empty where no stack fits the clad height."""
+    """Choose the row stack and divide every row, quickly. The plan is empty where no stack fits the clad height.
+
+    One list of prices serves all: a set-up is spread over the rows that could share it.
+    """
     planner = Planner(problem, workshop)
-    return min((planner.plan(rows) for rows in planner.stacks()), key=lambda plan: plan.units)
+    return planner.sketch(planner.stack(planner.spread))
 
 
 def thorough_plan(problem: Problem, workshop: Workshop) -> Generator[None, None, Plan]:
-    """A plan that costs no more than the quick one, and mostly less; pauses now and then."""
+    """A plan that costs no more than the quick one, and mostly less, with its bound; pauses now and then."""
     planner = Planner(problem, workshop)
-    quick: list[Plan] = []
+    quick = [planner.sketch(planner.stack(planner.spread))]
+    yield
     for rows in planner.stacks():
         quick.append(planner.plan(rows))
         yield
     best = min(quick, key=lambda plan: plan.units)
     if not best.rows or problem.room.joints == "staggered":
-        return best
+        return replace(best, at_least=planner.at_least)
     for rows in moved_rows(best.rows, problem):
         quick.append(planner.plan(rows))
         yield
@@ -66,7 +79,7 @@ def thorough_plan(problem: Problem, workshop: Workshop) -> Generator[None, None,
     for start in promising:
         searched = yield from planner.searched(start)
         best = min(best, searched, key=lambda plan: plan.units)
-    return best
+    return replace(best, at_least=planner.at_least)
 
 
 def moved_rows(rows: tuple[Row, ...], problem: Problem) -> list[tuple[Row, ...]]:
@@ -96,19 +109,30 @@ class Planner:
 
     def stacks(self) -> list[tuple[Row, ...]]:
         """The stacks worth dividing: the cheapest without set-ups, and the cheapest if closing rows owe two set-ups."""
-        stacks = [self.stack()]
+        stacks = [self._cheapest_stack]
         kit = self._problem.room.kit
         if any(row.courses not in (kit.full_courses, kit.half_courses) for row in stacks[0]):
-            stacks.append(self.stack(closing_surcharge=SET_UPS_OF_A_CLOSING_ROW * self._setup))
+            stacks.append(self.stack(ignoring_set_up, SET_UPS_OF_A_CLOSING_ROW * self._setup))
         return list(dict.fromkeys(stacks))
 
     @cached_property
-    def _at_least(self) -> int:
-        """Units that any plan costs at least: those of the cheapest stack without set-ups, which only ever add."""
-        return sum(self._row_cost((row.z_plates, row.courses)) for row in self.stack())
+    def _cheapest_stack(self) -> tuple[Row, ...]:
+        return self.stack(ignoring_set_up)
 
-    def stack(self, closing_surcharge: int = 0) -> tuple[Row, ...]:
-        """The cheapest row stack, each row solved alone and without set-ups, but for a surcharge on a closing row."""
+    @property
+    def at_least(self) -> int:
+        """Units that any plan costs at least: those of the cheapest stack without set-ups, which only ever add."""
+        return sum(self._row_cost((row.z_plates, row.courses), FREE) for row in self._cheapest_stack)
+
+    def spread(self, courses: int) -> Prices:
+        """Prices that spread a set-up over as many rows of a height as the room may have."""
+        kit = self._problem.room.kit
+        most = stacking_of(kit, self._problem.room.clad_height_mm).most_plates // kit.row_plates(kit.full_courses)
+        rows = max(1, most) if courses == kit.full_courses else 1
+        return Prices(rows, rows)
+
+    def stack(self, prices_of: PricesOf, closing_surcharge: int = 0) -> tuple[Row, ...]:
+        """The cheapest row stack, each row solved alone at the prices for its height; closing rows pay a surcharge."""
         kit = self._problem.room.kit
         stacking = stacking_of(kit, self._problem.room.clad_height_mm)
         pinned = self._pinned_rows(stacking)
@@ -122,7 +146,7 @@ class Planner:
 
         def evaluate(steps: list[tuple[int, int]]) -> list[int]:
             looked_at.extend(steps)
-            return [self._row_cost(step) + surcharge(step[1]) for step in steps]
+            return [self._row_cost(step, prices_of(step[1])) + surcharge(step[1]) for step in steps]
 
         def at_least(bottom: int, courses: int) -> int:
             return bound(bottom, courses) + surcharge(courses)
@@ -131,10 +155,11 @@ class Planner:
             held = self._problem.held(Row(UNNUMBERED, bottom, courses, kit.row_plates(courses)))
             return bound.likeness(bottom, courses), held
 
-        expected = self._workshop.looked_at.get(stacking, [])
+        search = stacking, prices_of(kit.full_courses), closing_surcharge
+        expected = self._workshop.looked_at.get(search, [])
         stack = cheapest_stack(stacking, at_least, evaluate, likeness, expected)
         worth_a_look = looked_at if len(looked_at) <= MOST_EXPECTED else [(row.z_plates, row.courses) for row in stack]
-        self._workshop.looked_at[stacking] = worth_a_look
+        self._workshop.looked_at[search] = worth_a_look
         return stack
 
     def _pinned_rows(self, stacking: Stacking) -> tuple[Row, ...]:
@@ -148,10 +173,10 @@ class Planner:
         bound = RowBound(self._problem, self._workshop)
         return self._workshop.bounds.get(bound.key, lambda: bound)
 
-    def _row_cost(self, step: tuple[int, int]) -> int:
+    def _row_cost(self, step: tuple[int, int], prices: Prices) -> int:
         bottom, courses = step
         view = self._view(Row(UNNUMBERED, bottom, courses, self._problem.room.kit.row_plates(courses)))
-        return self._workshop.rows.get(("cost", self._problem.key, view.key), lambda: view.cost(FREE))
+        return self._workshop.rows.get(("cost", self._problem.key, view.key, prices), lambda: view.cost(prices))
 
     def _view(self, row: Row) -> RowView:
         """The row looked up, without its number: one view serves every stack in which the row stands at that height."""
@@ -160,26 +185,44 @@ class Planner:
             self._views[place] = RowView(self._problem, self._workshop, replace(row, index=UNNUMBERED))
         return self._views[place]
 
+    def sketch(self, rows: tuple[Row, ...]) -> Plan:
+        """Divide all rows of a stack at the prices the stack was chosen by."""
+        groups = self._groups(rows)
+        if not groups:
+            return Plan(rows, (), 0, 0)
+        if self._problem.room.joints == "staggered":
+            return self._staggered(rows)
+        sharing = Sharing(self._problem, self._workshop, groups, self.spread, self._setup)
+        return self._in_line(rows, groups, sharing.best(), sharing)
+
     def plan(self, rows: tuple[Row, ...]) -> Plan:
         """Divide all rows of a stack, with set-ups regarded and without, and keep the cheaper outcome."""
         groups = self._groups(rows)
         if not groups:
             return Plan(rows, (), 0, 0)
-        sharing = Sharing(self._problem, self._workshop, groups, regards_setup=True)
-        ignoring = Sharing(self._problem, self._workshop, groups, regards_setup=False)
-        cheapest = min(sharing.best(), ignoring.best(), key=lambda divisions: total(groups, divisions, self._setup))
         if self._problem.room.joints == "staggered":
-            divisions = self._staggered(rows, sharing)
-            apart = [Group((division.view,)) for division in divisions]
-            return Plan(rows, tuple(divisions), total(apart, divisions, self._setup), self._at_least)
-        return self._in_line(rows, groups, cheapest, sharing)
+            return self._staggered(rows)
+        sharing = Sharing(self._problem, self._workshop, groups, self._shared_in(groups), self._setup)
+        ignoring = Sharing(self._problem, self._workshop, groups, ignoring_set_up, 0)
+        outcomes = sharing.best(FREE), ignoring.best()
+        return self._in_line(rows, groups, min(outcomes, key=lambda ds: total(groups, ds, self._setup)), sharing)
+
+    @staticmethod
+    def _shared_in(groups: list[Group]) -> PricesOf:
+        """Prices that spread a set-up over the rows of a height that these groups have."""
+
+        def prices(courses: int) -> Prices:
+            rows = sum(len(group.views) for group in groups if group.courses == courses)
+            return Prices(rows, rows)
+
+        return prices
 
     def _in_line(self, rows: tuple[Row, ...], groups: list[Group], divisions: list[Division], sharing: Sharing) -> Plan:
         """The plan with joints brought in line where that costs nothing."""
         best = sharing.in_line(divisions)
         placed = [Division(view, division.joints) for group, division in zip(groups, best, strict=True) for view in group.views]
         placed.sort(key=lambda division: division.view.row.z_plates)
-        return Plan(rows, tuple(placed), total(groups, best, self._setup), self._at_least)
+        return Plan(rows, tuple(placed), total(groups, best, self._setup), 0)
 
     def searched(self, start: Plan) -> Generator[None, None, Plan]:
         """The plan after a search for the designs whose set-up pays; pauses now and then."""
@@ -187,10 +230,11 @@ class Planner:
         placed = {division.view.row.z_plates: division.joints for division in start.divisions}
         divisions = [Division(group.view, placed[group.view.row.z_plates]) for group in groups]
         found = yield from SetUpSearch(self._problem, self._workshop, groups).improved(divisions)
-        searched = self._in_line(start.rows, groups, found, Sharing(self._problem, self._workshop, groups, regards_setup=True))
+        sharing = Sharing(self._problem, self._workshop, groups, self._shared_in(groups), self._setup)
+        searched = self._in_line(start.rows, groups, found, sharing)
         return min(start, searched, key=lambda plan: plan.units)
 
-    def _staggered(self, rows: tuple[Row, ...], sharing: Sharing) -> list[Division]:
+    def _staggered(self, rows: tuple[Row, ...]) -> Plan:
         """The rows from the floor up, the joints of each at least a quarter panel from those of the row below.
 
         Where that cannot be, as few as may be stand nearer. Every row is the cheapest above the one below it.
@@ -199,8 +243,9 @@ class Planner:
         for row in rows:
             shunned = self._near_joints(divisions[-1], row) if divisions else ()
             view = RowView(self._problem, self._workshop, row, shunned)
-            divisions.append(self._divided(view, sharing.prices(row.courses)))
-        return divisions
+            divisions.append(self._divided(view, self.spread(row.courses)))
+        groups = [Group((division.view,)) for division in divisions]
+        return Plan(rows, tuple(divisions), total(groups, divisions, self._setup), 0)
 
     def _divided(self, view: RowView, prices: Prices) -> Division:
         key = "joints", self._problem.key, view.key, prices

@@ -126,7 +126,7 @@ class CrewMinutes:
     weak: float
     blocking: float
     bound: float
-    """What any set-out of this room takes at least."""
+    """What any set-out of this room takes at least; 0 in a sketch, which does not ask."""
 
     @property
     def total(self) -> float:
@@ -134,7 +134,7 @@ class CrewMinutes:
 
     @property
     def excess(self) -> float:
-        """By what part of the bound the total exceeds it: 0 where no set-out can take less."""
+        """By what part of the bound the total exceeds it: 0 where no set-out can take less, or where there is no bound."""
         return max(0.0, self.total / self.bound - 1) if self.bound > 0 else 0.0
 
 

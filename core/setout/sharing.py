@@ -1,6 +1,6 @@
 """Dividing the rows of a stack together: which legs they share, and whose set-ups."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from core.setout.bodies import BuiltTo, ShapeKey
@@ -35,26 +35,30 @@ class Group:
 
 
 class Sharing:
-    """The division of groups of rows, with set-ups regarded or left out of account altogether."""
+    """The division of groups of rows at given prices."""
 
-    def __init__(self, problem: Problem, workshop: Workshop, groups: list[Group], *, regards_setup: bool) -> None:
+    def __init__(
+        self, problem: Problem, workshop: Workshop, groups: list[Group], prices_of: Callable[[int], Prices], setup: int
+    ) -> None:
+        """``prices_of`` gives the prices for rows of so many courses; outcomes are compared with a set-up at ``setup`` units."""
         self._problem = problem
         self._workshop = workshop
         self._groups = groups
-        self._regards_setup = regards_setup
-        self._setup = workshop.tariff.setup if regards_setup else 0
+        self._prices_of = prices_of
+        self._setup = setup
 
-    def best(self) -> list[Division]:
+    def best(self, *others: Prices) -> list[Division]:
         """The cheapest division found for every group.
 
-        Rows of one height are divided with the same corner legs throughout, and each row also by itself. Beginning with
-        each of these, each group of rows then takes whichever division adds least to the room.
+        Rows of one height are divided with the same corner legs throughout, and each row also by itself, at the prices for its
+        height and at ``others``. Beginning with common legs, and with the last of the others, each group of rows then takes
+        whichever division adds least to the room.
         """
         common = self._with_common_legs()
-        alone = [self._alone(group, self._prices(group)) for group in self._groups]
-        free = [self._alone(group, FREE) for group in self._groups] if self._regards_setup else alone
-        choices: list[tuple[Division, ...]] = list(zip(common, alone, free, strict=True))
-        outcomes = [self._settled(start, choices) for start in (common, free)]
+        alone = [[self._alone(group, prices) for group in self._groups] for prices in others]
+        alone = [[self._alone(group, self._prices(group)) for group in self._groups], *alone]
+        choices: list[tuple[Division, ...]] = list(zip(common, *alone, strict=True))
+        outcomes = [self._settled(start, choices) for start in (common, alone[-1])]
         return min(outcomes, key=lambda divisions: total(self._groups, divisions, self._setup))
 
     def _alone(self, group: Group, prices: Prices) -> Division:
@@ -63,14 +67,7 @@ class Sharing:
         return Division(group.view, self._workshop.rows.get(key, lambda: group.view.divide(prices)))
 
     def _prices(self, group: Group) -> Prices:
-        return self.prices(group.courses)
-
-    def prices(self, courses: int) -> Prices:
-        """Prices that spread a set-up over the rows of a height."""
-        if not self._regards_setup:
-            return FREE
-        rows = sum(len(group.views) for group in self._groups if group.courses == courses)
-        return Prices(rows, rows)
+        return self._prices_of(group.courses)
 
     def _with_common_legs(self) -> list[Division]:
         """All groups divided, with one choice of legs for all rows of a height."""

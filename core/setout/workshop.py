@@ -50,7 +50,7 @@ class Workshop:
         self.products = Kept(1_200)
         self.bounds = Kept(12)
         self.ways = Kept(4_000)
-        self.looked_at: dict[Stacking, list[tuple[int, int]]] = {}
+        self.looked_at: dict[tuple[Stacking, Prices, int], list[tuple[int, int]]] = {}
         self.rows = Kept(2_000)
         self.walls = Kept(2_500)
 

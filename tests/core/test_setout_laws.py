@@ -10,6 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from core.kit import Kit, Rates
+from core.pins import RowsPin
 from core.room import Opening, Room
 from core.setout import solve
 from core.setout.result import SetOut
@@ -94,10 +95,11 @@ def clad_cells(setout: SetOut) -> int:
 @law
 @given(rooms(kit=TINY_KIT, most_pitches=40, most_openings=3), st.data())
 def test_another_opening_never_adds_clad_area(room: Room, data: st.DataObject) -> None:
-    """In one full row, the only stack that fills its height, so that the rows stay where they are."""
+    """In one full row, pinned so that the rows stay where they are."""
     row_mm = TINY_KIT.row_plates(TINY_KIT.full_courses) * TINY_KIT.plate_mm
     low = tuple(opening for opening in room.openings if opening.sill_mm < row_mm)
-    before = room.model_copy(update={"clad_height_mm": row_mm, "openings": low})
+    pins = (RowsPin(kind="rows", courses=(TINY_KIT.full_courses,)),)
+    before = room.model_copy(update={"clad_height_mm": row_mm, "openings": low, "pins": pins})
     wall = data.draw(st.integers(0, room.wall_count - 1))
     left_mm = float(data.draw(st.integers(0, int(room.wall_length_mm(wall)) - 40)))
     assume(not any(o.wall == wall and o.left_mm < left_mm + 40 and left_mm < o.right_mm for o in low))
