@@ -1,7 +1,7 @@
 """Everything to cut, grouped, and the boards it comes from."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from core.frame.stock import CuttingPlan, cut_from_stock
@@ -39,6 +39,8 @@ class CutList:
     plan: CuttingPlan
     stock_mm: tuple[float, ...]
     kerf_mm: float
+    mm_by_wall: Mapping[int, float]
+    """What each wall's pieces measure end to end."""
 
     @property
     def kg(self) -> float:
@@ -55,15 +57,25 @@ def cut_list(room: Room, pieces: Iterable[Piece]) -> CutList:
     """Group the pieces and pack them into stock."""
     timberwork, stock = room.timberwork, stock_of(room)
     groups: defaultdict[tuple[str, float], list[Piece]] = defaultdict(list)
+    by_wall: defaultdict[int, float] = defaultdict(float)
     for piece in pieces:
         groups[piece.name, round(piece.length_mm, 1)].append(piece)
+        by_wall[piece.wall] += piece.length_mm
     made = [CutGroup(name, length, len(found), _where(found)) for (name, length), found in groups.items()]
     made.sort(key=lambda group: (-group.length_mm, group.name))
     counts: defaultdict[float, int] = defaultdict(int)
     for group in made:
         counts[group.length_mm] += group.count
     plan = cut_from_stock(counts, stock, timberwork.kerf_mm)
-    return CutList(timberwork.frame_size, timberwork.size.kg_per_m, tuple(made), plan, tuple(sorted(stock)), timberwork.kerf_mm)
+    return CutList(
+        size=timberwork.frame_size,
+        kg_per_m=timberwork.size.kg_per_m,
+        groups=tuple(made),
+        plan=plan,
+        stock_mm=tuple(sorted(stock)),
+        kerf_mm=timberwork.kerf_mm,
+        mm_by_wall=dict(sorted(by_wall.items())),
+    )
 
 
 def _where(pieces: Sequence[Piece]) -> str:

@@ -1,12 +1,13 @@
 """The two programs of cutting stock, handed to HiGHS (J. Hall et al., highs.dev): one in fractions, one in whole boards."""
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 import highspy
 import numpy as np
-from highspy._core import _Highs
 
 from core.frame.patterns import Pattern
+from core.silent_solver import silent_solver
 
 MOST_NODES = 1_000
 """A limit on work rather than on time, so that the same timber always gives the same plan."""
@@ -50,11 +51,8 @@ def _alone(patterns: Sequence[Pattern], demand: Sequence[int]) -> dict[Pattern, 
     return mix
 
 
-def _program(patterns: Sequence[Pattern], demand: Sequence[int], *, is_whole: bool) -> _Highs:
-    # The class beneath highspy.Highs: that one prints a banner before it can be told not to (as of 1.16).
-    solver = _Highs()
-    for option, value in (("output_flag", False), ("threads", 1), ("parallel", "off"), ("random_seed", 1)):
-        solver.setOptionValue(option, value)
+def _program(patterns: Sequence[Pattern], demand: Sequence[int], *, is_whole: bool) -> Any:
+    solver = silent_solver()
     for wanted in demand:
         solver.addRow(float(wanted), highspy.kHighsInf, 0, np.array([], dtype=np.int32), np.array([]))
     for number, pattern in enumerate(patterns):

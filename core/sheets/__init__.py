@@ -1,33 +1,62 @@
 """The print pack as a drawing model: which sheets a room needs, drawn but not yet on any device."""
 
+from collections.abc import Callable
 from datetime import date
 
 from core.drawing import Sheet
 from core.setout.result import SetOut
+from core.sheets.buying_pages import buying_sheets
 from core.sheets.cover import cover
 from core.sheets.draft import Draft, finish
 from core.sheets.elevation import elevations
+from core.sheets.frame_pages import frame_pages
 from core.sheets.hole_template import hole_templates
 from core.sheets.labels import labels
-from core.sheets.panel_bonding import bonding, bonds_in
 from core.sheets.panel_sheet import first_pages, panel_sheets
 from core.sheets.plan import plan
 from core.sheets.schedule import schedule
 from core.sheets.story_pole import story_poles
+from core.whole_job import WholeJob
 
-__all__ = ["sheets_for"]
+__all__ = ["DRAWING_STEPS", "sheets_for"]
+
+DRAWING_STEPS = (
+    "bonding the panels",
+    "drawing the elevations",
+    "planning the frame",
+    "drawing the panel sheets",
+    "drawing templates and labels",
+    "counting, buying and planning the crew",
+)
+"""What ``sheets_for`` says it is about to do, in order."""
 
 
-def sheets_for(setout: SetOut, *, issued: date | None = None) -> tuple[Sheet, ...]:
-    """All sheets of the pack in order: cover, plan, elevations, schedules, then what the benches need: a sheet for each design,
-    story pole, hole template and labels. The date of issue is blank where None.
+def sheets_for(
+    setout: SetOut,
+    *,
+    issued: date | None = None,
+    job: WholeJob | None = None,
+    begins: Callable[[str], None] = lambda _step: None,
+) -> tuple[Sheet, ...]:
+    """All sheets of the pack in order: cover, plan, elevations, frame, schedules; then what the benches need: a sheet for each
+    design, story pole, hole template and labels; then buying, crew and kitting.
+
+    The date of issue is blank where None. ``job`` spares working out anew what is known of this set-out; ``begins`` is called
+    before each of ``DRAWING_STEPS`` and may raise to stop.
     """
-    found = bonding(setout)
-    bonds = bonds_in(found)
-    panels = panel_sheets(setout, found)
-    others: list[Draft] = [*plan(setout)]
-    for shell in setout.walls:
-        others += elevations(setout, shell.wall)
-    others += schedule(setout, first_pages(setout, panels))
-    others += [*panels, *story_poles(setout, bonds), *hole_templates(setout, bonds), *labels(setout)]
-    return finish(setout.room, [*cover(setout, others), *others], issued)
+    job = job or WholeJob(setout)
+    steps = iter(DRAWING_STEPS)
+    begins(next(steps))
+    bonding = job.bonding
+    begins(next(steps))
+    drafts: list[Draft] = [*plan(setout), *(draft for shell in setout.walls for draft in elevations(setout, shell.wall))]
+    begins(next(steps))
+    drafts += frame_pages(setout, job.frame)
+    begins(next(steps))
+    panels = panel_sheets(setout, bonding)
+    drafts += [*schedule(setout, first_pages(setout, panels)), *panels]
+    begins(next(steps))
+    drafts += [*story_poles(setout, job.bonds), *hole_templates(setout, job.bonds), *labels(setout)]
+    begins(next(steps))
+    drafts += buying_sheets(setout, job.parts, job.takeoff, job.purchasing, job.crew, job.frame)
+    return finish(setout.room, [*cover(setout, drafts, job.checks), *drafts], issued)

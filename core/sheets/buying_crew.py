@@ -13,9 +13,9 @@ from core.drawing import Box, Item, Path, Pen, Text
 from core.drawing.hatch import hatch
 from core.drawing.items import moved, rectangle
 from core.setout.result import SetOut
-from core.sheets.buying_lists import list_drafts, list_width, table
 from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import Line, gap, heading, paragraph
+from core.sheets.listing import list_drafts, list_width, table
 from core.sheets.wording import hours
 
 _HEAD_MM, _NAMES_MM, _WORDS_MM, _FINISH_MM = 14.0, 58.0, 38.0, 12.0

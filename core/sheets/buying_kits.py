@@ -9,9 +9,9 @@ from core.drawing import Box, Item, Pen, Text
 from core.drawing.items import rectangle
 from core.drawing.lettering import shorten, text_width_mm
 from core.setout.result import SetOut
-from core.sheets.buying_lists import list_drafts, list_width
 from core.sheets.draft import Draft
 from core.sheets.flow import Column, Line, gap, heading, paragraph, row
+from core.sheets.listing import list_drafts, list_width
 from core.takeoff import DesignParts, Material, in_order
 
 _BOX = Pen(0.25)

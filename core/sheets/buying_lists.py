@@ -3,11 +3,15 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from core.buying import Order, OrderLine, Purchasing
-from core.room import Room, wall_letter
+from core.frame import FramePlan
+from core.room import Room, Units, wall_letter
 from core.setout.result import SetOut
-from core.sheets.draft import Draft, drawing_box, papers
-from core.sheets.flow import Column, Line, gap, header_row, heading, pages, paragraph, row, sized
+from core.sheets.buying_frame import from_the_frame
+from core.sheets.draft import Draft
+from core.sheets.flow import Column, Line, gap, header_row, heading, paragraph, row, sized
+from core.sheets.listing import list_drafts, list_width, table
 from core.takeoff import Group, Material, TakeOff, group_of, in_order
+from core.units import format_length
 
 NO_PRICE = "no price given"
 _WALLS_ABREAST = 7
@@ -20,13 +24,17 @@ _SECTIONS: tuple[tuple[str, tuple[Group, ...]], ...] = (
 )
 
 
-def buying_list(setout: SetOut, takeoff: TakeOff, bought: Purchasing) -> list[Draft]:
-    """What the room takes, what is there, what to buy; then what it costs and what would make it cost less."""
+def buying_list(setout: SetOut, takeoff: TakeOff, bought: Purchasing, frame: FramePlan | None = None) -> list[Draft]:
+    """What the room takes, what is there, what to buy; then what it costs and what would make it cost less.
+
+    With the ``frame`` also its boards, and which screw the panel screw is.
+    """
     width = list_width(setout)
     lines = [
         *paragraph(_about(setout, takeoff), width, 2.5),
         gap(1.5),
         *_items(setout, takeoff, bought, width),
+        *(from_the_frame(setout.room, frame, width) if frame else ()),
         *_money(setout.room, bought, width),
     ]
     return list_drafts(setout, "take-off", "Take-off and buying list", "buying list", lines)
@@ -60,40 +68,10 @@ def _wall_table(setout: SetOut, takeoff: TakeOff, walls: Sequence[int], width: f
         counts.append(takeoff.room)
         titles.append("room")
     items = [item for item in in_order(takeoff.room, setout.room.parts) if any(count[item] for count in counts)]
-    rows = [[title(item), *(_number(count[item]) for count in counts)] for item in items]
+    units = setout.room.display_units
+    rows = [[title(item), *(_quantity(item, count[item], units) for count in counts)] for item in items]
     yield heading(f"Walls {wall_letter(walls[0])} to {wall_letter(walls[-1])}", width)
     yield from table(["item", *titles], rows, width)
-
-
-def list_width(setout: SetOut) -> float:
-    """Width of tables on the small sheet, in millimetres."""
-    return drawing_box(papers(setout.room.display_units)[0], has_foot=False).width
-
-
-def list_drafts(setout: SetOut, code: str, name: str, kind: str, lines: Sequence[Line]) -> list[Draft]:
-    """Lines on as many small sheets as they take."""
-    paper = papers(setout.room.display_units)[0]
-    found = pages(lines, drawing_box(paper, has_foot=False))
-    many = len(found) > 1
-    return [
-        Draft(
-            f"{code}-{number}" if many else code,
-            f"{name}, page {number} of {len(found)}" if many else name,
-            kind,
-            paper,
-            tuple(items),
-        )
-        for number, items in enumerate(found, start=1)
-    ]
-
-
-def table(titles: Sequence[str], rows: Sequence[Sequence[str]], width: float, *, texts: int = 1) -> Iterator[Line]:
-    """A table whose first ``texts`` columns are words and the others numbers."""
-    columns = [Column(name, anchor="start" if number < texts else "end") for number, name in enumerate(titles)]
-    fitted = sized(columns, rows, width)
-    yield header_row(fitted)
-    for cells in rows:
-        yield row(fitted, cells)
 
 
 def title(item: Material) -> str:
@@ -114,11 +92,18 @@ def _number(count: int) -> str:
     return f"{count:,}".replace(",", "\u00a0") if count else ""
 
 
+def _quantity(item: Material, count: int, units: Units) -> str:
+    """So many pieces, or so much length: in metres where the room is in millimetres."""
+    if item.unit == "piece" or not count:
+        return _number(count)
+    return f"{count / 1000:.1f} m" if units == "mm" else format_length(count, units)
+
+
 def _about(setout: SetOut, takeoff: TakeOff) -> str:
     said = [
         f"{len(setout.panels)} panels and the starter ring, in pieces.",
         f"Spares: {setout.room.stock.spare_percent:g} % of what is still needed.",
-        "Timber in millimetres." if takeoff.timber else "Timber has a cut list of its own.",
+        "Timber by length, without saw cuts." if takeoff.timber else "Timber has a cut list of its own.",
     ]
     if takeoff.ring.missing_pitches:
         said.append(f"The stocked plates leave {takeoff.ring.missing_pitches} pitches of the starter ring open.")
@@ -132,7 +117,7 @@ def _items(setout: SetOut, takeoff: TakeOff, bought: Purchasing, width: float) -
     packs = _packs(bought)
     kinds = {part.name: part.kind for part in setout.room.parts}
     items = in_order({**takeoff.room, **dict.fromkeys(bought.lines, 1)}, setout.room.parts)
-    cells = {item: _cells(item, takeoff, bought, packs) for item in items}
+    cells = {item: _cells(item, takeoff, bought, packs, setout.room.display_units) for item in items}
     titles = ("item", "in room", "still\nneeded", "spares", "on hand", "to buy", "packs", "kg")
     names = [Column(name, anchor="start" if number == 0 else "end") for number, name in enumerate(titles)]
     columns = sized(names, list(cells.values()), width)
@@ -150,10 +135,12 @@ def _packs(bought: Purchasing) -> dict[Material, list[OrderLine]]:
     return found
 
 
-def _cells(item: Material, takeoff: TakeOff, bought: Purchasing, packs: dict[Material, list[OrderLine]]) -> list[str]:
+def _cells(
+    item: Material, takeoff: TakeOff, bought: Purchasing, packs: dict[Material, list[OrderLine]], units: Units
+) -> list[str]:
     line = bought.lines.get(item)
     if line is None:
-        return [title(item), _number(takeoff.room[item]), *[""] * 6]
+        return [title(item), _quantity(item, takeoff.room[item], units), *[""] * 6]
     orders = packs.get(item, [])
     boxes = " + ".join(f"{order.packs} × {order.pack}" for order in orders if order.pack > 1)
     mass = sum(order.mass_kg or 0.0 for order in orders)

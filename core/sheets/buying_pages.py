@@ -1,25 +1,29 @@
 """Everything about buying and crew that goes into the print pack."""
 
-from core.buying import purchasing
-from core.crew.plan import crew_plan
+from core.buying import Purchasing
+from core.crew.plan import CrewPlan
+from core.frame import FramePlan
 from core.setout.result import SetOut
 from core.sheets.buying_crew import crew_sheets
 from core.sheets.buying_kits import kitting_sheets
 from core.sheets.buying_lists import buying_list, order_lists, wall_lists
 from core.sheets.buying_progress import progress_sheets
 from core.sheets.draft import Draft
-from core.takeoff import DesignParts, take_off
+from core.takeoff import DesignParts, TakeOff
 
 
-def buying_sheets(setout: SetOut, parts: DesignParts) -> list[Draft]:
-    """Take-off and buying list, take-off by wall, order lists, crew plan, progress, kitting lists."""
-    takeoff = take_off(setout, parts)
-    bought = purchasing(setout, takeoff)
+def buying_sheets(
+    setout: SetOut, parts: DesignParts, takeoff: TakeOff, bought: Purchasing, plan: CrewPlan, frame: FramePlan | None = None
+) -> list[Draft]:
+    """Take-off and buying list, take-off by wall, order lists, crew plan, progress, kitting lists.
+
+    With the ``frame`` the buying list names the boards to buy and which screw the panel screw is.
+    """
     return [
-        *buying_list(setout, takeoff, bought),
+        *buying_list(setout, takeoff, bought, frame),
         *wall_lists(setout, takeoff),
         *order_lists(setout, bought),
-        *crew_sheets(setout, crew_plan(setout)),
+        *crew_sheets(setout, plan),
         *progress_sheets(setout),
         *kitting_sheets(setout, parts),
     ]

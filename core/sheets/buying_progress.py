@@ -13,9 +13,9 @@ from core.room import wall_letter
 from core.setout.metric import x_mm, z_mm
 from core.setout.result import SetOut
 from core.sheets.buying_crew import day_words, finish_words
-from core.sheets.buying_lists import list_drafts, list_width, table
 from core.sheets.draft import Draft
 from core.sheets.flow import Line, gap, heading, paragraph
+from core.sheets.listing import list_drafts, list_width, table
 from core.units import format_length
 
 _CHART_MM, _LEFT_MM, _RIGHT_MM, _FOOT_MM = 78.0, 14.0, 32.0, 10.0

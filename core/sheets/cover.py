@@ -9,8 +9,9 @@ from core.cautions import CAUTIONS
 from core.drawing import Path, Pen
 from core.drawing.items import moved
 from core.drawing.lettering import text_width_mm
+from core.room import Units
 from core.setout.metric import z_mm
-from core.setout.result import SetOut
+from core.setout.result import Check, SetOut
 from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import LINE_MM, Column, Line, gap, heading, pages, paragraph, row
 from core.sheets.frames import frames
@@ -24,17 +25,17 @@ _LEVELS = {"error": "ERROR", "warning": "Warning", "note": "Note"}
 Pairs = Sequence[tuple[str, str]]
 
 
-def cover(setout: SetOut, others: Sequence[Draft]) -> list[Draft]:
-    """The cover's pages, listing themselves and the sheets that follow."""
+def cover(setout: SetOut, others: Sequence[Draft], checks: Sequence[Check]) -> list[Draft]:
+    """The cover's pages, listing themselves and the sheets that follow, and what was found about the room."""
     count = 1
     while True:
-        made = _pages(setout, others, count)
+        made = _pages(setout, others, checks, count)
         if len(made) <= count:
             return made
         count = len(made)
 
 
-def _pages(setout: SetOut, others: Sequence[Draft], count: int) -> list[Draft]:
+def _pages(setout: SetOut, others: Sequence[Draft], checks: Sequence[Check], count: int) -> list[Draft]:
     paper = papers(setout.room.display_units)[0]
     area = drawing_box(paper, has_foot=False)
     width = area.width
@@ -51,7 +52,7 @@ def _pages(setout: SetOut, others: Sequence[Draft], count: int) -> list[Draft]:
         *_cautions(width),
         *_side_by_side(left, right, width),
         *frames(setout, width),
-        *_checks(setout, width),
+        *_checks(setout.room.display_units, checks, width),
     ]
     found = pages(lines, area)
     names = ["Cover"] if len(found) == 1 else [f"Cover, page {i} of {len(found)}" for i in range(1, len(found) + 1)]
@@ -141,16 +142,16 @@ def _pair_columns(pairs: Pairs, width: float) -> list[Column]:
     return [Column("", width - numbers), Column("", numbers, "end")]
 
 
-def _checks(setout: SetOut, width: float) -> list[Line]:
+def _checks(units: Units, checks: Sequence[Check], width: float) -> list[Line]:
     """The findings, like ones in one, without those that cautions and frames above have said already."""
     order = list(_LEVELS)
     places: defaultdict[tuple[int, str], list[str]] = defaultdict(list)
-    for check in setout.checks:
+    for check in checks:
         if check.code not in _SAID_ABOVE:
             places[order.index(check.level), check.text].append(check.where)
     lines = [heading("Checks", width)]
     for (level, text), where in sorted(places.items(), key=lambda found: found[0][0]):
-        said = f"{_LEVELS[order[level]]}, {_joined(where)}: {in_units(text, setout.room.display_units)}"
+        said = f"{_LEVELS[order[level]]}, {_joined(where)}: {in_units(text, units)}"
         lines += [*paragraph(said, width, 2.5, has_bullet=order[level] != "note"), gap(0.8)]
     return lines if places else [*lines, *paragraph("Nothing else was found.", width)]
 

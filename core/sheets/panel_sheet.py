@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from core.bond.bonds import first_panels
+from core.bond.each import Bonding
 from core.bond.result import Bond
 from core.bond.shape import shape_of
 from core.drawing import Box, Item, Paper, Pen, Text
@@ -13,7 +14,6 @@ from core.parts import Part
 from core.setout.result import Design, SetOut
 from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_bar
 from core.sheets.flow import Line, gap, heading, pages, paragraph
-from core.sheets.panel_bonding import Bonding
 from core.sheets.panel_bricks import Look, looks_of
 from core.sheets.panel_columns import abreast, in_columns, stacked_mm
 from core.sheets.panel_corner import corner_lines

@@ -5,6 +5,8 @@ from functools import cache
 
 import pytest
 
+from core.buying import purchasing
+from core.crew import crew_plan
 from core.drawing import Sheet, Text, item_box
 from core.edits import move_opening
 from core.edits.buying import set_purchase, set_supplier
@@ -81,7 +83,10 @@ def _half_way(room: Room) -> Room:
 @cache
 def sheets_of(name: str) -> tuple[Sheet, ...]:
     setout = setout_of(name)
-    return finish(setout.room, buying_sheets(setout, guessed_parts(setout)), None)
+    parts = guessed_parts(setout)
+    takeoff = take_off(setout, parts)
+    drafts = buying_sheets(setout, parts, takeoff, purchasing(setout, takeoff), crew_plan(setout))
+    return finish(setout.room, drafts, None)
 
 
 def words(sheet: Sheet) -> list[str]:

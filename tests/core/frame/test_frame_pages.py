@@ -41,7 +41,7 @@ every_room = pytest.mark.parametrize("name", list(ROOMS))
 def pack(name: str) -> tuple[SetOut, tuple[Sheet, ...]]:
     if name not in KNOWN:
         setout = solve(ROOMS[name]())
-        KNOWN[name] = setout, finish(setout.room, frame_pages(setout), None)
+        KNOWN[name] = setout, finish(setout.room, frame_pages(setout, plan_of(setout)), None)
     return KNOWN[name]
 
 

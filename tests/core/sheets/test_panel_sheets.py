@@ -11,13 +11,13 @@ from hypothesis import strategies as st
 from shapely import Polygon
 
 from core.bond.bonds import first_panels
+from core.bond.each import bonding
 from core.bond.result import Bond
 from core.drawing import Item, Path, Text, item_box
 from core.drawing.scale import Scale
 from core.kit import Kit
 from core.setout import solve
 from core.sheets import sheets_for
-from core.sheets.panel_bonding import bonding
 from core.sheets.panel_bricks import EDGE, Look, looks_of
 from core.sheets.panel_corner import corner_lines
 from core.sheets.panel_facts import check_rows, mark_groups, mass_kg, place_lines, slack_mm

@@ -1,8 +1,9 @@
-"""The bonds the sheets are drawn from: every design by itself, whatever becomes of the others."""
+"""Every design bonded by itself, whatever becomes of the others."""
 
 from collections.abc import Mapping
 
-from core.bond import StockError, bond_for
+from core.bond.bonds import bond_for
+from core.bond.palette import StockError
 from core.bond.result import Bond
 from core.setout.result import SetOut
 
@@ -11,7 +12,7 @@ Bonding = Mapping[str, Bond | StockError]
 
 
 def bonding(setout: SetOut) -> Bonding:
-    """Bonds every design by itself, so that one that cannot be built does not keep the others off paper."""
+    """Bonds every design by itself, so that one that cannot be built does not keep the others from being counted and drawn."""
     return {design.name: _bond_or_why(setout, design.name) for design in setout.designs}
 
 

@@ -1,0 +1,62 @@
+"""What the frame's plan adds to the buying list: boards by length, and which screw the panel screw is on which wall."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from core.frame import FramePlan
+from core.room import Room, wall_letter
+from core.sheets.flow import Line, heading, paragraph
+from core.sheets.listing import table
+from core.units import format_length
+
+_LISTED_ON = "Each wall's choice and why the other screws fail: hardware sheet. What is cut from which board: timber sheet."
+
+
+def from_the_frame(room: Room, frame: FramePlan, width: float) -> Iterator[Line]:
+    """Boards to buy and screws by name and length; nothing where there is neither."""
+    boards, screws = _boards(room, frame), _screws(room, frame)
+    if boards:
+        yield heading("Boards to buy for the frame", width)
+        yield from table(("timber", "length", "boards", "kg"), boards, width)
+    if screws:
+        yield heading("The panel screw, spares not counted", width)
+        yield from table(("screw", "walls", "length", "screws"), screws, width, texts=2)
+    if boards or screws:
+        yield from paragraph(_LISTED_ON, width, 2.5)
+
+
+def _boards(room: Room, frame: FramePlan) -> list[list[str]]:
+    counts: defaultdict[float, int] = defaultdict(int)
+    for cut in frame.cuts.plan.cuts:
+        counts[cut.stock_mm] += cut.count
+    return [
+        [
+            frame.cuts.size,
+            format_length(length, room.display_units),
+            f"{count}",
+            f"{count * length / 1000 * frame.cuts.kg_per_m:.0f}",
+        ]
+        for length, count in sorted(counts.items())
+    ]
+
+
+def _screws(room: Room, frame: FramePlan) -> list[list[str]]:
+    walls: defaultdict[tuple[str, float], dict[int, int]] = defaultdict(dict)
+    unheld: dict[int, int] = {}
+    for wall in frame.walls:
+        if wall.screws is None:
+            continue
+        name = wall.screws.chosen.screw.name if wall.screws.chosen else "lengths by packing, see hardware sheet"
+        for length, count in wall.screws.lengths.items():
+            walls[name, length][wall.wall] = count
+        if wall.screws.unheld or not wall.screws.lengths:
+            unheld[wall.wall] = wall.screws.unheld or len(wall.points)
+    found = [
+        [name, _letters(counts), format_length(length, room.display_units), f"{sum(counts.values())}"]
+        for (name, length), counts in sorted(walls.items())
+    ]
+    return [*found, *([["no screw of the list does", _letters(unheld), "", f"{sum(unheld.values())}"]] if unheld else [])]
+
+
+def _letters(walls: dict[int, int]) -> str:
+    return ", ".join(wall_letter(wall) for wall in sorted(walls))

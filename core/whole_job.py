@@ -1,0 +1,75 @@
+"""Everything that follows from one set-out, from bonds to crew plan: each part worked out once, when it is first asked for."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from core.bond.each import Bonding, bonding, bonds_in
+from core.bond.mass import masses_kg
+from core.bond.palette import StockError
+from core.bond.result import Bond
+from core.buying import Purchasing, purchasing
+from core.crew.kitting import KitList, kit_lists
+from core.crew.plan import CrewPlan, crew_plan
+from core.frame import FramePlan, plan_of
+from core.setout.result import Check, SetOut
+from core.takeoff import DesignParts, TakeOff, parts_of, take_off
+from core.takeoff.timber import timber_of
+
+
+@dataclass(frozen=True)
+class WholeJob:
+    """A set-out and what it takes to build it. Nothing here raises where a stock cannot fill a design: ``checks`` say so."""
+
+    setout: SetOut
+
+    @cached_property
+    def bonding(self) -> Bonding:
+        """The bond of every design, or why it has none."""
+        return bonding(self.setout)
+
+    @cached_property
+    def bonds(self) -> dict[str, Bond]:
+        """The bonds there are, by design."""
+        return bonds_in(self.bonding)
+
+    @cached_property
+    def parts(self) -> DesignParts:
+        """The parts of every bonded design."""
+        return parts_of(self.bonds)
+
+    @cached_property
+    def masses_kg(self) -> Mapping[str, float]:
+        """Kilograms of one panel of every bonded design."""
+        return masses_kg(self.bonds, self.setout.room.parts)
+
+    @cached_property
+    def frame(self) -> FramePlan:
+        """The frame behind the panels."""
+        return plan_of(self.setout, self.masses_kg)
+
+    @cached_property
+    def takeoff(self) -> TakeOff:
+        """What everything takes, timber included."""
+        return take_off(self.setout, self.parts, timber=timber_of(self.frame))
+
+    @cached_property
+    def purchasing(self) -> Purchasing:
+        """What to order, and what it costs."""
+        return purchasing(self.setout, self.takeoff)
+
+    @cached_property
+    def crew(self) -> CrewPlan:
+        """When what is left will be done, and by whom."""
+        return crew_plan(self.setout)
+
+    @cached_property
+    def kits(self) -> tuple[KitList, ...]:
+        """Kitting lists of everything still to build."""
+        return kit_lists(self.setout, self.parts)
+
+    @cached_property
+    def checks(self) -> tuple[Check, ...]:
+        """The set-out's own findings, then designs the stock cannot fill, then the frame's."""
+        unbonded = [why for why in self.bonding.values() if isinstance(why, StockError)]
+        return (*self.setout.checks, *(Check("error", "not-bonded", "room", str(why)) for why in unbonded), *self.frame.checks)
