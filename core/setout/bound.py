@@ -148,9 +148,10 @@ class RowBound:
     def _owed(self, wall: int, row: Row, *, whole: bool) -> Ints:
         """The blocking that holes on each pitch line owe at least."""
         courses = whole_row_courses(self._kit, row.courses)
-        heights = [self._problem.course_height_mm(row, course) for course in (courses if whole else range(row.courses))]
-        bare = [self._problem.bare(wall, height) for height in heights]
-        points = np.sum(bare, axis=0) if whole else np.minimum.reduce(bare) * len(courses)
+        if whole:
+            points = sum(self._problem.bare(wall, self._problem.course_height_mm(row, course)) for course in courses)
+        else:
+            points = np.minimum.reduce(self._problem.bare_lines(wall, row, range(row.courses))) * len(courses)
         return np.asarray(points * self._tariff.blocking, dtype=np.int64)
 
     def _cheapest_way(self, blocking: Ints, spans: Spans, extra: tuple[int, int]) -> int:

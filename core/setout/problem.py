@@ -1,6 +1,6 @@
 """One room as the solver sees it: shell, tariff, and for every wall and row the blocked cells and the timber behind."""
 
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -165,17 +165,36 @@ class Problem:
         """1 for each pitch line of a wall with standing timber that has none behind it at a height, shape (pitches + 1,)."""
         return self._bare(wall, z_mm)[0]
 
+    def bare_lines(self, wall: int, row: Row, courses: Iterable[int]) -> list[Ints]:
+        """The same for courses of a row; courses with the same timber behind them are answered once."""
+        backing = self.backings[wall]
+        assert backing is not None
+        heights = [self.course_height_mm(row, course) for course in courses]
+        return [self._bare_in_band(wall, band, z_mm)[0] for band, z_mm in {backing.band(z): z for z in heights}.items()]
+
     def _bare(self, wall: int, z_mm: float) -> tuple[Ints, bytes]:
         """The same with its bytes, which tell it from others."""
         backing = self.backings[wall]
         assert backing is not None
-        key = backing, self.shell.starts_nm[wall], self.pitches(wall), self.room.kit.pitch_mm, z_mm
+        return self._bare_in_band(wall, backing.band(z_mm), z_mm)
 
-        def make() -> tuple[Ints, bytes]:
-            lines = backing.missing(self.pitch_lines_mm(wall), z_mm)
-            return lines, lines.tobytes()
+    def _bare_in_band(self, wall: int, band: int, z_mm: float) -> tuple[Ints, bytes]:
+        place = wall, band
+        if place not in self._bands:
+            backing = self.backings[wall]
+            assert backing is not None
+            key = backing, self.shell.starts_nm[wall], self.pitches(wall), self.room.kit.pitch_mm, band
 
-        return BARE_LINES.get(key, make)
+            def make() -> tuple[Ints, bytes]:
+                lines = backing.missing(self.pitch_lines_mm(wall), z_mm)
+                return lines, lines.tobytes()
+
+            self._bands[place] = BARE_LINES.get(key, make)
+        return self._bands[place]
+
+    @cached_property
+    def _bands(self) -> dict[tuple[int, int], tuple[Ints, bytes]]:
+        return {}
 
     def corner_backing(self, wall: int, row: Row) -> CourseBacking | None:
         """The same for the strip around a wall's left corner, as far as legs reach."""

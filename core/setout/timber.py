@@ -3,6 +3,7 @@
 Sizes from memory: timber 38 mm thick, a header 89 mm deep. The head of the frame is taken to be the clad height.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -197,6 +198,15 @@ class Backing:
             if bottom <= z_mm <= top:
                 bare[(left <= xs_mm) & (xs_mm <= right)] = 0
         return bare
+
+    def band(self, z_mm: float) -> int:
+        """Heights of one band have the same timber behind them, all along the wall."""
+        at = bisect_left(self._levels, z_mm)
+        return 2 * at + (at < len(self._levels) and self._levels[at] == z_mm)
+
+    @cached_property
+    def _levels(self) -> list[float]:
+        return sorted({level for _, _, _, bottom, top in self._extents for level in (bottom, top)})
 
     @cached_property
     def _columns(self) -> dict[float, list[Extent]]:
