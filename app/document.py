@@ -9,7 +9,7 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from core.errors import CoursewrightError
 from core.room import Opening, Room
-from core.setout import sketch, solving
+from core.setout import sketch, solve, solving
 from core.setout.result import Panel, SetOut
 
 Edit = Callable[[Room], Room]
@@ -270,6 +270,14 @@ class Document(QObject):
     def _sketched(self, room: Room) -> SetOut:
         """A sketch of a room, so that all steps of a gesture can be compared."""
         return self._setout if room == self.room and not self._is_full else sketch(room)
+
+    def know(self, room: Room) -> None:
+        """Work a room out in full before it is committed: what the crew notes must show on the set-out they build by, no sketch.
+
+        Raises CoursewrightError where the room has no set-out.
+        """
+        if room not in self._known:
+            self._remember(solve(room))
 
     def work_out(self) -> SetOut:
         """The set-out worked out in full, here and now; a running gesture keeps its sketch."""

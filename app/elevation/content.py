@@ -4,7 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from core.crew.standing import Place, place_of
 from core.kit import Kit
+from core.progress import PanelState
 from core.room import Opening
 from core.setout.result import Face, Panel, PanelKind, Row, SetOut, Timber, WallShell
 
@@ -21,6 +23,7 @@ class PlacedFace:
     row: int
     face: Face
     end: int
+    state: PanelState = "to build"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +51,8 @@ def next_contents(contents: tuple[WallContent, ...], before: SetOut, setout: Set
     if len(before.walls) != len(setout.walls):
         return wall_contents(setout)
     faces = {wall: content.faces for wall, content in enumerate(contents)}
-    faces |= _placed(setout, {wall: faces[wall] for wall in _touched_walls(before.panels, setout.panels)})
+    touched = _touched_walls(before.panels, setout.panels) | _walls_with_news(before, setout)
+    faces |= _placed(setout, {wall: faces[wall] for wall in touched})
     fresh = _contents(setout, faces)
     return tuple(was if was == now else now for was, now in zip(contents, fresh, strict=True))
 
@@ -62,18 +66,44 @@ def _placed(setout: SetOut, known: Faces) -> Faces:
     by_face = {id(placed.face): placed for there in known.values() for placed in there}
     by_mark = {(wall, placed.mark): placed for wall, there in known.items() for placed in there}
     faces: dict[int, list[PlacedFace]] = {wall: [] for wall in known}
+    states = _states(setout)
+    state: PanelState = "to build"
     for panel in setout.panels:
         mark, kind, row, is_flat = panel.mark, panel.kind, panel.row, len(panel.faces) == 1
+        if states:
+            state = states.get(place_of(panel), "to build")
         for face in panel.faces:
             there = faces.get(face.wall)
             if there is None:
                 continue
             end = 0 if is_flat else _end(panel, face)
             was = by_face.get(id(face)) or by_mark.get((face.wall, mark))
-            if was is None or was.mark != mark or was.kind != kind or was.row != row or was.end != end or was.face != face:
-                was = PlacedFace(mark, kind, row, face, end)
+            if (
+                was is None
+                or was.state != state
+                or was.mark != mark
+                or was.kind != kind
+                or was.row != row
+                or was.end != end
+                or was.face != face
+            ):
+                was = PlacedFace(mark, kind, row, face, end, state)
             there.append(was)
     return {wall: tuple(placed) for wall, placed in faces.items()}
+
+
+def _states(setout: SetOut) -> dict[Place, PanelState]:
+    """The recorded states by place; panels that are not named are still to build."""
+    return {record.place: record.state for record in setout.room.progress.panels}
+
+
+def _walls_with_news(before: SetOut, setout: SetOut) -> set[int]:
+    """Walls with a panel that the crew has brought into another state. A drag changes no record, so it costs nothing there."""
+    if before.room.progress is setout.room.progress:
+        return set()
+    then, now = _states(before), _states(setout)
+    changed = {place for place in then.keys() | now.keys() if then.get(place) != now.get(place)}
+    return {face.wall for panel in setout.panels if place_of(panel) in changed for face in panel.faces} if changed else set()
 
 
 def _touched_walls(before: tuple[Panel, ...], now: tuple[Panel, ...]) -> set[int]:

@@ -26,6 +26,8 @@ class Hand(QObject):
 
     changed = Signal()
     """Something to repaint, or another cursor."""
+    panel_toggled = Signal(str)
+    """The mark of a panel pressed with Control: it joins those chosen, or leaves them."""
 
     def __init__(self, document: Document, stage: Stage, parent: QObject) -> None:
         super().__init__(parent)
@@ -55,15 +57,18 @@ class Hand(QObject):
             self.is_panning = self.gesture is None
             self.changed.emit()
         elif button == Qt.MouseButton.LeftButton and self.gesture is None:
-            self._take_hold(event.position())
+            self._take_hold(event.position(), adding=bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier))
 
-    def _take_hold(self, pos: QPointF) -> None:
+    def _take_hold(self, pos: QPointF, *, adding: bool) -> None:
         found = self._stage.opening_grip(pos, self._document.selection)
         if found is not None:
             self._document.select(found[0].id)
             self._pressed = (pos, *found)
             return
         panel = self._stage.panel(pos)
+        if adding and panel is not None:
+            self.panel_toggled.emit(panel.mark)
+            return
         self._document.select(panel.mark if panel else None)
         if (place := self._stage.to_wall(pos)) is not None:
             self._document.set_wall(place.wall)

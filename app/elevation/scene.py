@@ -1,6 +1,6 @@
 """The order in which a view's picture comes about: walls, folds, what is pointed at and selected, margins, the notice."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPoint, QRect, Qt
@@ -11,6 +11,7 @@ from app.elevation import margins
 from app.elevation.gestures import Gesture
 from app.elevation.overlay import Overlay
 from app.elevation.pictures import WallPictures
+from app.elevation.progress_marks import paint_key
 from app.elevation.stage import Stage
 from core.room import Opening
 from core.setout.result import Panel
@@ -23,6 +24,8 @@ class Attention:
     wall: int
     opening: Opening | None
     panel: Panel | None
+    picked: Sequence[Panel]
+    """Further panels, chosen to be marked together."""
     hover: Opening | Panel | None
     gesture: Gesture | None
     notice: str
@@ -50,6 +53,7 @@ class Scene:
         margins.paint_ends(painter, stage.setout, stage.strip, stage.camera)
         margins.paint_side(painter, stage.setout, stage.camera, stage.size)
         margins.paint_head(painter, stage, attention.wall)
+        paint_key(painter, stage.states, stage.size)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         _paint_attention(Overlay(painter, stage.setout, stage.strip, stage.camera), attention)
         if attention.notice:
@@ -70,6 +74,8 @@ class Scene:
 
 
 def _paint_attention(overlay: Overlay, attention: Attention) -> None:
+    for picked in attention.picked:
+        overlay.select_panel(picked)
     if attention.panel is not None:
         overlay.select_panel(attention.panel)
     if isinstance(attention.hover, Panel):

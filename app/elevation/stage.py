@@ -8,6 +8,7 @@ from app.elevation.hits import Grip, face_on, grip_at
 from app.elevation.margins import HEAD_PX, SIDE_PX
 from app.elevation.overlay import opening_box
 from app.elevation.strip import FOLD_MM, Strip, WallPoint
+from core.progress import PanelState
 from core.room import Opening, wall_letter
 from core.setout.metric import face_box_mm
 from core.setout.result import Panel, SetOut
@@ -44,6 +45,11 @@ class Stage(QObject):
         self.height_mm = _height_mm(self.contents)
         if settled and self.is_fitted and before != (self.strip, self.height_mm):
             self.fit()
+
+    @property
+    def states(self) -> tuple[PanelState, ...]:
+        """The states that any panel has been in: what the key must explain."""
+        return tuple(dict.fromkeys(record.state for record in self.setout.room.progress.panels))
 
     @property
     def whole(self) -> Box:

@@ -1,6 +1,6 @@
 """The developed elevation's widget: what the rest of the window sees of the stage, and the events it hands on."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
@@ -37,6 +37,8 @@ class ElevationView(QWidget):
 
     zoom_changed = Signal(float)
     """Pixels to the millimetre."""
+    panel_toggled = Signal(str)
+    """The mark of a panel pressed with Control, to be chosen beside others or no longer."""
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -46,6 +48,7 @@ class ElevationView(QWidget):
         self._hand = Hand(document, self._stage, self)
         self._keyboard = Keyboard(document, self)
         self._notice = ""
+        self._picked: frozenset[str] = frozenset()
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
@@ -61,6 +64,7 @@ class ElevationView(QWidget):
         self._document.refused.connect(self._on_refused)
         self._stage.moved.connect(self._on_camera)
         self._hand.changed.connect(self._on_hand)
+        self._hand.panel_toggled.connect(self.panel_toggled)
 
     def sizeHint(self) -> QSize:
         return QSize(1200, 560)
@@ -134,6 +138,11 @@ class ElevationView(QWidget):
         if not self._stage.shows(opening):
             self.show_place(f"opening {opening.id}")
 
+    def show_picked(self, marks: Collection[str]) -> None:
+        """Outline the panels of these marks as chosen."""
+        self._picked = frozenset(marks)
+        self.update()
+
     def hold_space(self, held: bool) -> None:
         """While the space bar is held a drag pans."""
         self._hand.may_pan = held
@@ -196,6 +205,7 @@ class ElevationView(QWidget):
             wall=self._document.wall,
             opening=self._document.selected_opening,
             panel=self._document.selected_panel,
+            picked=[panel for panel in self._stage.setout.panels if panel.mark in self._picked] if self._picked else (),
             hover=self._hand.hover,
             gesture=self._hand.gesture,
             notice=self._notice,

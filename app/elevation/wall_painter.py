@@ -14,6 +14,7 @@ from app.elevation.frame import FLOOR_PX, PictureFrame, Sight
 from app.elevation.marks import paint_marks
 from app.elevation.mount_marks import paint_mounts
 from app.elevation.opening_marks import paint_openings
+from app.elevation.progress_marks import paint_states
 from app.elevation.timber_marks import paint_bare_timber, paint_timber_behind, timber_rects
 from core.room import wall_letter
 from core.setout.result import Face, PanelKind
@@ -35,6 +36,7 @@ def paint_wall(painter: QPainter, content: WallContent, frame: PictureFrame) -> 
     if frame.course_mm * frame.scale >= LEAST_COURSE_PX:
         _paint_courses(painter, content, seen, frame)
     _paint_size_ticks(painter, seen)
+    paint_states(painter, seen, frame)
     paint_marks(painter, wall_letter(content.shell.wall), seen, frame)
     paint_mounts(painter, [mount for placed, _ in seen for mount in placed.face.mounts], frame)
     paint_openings(painter, content.openings, frame)
