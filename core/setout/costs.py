@@ -89,7 +89,7 @@ def wall_table(strip: Strip, tariff: Tariff, backing: Backing | None) -> WallTab
             starts = np.arange(begin, first.right, dtype=np.int64)[:, None]
             ends = starts + widths
             applies = (ends > last.left) & (ends <= last.right)
-            block = _block(strip, tariff, lines, (i, j), starts, np.clip(ends, last.left + 1, last.right))
+            block = _block(strip, tariff, lines, (i, j), starts, np.minimum(np.maximum(ends, last.left + 1), last.right))
             cost[rows] = np.where(applies, block.cost, cost[rows])
             shaped[rows] += applies * np.uint8(block.shaped)
             uses += [PlainUse(made, rows, size, applies) for made, size in block.plain_widths]
@@ -116,8 +116,8 @@ def corner_table(strip: Strip, tariff: Tariff, legs: Ints, backing: Backing | No
                 tariff,
                 lines,
                 (i, j),
-                np.clip(starts, first.left, first.right - 1),
-                np.clip(ends, last.left + 1, last.right),
+                np.minimum(np.maximum(starts, first.left), first.right - 1),
+                np.minimum(np.maximum(ends, last.left + 1), last.right),
             )
             cost = np.where(applies, block.cost, cost)
             shaped = np.where(applies, np.uint8(block.shaped), shaped)

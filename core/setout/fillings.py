@@ -41,7 +41,7 @@ class OpenRuns:
 
     def cost(self, lengths: Ints) -> Ints:
         """Cost of runs; UNREACHABLE for negative lengths and ones too short for any panel. Shape of ``lengths``."""
-        return np.where(lengths >= 0, self._cost[np.clip(lengths, 0, None)], UNREACHABLE)
+        return np.where(lengths >= 0, self._cost[np.maximum(lengths, 0)], UNREACHABLE)
 
     def joints(self, begin: int, end: int) -> list[int]:
         """Pitch lines that divide the run from ``begin`` to ``end``, both included; the widest panels to the right."""

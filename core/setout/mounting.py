@@ -79,13 +79,13 @@ class MountLines:
 
     def _placed(self, extent: PieceExtent, *, clear: bool) -> list[tuple[int, Ints, Ints, NDArray[np.bool_], NDArray[np.bool_]]]:
         inset = self._kit.mounts.inset_pitches
-        origin, last = self._strip.left, self._strip.right - self._strip.left
+        origin = self._strip.left
         found = []
         for course in mount_courses(self._kit, self._strip, extent.piece):
             following, preceding = self._usable(extent.piece, course, clear)
             least, most = extent.left + inset, extent.right - inset
-            left = following[np.clip(least - origin, 0, last)]
-            right = preceding[np.clip(most - origin, 0, last)]
+            left = following.take(least - origin, mode="clip")
+            right = preceding.take(most - origin, mode="clip")
             has_left = (left <= most) & (left >= least)
             has_right = has_left & (right - left >= 2)
             found.append((course, np.where(has_left, left, origin), np.where(has_right, right, origin), has_left, has_right))

@@ -49,7 +49,7 @@ class WallPaths:
     def ends(self, row: int, legs: Ints) -> Ints:
         """Cheapest filling from every start to every right leg, shape (starts, legs); UNREACHABLE where there is none."""
         at = self._pitches - legs
-        found = self._reach[row][:, self._pad + np.clip(at, 0, None)]
+        found = self._reach[row][:, self._pad + np.maximum(at, 0)]
         return np.where(at >= 0, np.minimum(found, UNREACHABLE), UNREACHABLE)
 
     def joints(self, row: int, start: int, right_leg: int) -> list[int]:

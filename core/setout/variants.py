@@ -118,7 +118,7 @@ def _fillings(shop: Workshop, on_wall: RowOnWall, prices: Prices, widths: tuple[
     if not on_wall.blocks and on_wall.backing.look_up is None and not on_wall.held.anything:
         lengths = on_wall.pitches - left[:, None] - right
         runs = _runs(shop, on_wall, prices, widths)
-        return np.where(lengths >= 0, runs[:, np.clip(lengths, 0, None)], UNREACHABLE)
+        return np.where(lengths >= 0, runs[:, np.maximum(lengths, 0)], UNREACHABLE)
     key = "widths", *on_wall[:4], on_wall.backing.key, on_wall.held, prices, widths, legs.tobytes()
     return shop.walls.get(key, lambda: _measured(shop, on_wall, prices, widths, (left, right)))
 
