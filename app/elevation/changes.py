@@ -29,8 +29,17 @@ def changed_parts(before: WallContent, now: WallContent, frame: PictureFrame) ->
     unshared = list(_unshared_faces(before.faces, now.faces))
     if len(unshared) > len(now.faces):
         return [frame.region]
+    return _parts([*_face_boxes(unshared, now, frame), *_other_boxes(before, now, frame)], frame)
+
+
+def parts_round(faces: Iterable[PlacedFace], content: WallContent, frame: PictureFrame) -> list[QRect]:
+    """Where those faces are: a few rectangles side by side, from left to right."""
+    return _parts(_face_boxes(faces, content, frame), frame)
+
+
+def _parts(boxes: Iterable["Edges"], frame: PictureFrame) -> list[QRect]:
     parts: list[Edges] = []
-    for left, top, right, bottom in sorted([*_face_boxes(unshared, now, frame), *_other_boxes(before, now, frame)]):
+    for left, top, right, bottom in sorted(boxes):
         if parts and left <= parts[-1][2] + NEAR_PX:
             parts[-1] = _united(parts[-1], (left, top, right, bottom))
         else:

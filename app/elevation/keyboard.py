@@ -33,6 +33,7 @@ class Viewer(Protocol):
     def select_in_view(self, opening: Opening) -> None: ...
     def hold_space(self, held: bool) -> None: ...
     def give_up(self) -> bool: ...
+    def pick_selected(self) -> None: ...
 
 
 class Keyboard:
@@ -50,6 +51,8 @@ class Keyboard:
             Qt.Key.Key_PageDown: lambda: viewer.go_to_wall(document.wall + 1),
             Qt.Key.Key_Escape: self._escape,
             Qt.Key.Key_Delete: self._remove,
+            Qt.Key.Key_Return: viewer.pick_selected,
+            Qt.Key.Key_Enter: viewer.pick_selected,
             Qt.Key.Key_Space: lambda: viewer.hold_space(True),
         }
 

@@ -1,12 +1,13 @@
 """A kept picture of every wall: a drag repaints the walls whose content changed, a pan none at all."""
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QPoint, QRect, QSize
 from PySide6.QtGui import QPainter, QPixmap
 
-from app.elevation.changes import changed_parts, same_ground
+from app.elevation.brick_marks import BrickSource, shows_bricks
+from app.elevation.changes import changed_parts, parts_round, same_ground
 from app.elevation.content import WallContent
 from app.elevation.frame import PictureFrame, picture_size
 from app.elevation.mount_marks import mount_reach_px
@@ -30,8 +31,9 @@ class _Picture:
 class WallPictures:
     """One picture per wall, painted anew only where its content, its scale or its visible part has changed."""
 
-    def __init__(self) -> None:
+    def __init__(self, bricks: BrickSource | None = None) -> None:
         self._kept: dict[int, _Picture] = {}
+        self._bricks = bricks
 
     @property
     def kept(self) -> Mapping[int, object]:
@@ -48,39 +50,46 @@ class WallPictures:
         picture = self._picture(content, scale, region, painter.device().devicePixelRatioF())
         painter.drawPixmap(corner + picture.frame.region.topLeft(), picture.pixmap)
 
+    def repaint(self, marks: Container[str]) -> None:
+        """Paint panels anew whose bricks have become known."""
+        for kept in self._kept.values():
+            if not shows_bricks(kept.frame):
+                continue
+            faces = [placed for placed, _ in kept.frame.seen(kept.content.faces) if placed.mark in marks]
+            for part in parts_round(faces, kept.content, kept.frame):
+                self._paint(kept.pixmap, kept.content, kept.frame.clipped(part, mount_reach_px(kept.frame.scale)))
+
     def _picture(self, content: WallContent, scale: float, region: QRect, ratio: float) -> _Picture:
         wall = content.shell.wall
         kept = self._kept.get(wall)
         if kept is None or not kept.shows(scale, region, ratio) or not same_ground(kept.content, content):
-            kept = self._kept[wall] = _new_picture(kept, content, PictureFrame.of(content, scale, region), ratio)
+            kept = self._kept[wall] = self._new(kept, content, PictureFrame.of(content, scale, region), ratio)
         elif kept.content is not content:
             for part in changed_parts(kept.content, content, kept.frame):
-                _paint(kept.pixmap, content, kept.frame.clipped(part, mount_reach_px(scale)))
+                self._paint(kept.pixmap, content, kept.frame.clipped(part, mount_reach_px(scale)))
             kept = self._kept[wall] = replace(kept, content=content)
         return kept
 
+    def _new(self, old: _Picture | None, content: WallContent, frame: PictureFrame, ratio: float) -> _Picture:
+        """Paint all of a picture, into the old one's memory where that is as large."""
+        size = frame.region.size()
+        pixmap = old.pixmap if old and (old.frame.region.size(), old.ratio) == (size, ratio) else _blank(size, ratio)
+        self._paint(pixmap, content, frame)
+        return _Picture(content, frame, ratio, pixmap)
 
-def _new_picture(old: _Picture | None, content: WallContent, frame: PictureFrame, ratio: float) -> _Picture:
-    """Paint all of a picture, into the old one's memory where that is as large."""
-    size = frame.region.size()
-    pixmap = old.pixmap if old and (old.frame.region.size(), old.ratio) == (size, ratio) else _blank(size, ratio)
-    _paint(pixmap, content, frame)
-    return _Picture(content, frame, ratio, pixmap)
+    def _paint(self, pixmap: QPixmap, content: WallContent, frame: PictureFrame) -> None:
+        """Paint over the frame's clip, which a drag does into the same memory again and again."""
+        painter = QPainter(pixmap)
+        painter.translate(-frame.region.topLeft())
+        painter.setClipRect(frame.clip)
+        paint_wall(painter, content, frame, self._bricks)
+        painter.end()
 
 
 def _blank(size: QSize, ratio: float) -> QPixmap:
     pixmap = QPixmap(size * ratio)
     pixmap.setDevicePixelRatio(ratio)
     return pixmap
-
-
-def _paint(pixmap: QPixmap, content: WallContent, frame: PictureFrame) -> None:
-    """Paint over the frame's clip, which a drag does into the same memory again and again."""
-    painter = QPainter(pixmap)
-    painter.translate(-frame.region.topLeft())
-    painter.setClipRect(frame.clip)
-    paint_wall(painter, content, frame)
-    painter.end()
 
 
 def _tiled(rect: QRect) -> QRect:

@@ -1,6 +1,6 @@
 """The order in which a view's picture comes about: walls, folds, what is pointed at and selected, margins, the notice."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPoint, QRect, Qt
@@ -8,6 +8,7 @@ from PySide6.QtGui import QColor, QPainter
 
 from app import theme
 from app.elevation import margins
+from app.elevation.brick_marks import BrickSource
 from app.elevation.gestures import Gesture
 from app.elevation.overlay import Overlay
 from app.elevation.pictures import WallPictures
@@ -35,13 +36,17 @@ class Attention:
 class Scene:
     """Paints a stage; the walls' pictures are kept from one painting to the next."""
 
-    def __init__(self, stage: Stage) -> None:
+    def __init__(self, stage: Stage, bricks: BrickSource) -> None:
         self._stage = stage
-        self._pictures = WallPictures()
+        self._pictures = WallPictures(bricks)
 
     @property
     def pictures(self) -> Mapping[int, object]:
         return self._pictures.kept
+
+    def repaint(self, marks: Container[str]) -> None:
+        """Paint panels anew in the kept pictures."""
+        self._pictures.repaint(marks)
 
     def paint(self, painter: QPainter, attention: Attention) -> None:
         """Paint everything."""

@@ -1,6 +1,6 @@
 """The developed elevation's widget: what the rest of the window sees of the stage, and the events it hands on."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Container, Mapping
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
@@ -17,6 +17,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QToolTip, QWidget
 
 from app.document import Document
+from app.elevation.bricks import BrickWork
 from app.elevation.camera import Camera
 from app.elevation.cursors import cursor_shape
 from app.elevation.hand import Hand
@@ -37,6 +38,8 @@ class ElevationView(QWidget):
 
     zoom_changed = Signal(float)
     """Pixels to the millimetre."""
+    panel_picked = Signal(str)
+    """The mark of a panel that someone wants to see at the bench."""
     panel_toggled = Signal(str)
     """The mark of a panel pressed with Control, to be chosen beside others or no longer."""
 
@@ -44,7 +47,8 @@ class ElevationView(QWidget):
         super().__init__(parent)
         self._document = document
         self._stage = Stage(document.setout)
-        self._scene = Scene(self._stage)
+        self._bricks = BrickWork(document)
+        self._scene = Scene(self._stage, self._bricks)
         self._hand = Hand(document, self._stage, self)
         self._keyboard = Keyboard(document, self)
         self._notice = ""
@@ -62,6 +66,7 @@ class ElevationView(QWidget):
         self._document.selection_changed.connect(self._on_selection)
         self._document.wall_changed.connect(self._on_wall)
         self._document.refused.connect(self._on_refused)
+        self._bricks.laid.connect(self._on_laid)
         self._stage.moved.connect(self._on_camera)
         self._hand.changed.connect(self._on_hand)
         self._hand.panel_toggled.connect(self.panel_toggled)
@@ -143,6 +148,11 @@ class ElevationView(QWidget):
         self._picked = frozenset(marks)
         self.update()
 
+    def pick_selected(self) -> None:
+        """Say that the selected panel is wanted at the bench."""
+        if (panel := self._document.selected_panel) is not None:
+            self.panel_picked.emit(panel.mark)
+
     def hold_space(self, held: bool) -> None:
         """While the space bar is held a drag pans."""
         self._hand.may_pan = held
@@ -181,7 +191,12 @@ class ElevationView(QWidget):
         self._notice = reason
         self.update()
 
+    def _on_laid(self, marks: Container[str]) -> None:
+        self._scene.repaint(marks)
+        self.update()
+
     def _on_camera(self) -> None:
+        self._bricks.rest()
         self.zoom_changed.emit(self._stage.camera.scale)
         self.update()
 
@@ -194,7 +209,7 @@ class ElevationView(QWidget):
         if self._document.selected_opening is not None:
             text = f"{what} is selected; arrow keys move it, with Control they resize it"
         elif what is not None:
-            text = f"panel {what} is selected"
+            text = f"panel {what} is selected; Enter shows it at the bench"
         else:
             text = "Tab goes through the openings; plus, minus and 0 zoom"
         self.setAccessibleDescription(text)
@@ -224,6 +239,13 @@ class ElevationView(QWidget):
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         self._notice = ""
         self._hand.release(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """A panel double clicked is wanted at the bench; anything else counts as pressed again."""
+        self.mousePressEvent(event)
+        is_plain = event.button() == Qt.MouseButton.LeftButton and not event.modifiers()
+        if is_plain and self.opening_at(event.position()) is None:
+            self.pick_selected()
 
     def leaveEvent(self, _event: QEvent) -> None:
         self._hand.leave()
