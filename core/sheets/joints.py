@@ -7,9 +7,15 @@ from dataclasses import dataclass
 from core.setout.result import Face
 
 
+Span = tuple[int, int]
+
+
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """The joints of some rows: their indices, and where panels begin and end, in millimetres from the shell's left end."""
+    """The joints of some rows: their indices, and where panels begin and end, in millimetres from the shell's left end.
+
+    A row may lack joints of its pattern where it has no panel: beside an opening they cannot be mistaken.
+    """
 
     rows: tuple[int, ...]
     joints_mm: tuple[float, ...]
@@ -21,14 +27,23 @@ class Pattern:
 
 def patterns(faces: Iterable[tuple[int, Face]], pitch_mm: float) -> tuple[Pattern, ...]:
     """Every distinct pattern of joints among faces with their rows, that of most rows first, lower rows before higher."""
-    edges: defaultdict[int, set[int]] = defaultdict(set)
+    spans: defaultdict[int, set[Span]] = defaultdict(set)
     for row, face in faces:
-        edges[row] |= {face.left, face.right}
-    rows: defaultdict[tuple[float, ...], list[int]] = defaultdict(list)
-    for row, found in sorted(edges.items()):
-        rows[tuple(edge * pitch_mm for edge in sorted(found - {0}))].append(row)
-    made = [Pattern(tuple(alike), joints) for joints, alike in rows.items()]
+        spans[row].add((face.left, face.right))
+    groups: dict[frozenset[int], list[int]] = {}
+    edges = {row: frozenset(edge for span in found for edge in span) for row, found in spans.items()}
+    for row in sorted(spans, key=lambda row: (-len(edges[row]), row)):
+        host = next((joints for joints in groups if _serves(joints, edges[row], spans[row])), edges[row])
+        groups.setdefault(host, []).append(row)
+    made = [
+        Pattern(tuple(sorted(alike)), tuple(edge * pitch_mm for edge in sorted(joints - {0}))) for joints, alike in groups.items()
+    ]
     return tuple(sorted(made, key=lambda pattern: (-len(pattern.rows), pattern.rows)))
+
+
+def _serves(joints: frozenset[int], edges: frozenset[int], spans: Iterable[Span]) -> bool:
+    """Whether a line with those joints can dimension a row: it has all of the row's, and its others meet no panel there."""
+    return edges <= joints and not any(left < joint < right for left, right in spans for joint in joints - edges)
 
 
 def rows_words(rows: Sequence[int]) -> str:
