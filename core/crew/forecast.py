@@ -1,11 +1,13 @@
 """How the job goes against its plan: what is left day by day, and when it will be done at the pace so far."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from itertools import accumulate
 
-from core.crew.calendar import Calendar, Hours
+from core.crew.calendar import DAY, Calendar, Hours
 from core.crew.plan import CrewPlan, Finish, crew_plan
 from core.crew.standing import DONE, place_of
+from core.crew.work import jobs, minutes_left
 from core.progress import PanelRecord, PanelState
 from core.setout.result import SetOut
 from core.workforce import Day, Workforce
@@ -15,11 +17,13 @@ _SLOWEST, _FASTEST = 0.1, 10.0
 
 @dataclass(frozen=True, slots=True)
 class BurnPoint:
-    """What was left at the end of a date: panels to build and panels to hang."""
+    """What was left at the end of a date: panels to build, panels to hang, and the minutes of both."""
 
     on: Day
     to_build: int
     to_hang: int
+    minutes: float
+    """Work left at the rates, without practice."""
 
 
 @dataclass(frozen=True)
@@ -36,15 +40,27 @@ class Forecast:
 def burn_down(setout: SetOut) -> tuple[BurnPoint, ...]:
     """What was left at the end of every date on which something was recorded; panels gone from the plan do not count."""
     records = {record.place: record for record in setout.room.progress.panels}
-    mine = [records[place] for panel in setout.panels if (place := place_of(panel)) in records]
-    dates = sorted({step.on for record in mine for step in record.steps if step.on})
+    mine = {panel.mark: records[place] for panel in setout.panels if (place := place_of(panel)) in records}
+    dates = sorted({step.on for record in mine.values() for step in record.steps if step.on})
+    work = jobs(setout, from_scratch=True)
     points = []
     for day in dates:
-        states = [_state_on(record, day) for record in mine]
-        built = sum(state != "to build" for state in states)
-        hung = sum(state in DONE for state in states)
-        points.append(BurnPoint(day, len(setout.panels) - built, len(setout.panels) - hung))
+        states = {mark: _state_on(record, day) for mark, record in mine.items()}
+        built = sum(state != "to build" for state in states.values())
+        hung = sum(state in DONE for state in states.values())
+        left = minutes_left(replace(job, state=states.get(job.mark, "to build")) for job in work)
+        points.append(BurnPoint(day, len(setout.panels) - built, len(setout.panels) - hung, left))
     return tuple(points)
+
+
+def planned_minutes(setout: SetOut, plan: CrewPlan) -> tuple[float, ...]:
+    """The minutes of work at the rates that a plan from scratch leaves each evening, the first morning first."""
+    work = {job.mark: job for job in jobs(setout, from_scratch=True)}
+    done = [0.0] * len(plan.per_day)
+    for task in plan.tasks:
+        job = work[task.mark]
+        done[int(task.end // DAY)] += job.build if task.doing == "build" else job.hang
+    return tuple(accumulate((-minutes for minutes in done), initial=minutes_left(work.values())))
 
 
 def planned_burn(setout: SetOut, plan: CrewPlan) -> tuple[tuple[int, int], ...]:
@@ -55,9 +71,12 @@ def planned_burn(setout: SetOut, plan: CrewPlan) -> tuple[tuple[int, int], ...]:
     return tuple(left)
 
 
-def forecast(setout: SetOut, today: Day) -> Forecast:
-    """When the job will be done: what is left is planned from ``today`` on, at the pace the crew has shown so far."""
-    planned = crew_plan(setout, from_scratch=True)
+def forecast(setout: SetOut, today: Day, planned: CrewPlan | None = None) -> Forecast:
+    """When the job will be done: what is left is planned from ``today`` on, at the pace the crew has shown so far.
+
+    ``planned`` is the plan from scratch where it is known already: it does not depend on progress.
+    """
+    planned = planned or crew_plan(setout, from_scratch=True)
     pace = pace_so_far(setout, today)
     left = crew_plan(setout, starts_on=today, pace=pace)
     return Forecast(planned, left, pace, _days_late(setout.room.crew, planned.finish, left.finish))

@@ -1,9 +1,10 @@
 """Edits of what the crew has done. Each takes the set-out the crew works from and returns its room with the facts added."""
 
-from collections.abc import Iterable, Mapping
-from typing import Any
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from typing import Any, Literal
 
-from core.crew.standing import Place, place_of, records_by_place
+from core.crew.standing import Place, place_of, records_by_place, standing
 from core.edits.revise import build, revise
 from core.errors import RoomError
 from core.progress import PanelRecord, PanelState, Recipe, Span, Step, WrongPanel
@@ -20,6 +21,13 @@ _FOLLOWS: Mapping[PanelState, frozenset[PanelState]] = {
     "taken out": frozenset({"to build", "checked", "hung"}),
 }
 """What may come next: anything but taking out a panel that does not hang."""
+
+Way = Literal["forward", "back"]
+_STEPS: Mapping[Way, Mapping[PanelState, PanelState]] = {
+    "forward": {"to build": "built", "built": "checked", "checked": "hung", "taken out": "hung"},
+    "back": {"built": "to build", "checked": "built", "hung": "checked", "taken out": "hung"},
+}
+"""The next state either way. Nothing is taken out by a step: that is said in so many words."""
 
 
 def mark_panels(
@@ -42,6 +50,37 @@ def mark_panels(
             records[record.place] = record
             designs.append(panel.design)
     return _with_records(setout.room, records, designs, parts)
+
+
+def step_panels(
+    setout: SetOut, marks: Iterable[str], way: Way, parts: DesignParts, *, on: str | None = None, by: str = ""
+) -> Room:
+    """The room with every panel one state further or back; those that hang stay when the others step forward.
+
+    Raises RoomError for a mark that does not exist, and where no panel can step.
+    """
+    wanted = list(dict.fromkeys(marks))
+    states = standing(setout).by_mark
+    groups: dict[PanelState, list[str]] = {}
+    for mark in wanted:
+        if mark not in states:
+            raise RoomError(f"panel {mark} does not exist in this set-out; look the mark up in the panel schedule")
+        if (state := _STEPS[way].get(states[mark])) is not None:
+            groups.setdefault(state, []).append(mark)
+    if not groups:
+        raise RoomError(_no_step(wanted, way))
+    for state, group in groups.items():
+        setout = replace(setout, room=mark_panels(setout, group, state, parts, on=on, by=by))
+    return setout.room
+
+
+def _no_step(marks: Sequence[str], way: Way) -> str:
+    which = f"panel {marks[0]} is" if len(marks) == 1 else "these panels are"
+    if not marks:
+        return "choose at least one panel"
+    if way == "forward":
+        return f"{which} hung already; mark it taken out where it comes off the wall"
+    return f"{which} still to build, so there is no step back"
 
 
 def mark_orphan(setout: SetOut, place: Place, state: PanelState, *, on: str | None = None, by: str = "") -> Room:

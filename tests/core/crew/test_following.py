@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 
 from core.crew.change import compare
-from core.crew.forecast import burn_down, forecast, pace_so_far, planned_burn
+from core.crew.forecast import burn_down, forecast, pace_so_far, planned_burn, planned_minutes
 from core.crew.kitting import kit_lists
 from core.crew.plan import crew_plan
 from core.crew.swap import swap
-from core.crew.work import hanging_order
+from core.crew.work import hanging_order, jobs
 from core.edits import move_opening
 from core.edits.crew import drop_timing, note_timing, remove_person, set_crew, set_person
 from core.edits.progress import mark_panels
@@ -208,3 +208,27 @@ def test_a_swap_of_nothing_is_refused() -> None:
         swap(plain(), [])
     with pytest.raises(RoomError, match="Z-1-01 does not exist"):
         swap(plain(), ["Z-1-01"])
+
+
+def test_the_minutes_left_fall_by_what_was_done_and_end_with_nothing_in_the_plan() -> None:
+    setout = solve(small_room())
+    marks = [panel.mark for panel in hanging_order(setout)]
+    room = mark_panels(setout, marks[:4], "built", guessed_parts(setout), on="2027-05-31")
+    room = mark_panels(solve(room), marks[:2], "hung", guessed_parts(setout), on="2027-06-01")
+    whole = crew_plan(setout, from_scratch=True)
+    first, second = burn_down(solve(room))
+    work = {job.mark: job for job in jobs(setout, from_scratch=True)}
+    assert first.minutes == pytest.approx(whole.minutes - sum(work[mark].build for mark in marks[:4]))
+    assert second.minutes == pytest.approx(first.minutes - sum(work[mark].hang for mark in marks[:2]))
+    planned = planned_minutes(setout, whole)
+    assert planned[0] == pytest.approx(whole.minutes)
+    assert planned[-1] == pytest.approx(0, abs=1e-6)
+    assert all(earlier >= later for earlier, later in pairwise(planned))
+
+
+def test_a_plan_known_already_is_not_made_again() -> None:
+    setout = solve(small_room())
+    planned = crew_plan(setout, from_scratch=True)
+    found = forecast(setout, "2027-06-01", planned)
+    assert found.planned is planned
+    assert found == forecast(setout, "2027-06-01")

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from core.crew.standing import place_of, standing
 from core.crew.wrong import uses_of
 from core.edits import move_opening, remove_opening, step_wall
-from core.edits.progress import drop_wrong, mark_orphan, mark_panels, move_panel, record_wrong, use_wrong
+from core.edits.progress import drop_wrong, mark_orphan, mark_panels, move_panel, record_wrong, step_panels, use_wrong
 from core.errors import RoomError, RoomFileError
 from core.files import parse_room, room_text
 from core.progress import STATES, WrongPanel
@@ -191,3 +191,33 @@ def test_spans_follow_their_walls_when_a_step_gives_them_other_numbers() -> None
     for was, now in flat:
         assert now.spans[0].wall == now.wall == was.wall + 2
         assert now.spans[0].left_pitches == was.spans[0].left_pitches
+
+
+def test_panels_step_forward_each_from_its_own_state_and_those_that_hang_stay() -> None:
+    setout = marked(solve(small_room()), ["A-1-01"], "hung")
+    setout = marked(setout, ["A-1-02"], "built")
+    marks = ["A-1-01", "A-1-02", "A-1-03"]
+    states = standing(solve(step_panels(setout, marks, "forward", guessed_parts(setout)))).by_mark
+    assert [states[mark] for mark in marks] == ["hung", "checked", "built"]
+
+
+def test_a_step_back_undoes_a_step_forward() -> None:
+    setout = solve(small_room())
+    for state in ("built", "checked", "hung"):
+        setout = solve(step_panels(setout, ["A-1-02"], "forward", guessed_parts(setout)))
+        assert standing(setout).by_mark["A-1-02"] == state
+    for state in ("checked", "built", "to build"):
+        setout = solve(step_panels(setout, ["A-1-02"], "back", guessed_parts(setout)))
+        assert standing(setout).by_mark["A-1-02"] == state
+
+
+def test_a_step_nobody_can_make_is_refused_in_words() -> None:
+    setout = marked(solve(small_room()), ["A-1-01"], "hung")
+    with pytest.raises(RoomError, match="A-1-01 is hung already"):
+        step_panels(setout, ["A-1-01"], "forward", {})
+    with pytest.raises(RoomError, match="still to build"):
+        step_panels(setout, ["A-1-02"], "back", {})
+    with pytest.raises(RoomError, match="choose at least one panel"):
+        step_panels(setout, [], "back", {})
+    with pytest.raises(RoomError, match="Z-1-01 does not exist"):
+        step_panels(setout, ["Z-1-01"], "back", {})
