@@ -53,6 +53,7 @@ ENTRIES = (
     Entry("go_plan", "&View", "Go to the p&lan", ("Ctrl+2",)),
     Entry("go_inspector", "&View", "Go to the i&nspector", ("Ctrl+3",)),
     Entry("go_checks", "&View", "Go to the &checks", ("Ctrl+4",)),
+    Entry("go_buy", "&View", "Go to &buying", ("Ctrl+5",)),
     Entry("keys", "&Help", "&Keys", ("F1",)),
     Entry("cautions", "&Help", "&Cautions"),
     Entry("about", "&Help", "&About Coursewright"),
@@ -74,6 +75,8 @@ ELSEWHERE = (
     ("Sketch", "Backspace, Escape", "take the last corner back, give the sketch up"),
     ("Inspector", "Enter, Escape", "take what is typed, give it up"),
     ("Checks", "Enter", "go to the place"),
+    ("Tables", "Arrows, Enter", "go from cell to cell, begin to type into one; Tab leaves the table"),
+    ("Tables", "Delete", "take the row out"),
 )
 """Keys that belong to one part of the window."""
 

@@ -84,6 +84,7 @@ class Window(QMainWindow):
             "go_plan": self.plan.setFocus,
             "go_inspector": self.inspector.take_focus,
             "go_checks": self.checks.view.setFocus,
+            "go_buy": lambda: self._go_to_leaf(self.buying),
             "keys": lambda: PageDialog("Keys", keys_html(), self).exec(),
             "cautions": lambda: PageDialog("Cautions", cautions_html(), self).exec(),
             "about": lambda: PageDialog("About Coursewright", about_html(), self).exec(),
@@ -108,6 +109,7 @@ class Window(QMainWindow):
         self.split.addWidget(stage)
         self.leaves = Leaves()
         self.leaves.add("&Room", self._bench)
+        self.buying = self.leaves.add("&Buy", self._buy)
         self.split.addWidget(self.leaves)
         self.split.setStretchFactor(0, 1)
         self.split.setChildrenCollapsible(False)
@@ -134,6 +136,16 @@ class Window(QMainWindow):
         layout.addWidget(middle, 11)
         layout.addWidget(self.checks, 5)
         return bench
+
+    def _buy(self) -> QWidget:
+        from app.buy.leaf import BuyLeaf
+
+        return BuyLeaf(self.document)
+
+    def _go_to_leaf(self, place: int) -> None:
+        leaf = self.leaves.turn_to(place)
+        if leaf is not None:
+            leaf.setFocus()
 
     def _listen(self) -> None:
         self.document.refused.connect(self._show_refusal)

@@ -1,0 +1,43 @@
+"""What buying rests on, without a window: the parts of every design, the take-off, the account and the orders."""
+
+from collections.abc import Generator, Mapping
+from dataclasses import dataclass, replace
+
+from core.bond import StockError, bond_of
+from core.bond.bonds import first_panels
+from core.buying import AccountLine, Purchasing, account, purchasing
+from core.edits.revise import revise
+from core.setout.result import SetOut
+from core.takeoff import Material, TakeOff, take_off
+
+
+@dataclass(frozen=True)
+class Needs:
+    """What a set-out takes and how much of it there is; ``faults`` say which designs the stocked parts cannot fill."""
+
+    setout: SetOut
+    takeoff: TakeOff
+    lines: Mapping[Material, AccountLine]
+    faults: tuple[str, ...]
+
+
+def counting(setout: SetOut) -> Generator[None, None, Needs]:
+    """The needs of a set-out, one design at each step."""
+    parts: dict[str, Mapping[str, int]] = {}
+    faults: list[str] = []
+    for name, panel in first_panels(setout).items():
+        try:
+            parts[name] = bond_of(setout, panel).parts
+        except StockError as error:
+            faults.append(str(error))
+        yield
+    takeoff = take_off(setout, parts)
+    yield
+    return Needs(setout, takeoff, account(setout, takeoff), tuple(faults))
+
+
+def orders_of_least_cost(setout: SetOut, takeoff: TakeOff) -> Purchasing:
+    """What to order, whatever the budget: the answer that a person waits for."""
+    room = setout.room
+    found = purchasing(replace(setout, room=revise(room, stock=revise(room.stock, budget=None))), takeoff)
+    return replace(found, budget=room.stock.budget)

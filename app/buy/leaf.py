@@ -1,0 +1,221 @@
+"""The buying leaf: the money on the left, beside it needs and orders, or suppliers and prices."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QSettings, QTimer
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QStackedWidget,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.aside.aside import Aside
+from app.aside.idle import Idle
+from app.aside.settled import Settled
+from app.buy.asking import Asking
+from app.buy.counting import Needs, counting, orders_of_least_cost
+from app.buy.money_card import COUNTING, WORKING, MoneyCard
+from app.buy.needs_table import NeedsTable
+from app.buy.orders_table import OrdersTable
+from app.buy.suppliers_page import SuppliersPage
+from app.document import Document
+from app.tables.titled import Titled
+from core.buying import Purchasing, purchasing
+from core.export.takeoff_csv import orders_csv
+from core.files import replace_file
+from core.setout.result import SetOut
+
+PAGES = ("Needs and orders", "Suppliers and prices")
+STOPPABLE_AFTER_MS = 1500
+STOPPED = "Stopped. These orders are not worked out for the room as it is."
+LAST_FOLDER = "files/last_folder"
+
+
+class BuyLeaf(QScrollArea):
+    """Counts while the window is idle and has the orders worked out aside, both only while it shows."""
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self._document = document
+        self._needs: Needs | None = None
+        self.bought: Purchasing | None = None
+        """The orders of the room as it is; None until they are worked out."""
+        self.asking = Asking(self)
+        self.money = MoneyCard(document)
+        self.needs, self.orders, self.suppliers = NeedsTable(document), OrdersTable(), SuppliersPage(document)
+        self.faults = QLabel()
+        self.export_button = QPushButton("Export the orders…")
+        self.export_button.setEnabled(False)
+        self.export_button.clicked.connect(self.export)
+        self.pages = QStackedWidget()
+        self.switches: list[QToolButton] = []
+        self._place()
+        self._idle, self._aside = Idle(self), Aside(self)
+        self._patience = QTimer(self)
+        self._patience.setSingleShot(True)
+        self._patience.setInterval(STOPPABLE_AFTER_MS)
+        self._listen(Settled(document, self))
+
+    def turn(self, page: int) -> None:
+        """Show needs and orders, 0, or suppliers and prices, 1."""
+        self.switches[page].setChecked(True)
+        self.pages.setCurrentIndex(page)
+        self.setFocusProxy(self.suppliers.suppliers if page else self.needs)
+
+    def export(self) -> None:
+        """Write the orders as CSV."""
+        if self.bought is None:
+            return
+        path = self.asking.orders_file(self._proposal())
+        if path is None:
+            return
+        try:
+            replace_file(path, orders_csv(self.bought).encode())
+        except OSError as error:
+            self._say_fault(f"{path} cannot be written: {error.strerror}")
+            return
+        QSettings().setValue(LAST_FOLDER, str(path.resolve().parent))
+        self.export_button.setText("Exported")
+        QTimer.singleShot(3000, self.export_button, lambda: self.export_button.setText("Export the orders…"))
+
+    def _place(self) -> None:
+        first = QWidget()
+        row = QHBoxLayout(first)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(8)
+        self.needs_card = Titled("What the room needs, in pieces", self.needs)
+        self.orders_card = Titled("Orders", self.orders, (self.export_button,))
+        row.addWidget(self.needs_card, 6)
+        row.addWidget(self.orders_card, 5)
+        self.pages.addWidget(first)
+        self.pages.addWidget(self.suppliers)
+        left = QVBoxLayout()
+        left.setSpacing(6)
+        left.addLayout(self._switchboard())
+        left.addWidget(self.money, 1)
+        inside = QWidget()
+        inside.setObjectName("bench")
+        layout = QHBoxLayout(inside)
+        layout.setContentsMargins(8, 8, 8, 4)
+        layout.setSpacing(8)
+        layout.addLayout(left)
+        layout.addWidget(self.pages, 1)
+        self.setWidget(inside)
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.turn(0)
+
+    def _switchboard(self) -> QHBoxLayout:
+        board, group = QHBoxLayout(), QButtonGroup(self)
+        board.setSpacing(4)
+        for page, words in enumerate(PAGES):
+            button = QToolButton()
+            button.setText(words)
+            button.setCheckable(True)
+            button.clicked.connect(lambda _checked=False, page=page: self.turn(page))
+            group.addButton(button)
+            board.addWidget(button, 1)
+            self.switches.append(button)
+        return board
+
+    def _listen(self, settled: Settled) -> None:
+        settled.reached.connect(self._begin)
+        settled.lost.connect(self._give_up)
+        self._idle.finished.connect(self._counted)
+        self._aside.told.connect(self._show)
+        self._aside.failed.connect(self._failed)
+        self._patience.timeout.connect(self._offer_stop)
+        self.money.stop.clicked.connect(self._stop_or_go)
+        self._document.changed.connect(self._follow)
+
+    def _follow(self, _setout: SetOut) -> None:
+        self.money.refresh()
+        self.suppliers.refresh()
+
+    def _begin(self, setout: SetOut) -> None:
+        self.money.say_working(COUNTING)
+        self._idle.start(counting(setout))
+
+    def _give_up(self) -> None:
+        """The room changed, a drag began or the leaf was left: what was begun no longer matters."""
+        self._idle.stop()
+        self._still()
+        self._aside.stop()
+        if not self.isVisible():
+            self._aside.close()
+        self.bought = None
+        self.export_button.setEnabled(False)
+        self.money.say_working(COUNTING)
+
+    def _counted(self, needs: Needs) -> None:
+        self._needs = needs
+        self.needs.show_needs(needs, None)
+        self.suppliers.know_parts([material.name for material in needs.lines])
+        self._say_fault("; ".join(needs.faults))
+        self._ask_orders()
+
+    def _ask_orders(self) -> None:
+        if self._needs is not None:
+            self.money.say_working(WORKING)
+            self._patience.start()
+            self._aside.ask(orders_of_least_cost, self._needs.setout, self._needs.takeoff)
+
+    def _show(self, bought: Purchasing) -> None:
+        """Show orders; where they exceed the budget, ways under it are asked for next."""
+        needs = self._needs
+        if needs is None:
+            return
+        is_first = self.bought is None
+        self.bought = bought
+        is_seeking = is_first and bought.over > 0
+        self.money.show_bought(bought, is_seeking=is_seeking)
+        self._still()
+        if is_seeking:
+            self._patience.start()
+            self._aside.ask(purchasing, needs.setout, needs.takeoff)
+        if is_first:
+            self.needs.show_needs(needs, bought)
+            self.orders.show_orders(needs.setout.room, bought)
+            self.export_button.setEnabled(True)
+
+    def _failed(self, why: str) -> None:
+        self._still()
+        self.money.say_working(why)
+
+    def _still(self) -> None:
+        self._patience.stop()
+        self.money.stop.hide()
+
+    def _offer_stop(self) -> None:
+        self.money.stop.setText("Stop")
+        self.money.stop.show()
+
+    def _stop_or_go(self) -> None:
+        """Give up what takes too long, or begin it after all."""
+        if not self._aside.is_busy:
+            self.money.stop.hide()
+            self._ask_orders()
+            return
+        self._aside.stop()
+        self._patience.stop()
+        if self.bought is not None:
+            self.money.show_bought(self.bought, is_seeking=False)
+            self.money.stop.hide()
+        else:
+            self.money.say_working(STOPPED)
+            self.money.stop.setText("Work it out")
+
+    def _say_fault(self, text: str) -> None:
+        self.needs_card.say(text)
+
+    def _proposal(self) -> Path:
+        path = self._document.path
+        folder = path.parent if path else Path(str(QSettings().value(LAST_FOLDER, str(Path.home()))))
+        return folder / "orders.csv"

@@ -1,0 +1,1 @@
+"""Tables to type into: rows of anything, columns that read them and make edits of what is typed."""
