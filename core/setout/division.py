@@ -11,7 +11,9 @@ from numpy.typing import NDArray
 from core.setout.bodies import Body, BuiltTo, Candidate, blocks_within
 from core.setout.chain import ChainClosing, Leaf
 from core.setout.held import Held
+from core.setout.holding import held_in
 from core.setout.layers import Block, Layers
+from core.setout.naming import bears
 from core.setout.paths import WallPaths
 from core.setout.problem import Problem
 from core.setout.result import Row
@@ -53,7 +55,7 @@ class RowView:
         walls = range(self.problem.room.wall_count)
         object.__setattr__(self, "blocks", self.problem.blocks(self.row))
         object.__setattr__(self, "backed", tuple(self._backed(w) for w in walls))
-        held = self.problem.held(self.row)
+        held = held_in(self.problem, self.workshop, self.row)
         if self.shunned:
             held = tuple(one._replace(shunned=lines) for one, lines in zip(held, self.shunned, strict=True))
         object.__setattr__(self, "held", held)
@@ -235,8 +237,10 @@ class Division:
 
     @cached_property
     def designs(self) -> frozenset[BuiltTo]:
-        """The designs of the row that are not in the kit."""
-        return frozenset().union(*(wall.designs for wall in self.walls))
+        """The designs of the row that are not in the kit and still to be set up."""
+        found = frozenset[BuiltTo]().union(*(wall.designs for wall in self.walls))
+        names = self.view.problem.paid[2]
+        return frozenset(design for design in found if not any(bears(design, name) for name in names)) if names else found
 
     def placed(self, wall: int) -> Iterator[Placed]:
         """The candidates of one wall from the left, beginning with the corner at its left end."""

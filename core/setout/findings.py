@@ -5,20 +5,23 @@ from collections.abc import Iterator
 
 from core.room import Opening, wall_letter
 from core.setout.assembly import Assembly, Standing
+from core.setout.holding import still_suits
 from core.setout.layers import blocked_pitches
 from core.setout.mounting import LEAST_POINTS
 from core.setout.problem import Problem
 from core.setout.result import Check, Panel, Reveal, Row
 from core.setout.rows import stacking_of, stacks_up
+from core.setout.workshop import Workshop
 
 LEVELS = {"error": 0, "warning": 1, "note": 2}
 
 
-def findings(problem: Problem, rows: tuple[Row, ...], assembly: Assembly) -> tuple[Check, ...]:
+def findings(problem: Problem, workshop: Workshop, rows: tuple[Row, ...], assembly: Assembly) -> tuple[Check, ...]:
     """All checks raised, errors first."""
     found = [
         *_about_rows(problem, rows),
         *_about_pins(problem, rows),
+        *_about_hanging(problem, workshop, rows),
         *_about_walls(problem, assembly),
         *_about_panels(assembly),
         *_about_openings(problem),
@@ -85,6 +88,28 @@ def _about_pins(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
         where = f"wall {wall_letter(wish.wall)}" if wish.wall < room.wall_count else "room"
         yield Check(
             "error", "pin-refused", where, f"{wish.text[0].upper()}{wish.text[1:]}: {why}. It is left out: move it or remove it."
+        )
+
+
+def _about_hanging(problem: Problem, workshop: Workshop, rows: tuple[Row, ...]) -> Iterator[Check]:
+    """Panels that hang but have no place any more."""
+    if not problem.room.progress.panels:
+        return
+    stacked_here = {(row.z_plates, row.courses) for row in rows}
+    down: Counter[int] = Counter()
+    for place, records in problem.hanging.items():
+        for record in records:
+            if record.state == "hung" and (place not in stacked_here or not still_suits(record, problem, workshop)):
+                down[record.wall] += 1
+    for wall, count in sorted(down.items()):
+        where = f"wall {wall_letter(wall)}" if wall < problem.room.wall_count else "room"
+        one = count == 1
+        yield Check(
+            "warning",
+            "hung-comes-down",
+            where,
+            f"{count} panel{'' if one else 's'} that {'hangs' if one else 'hang'} here must come down: an opening, a row or a "
+            "wall was changed. Undo the change if that was not meant.",
         )
 
 

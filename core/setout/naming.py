@@ -1,12 +1,13 @@
 """Names for designs: what a helper reads on a sheet. A name follows from the design alone, so it stays when others change."""
 
 import hashlib
+import re
 from collections.abc import Iterable
 from functools import lru_cache
 
 from core.kit import Kit
 from core.setout.bodies import BuiltTo, ShapeKey
-from core.setout.tariff import MakeUp
+from core.setout.tariff import CornerKey, MakeUp, PlainKey
 
 KIT_NAMES = frozenset({"full", "half-height", "half-width", "quarter"})
 CLEAR_SIGNS = "23456789BCDFGHJKLMNPQRSTVWXZ"
@@ -24,6 +25,29 @@ def names_of(designs: Iterable[BuiltTo], kit: Kit) -> dict[BuiltTo, str]:
         if len(set(names.values())) == len(names):
             return names
         signs += 1
+
+
+def bears(design: BuiltTo, name: str) -> bool:
+    """Whether a design could go by that name, in a room with few designs or many."""
+    signs = len(name.rsplit(" ", 1)[-1]) if isinstance(design.key, ShapeKey) else FEWEST_SIGNS
+    return name in (_name(design, signs, sized=False), _name(design, signs, sized=True))
+
+
+def plain_key(name: str) -> PlainKey | CornerKey | None:
+    """The identity of the closer or corner panel of a name; None for every other."""
+    found = _PLAIN_NAME.fullmatch(name)
+    if found is None:
+        return None
+    made = int(found["courses"]), found["less"] != "bare", found["less"] is None
+    if found["width"]:
+        return int(found["width"]), made
+    return "outside" if found["outside"] else "inside", int(found["left"]), int(found["right"]), made
+
+
+_PLAIN_NAME = re.compile(
+    r"(?:closer (?P<width>\d+)|(?P<outside>outside )?corner (?P<left>\d+)\+(?P<right>\d+)) x (?P<courses>\d+)"
+    r"(?: (?P<less>without cap|bare))?"
+)
 
 
 @lru_cache(maxsize=4096)

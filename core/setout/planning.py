@@ -8,12 +8,13 @@ import numpy as np
 
 from core.setout.bound import RowBound
 from core.setout.division import Division, RowView
+from core.setout.holding import bars_stack
 from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.rows import Stacking, cheapest_stack, stacked, stacking_of, stacks_up
 from core.setout.setups import SetUpSearch
 from core.setout.sharing import FREE, Group, Sharing, total
-from core.setout.tariff import Prices
+from core.setout.tariff import UNREACHABLE, Prices
 from core.setout.workshop import Workshop
 
 UNNUMBERED = -1
@@ -129,7 +130,7 @@ class Planner:
         kit = self._problem.room.kit
         most = stacking_of(kit, self._problem.room.clad_height_mm).most_plates // kit.row_plates(kit.full_courses)
         rows = max(1, most) if courses == kit.full_courses else 1
-        return Prices(rows, rows)
+        return Prices(rows, rows, *self._problem.paid[:2])
 
     def stack(self, prices_of: PricesOf, closing_surcharge: int = 0) -> tuple[Row, ...]:
         """The cheapest row stack, each row solved alone at the prices for its height; closing rows pay a surcharge."""
@@ -144,16 +145,19 @@ class Planner:
         def surcharge(courses: int) -> int:
             return 0 if courses in (kit.full_courses, kit.half_courses) else closing_surcharge
 
+        is_held = bool(self._problem.room.pins or self._problem.room.progress.panels)
+
         def evaluate(steps: list[tuple[int, int]]) -> list[int]:
             looked_at.extend(steps)
             return [self._row_cost(step, prices_of(step[1])) + surcharge(step[1]) for step in steps]
 
         def at_least(bottom: int, courses: int) -> int:
+            if is_held and bars_stack(self._problem, bottom, courses):
+                return int(UNREACHABLE)
             return bound(bottom, courses) + surcharge(courses)
 
         def likeness(bottom: int, courses: int) -> Hashable:
-            held = self._problem.held(Row(UNNUMBERED, bottom, courses, kit.row_plates(courses)))
-            return bound.likeness(bottom, courses), held
+            return (bottom, courses) if is_held else bound.likeness(bottom, courses)
 
         search = stacking, prices_of(kit.full_courses), closing_surcharge
         expected = self._workshop.looked_at.get(search, [])
@@ -207,13 +211,12 @@ class Planner:
         outcomes = sharing.best(FREE), ignoring.best()
         return self._in_line(rows, groups, min(outcomes, key=lambda ds: total(groups, ds, self._setup)), sharing)
 
-    @staticmethod
-    def _shared_in(groups: list[Group]) -> PricesOf:
+    def _shared_in(self, groups: list[Group]) -> PricesOf:
         """Prices that spread a set-up over the rows of a height that these groups have."""
 
         def prices(courses: int) -> Prices:
             rows = sum(len(group.views) for group in groups if group.courses == courses)
-            return Prices(rows, rows)
+            return Prices(rows, rows, *self._problem.paid[:2])
 
         return prices
 

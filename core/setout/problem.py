@@ -8,17 +8,22 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.errors import RoomError
+from core.progress import PanelRecord
 from core.room import Room
 from core.setout.held import NOTHING_HELD, Held
 from core.setout.kept import Kept
 from core.setout.layers import Block, Hole, Layers, blocks_in_row, holes_of, layers_of
 from core.setout.mounting import whole_row_courses
+from core.setout.naming import plain_key
 from core.setout.paths import FREE_END, legs_of
 from core.setout.result import Row
 from core.setout.shell import Chain, Shell, shell_of
-from core.setout.tariff import MOST_UNITS, PER_MINUTE, TIE_ROOM, Ints, Tariff, tariff_of
+from core.setout.tariff import MOST_UNITS, PER_MINUTE, TIE_ROOM, CornerKey, Ints, PlainKey, Tariff, tariff_of
 from core.setout.timber import Backing, standing_timber
 from core.setout.wishes import Wishes, wishes_of
+
+IN_PLACE = frozenset({"hung", "taken out"})
+"""States of panels whose place is taken: they hang, or something else hangs there instead."""
 
 CourseBacking = Callable[[int], Ints]
 
@@ -97,10 +102,28 @@ class Problem:
         return tuple(holes_of(self.room, self.shell, wall) for wall in range(self.room.wall_count))
 
     def held(self, row: Row) -> tuple[Held, ...]:
-        """What must stay as it is in a row, by wall."""
+        """What a person pinned in a row, by wall."""
         if not self.wishes.wanted:
             return self._nothing_held
         return self.wishes.held(row)
+
+    @cached_property
+    def hanging(self) -> dict[tuple[int, int], list[PanelRecord]]:
+        """The panels that hang, by their row's bottom in plates and its courses; those recorded without a row are left out."""
+        found: dict[tuple[int, int], list[PanelRecord]] = {}
+        for record in self.room.progress.panels:
+            bottom, courses = record.row_bottom_plates, record.row_courses
+            if record.state in IN_PLACE and bottom is not None and courses is not None and record.spans:
+                found.setdefault((bottom, courses), []).append(record)
+        return found
+
+    @cached_property
+    def paid(self) -> tuple[frozenset[PlainKey], frozenset[CornerKey], frozenset[str]]:
+        """Designs whose set-up is past, since the crew has built to them: flat ones, corner ones, and all by name."""
+        names = frozenset(record.design for record in self.room.progress.panels if record.is_made)
+        keys = [key for key in map(plain_key, sorted(names)) if key is not None]
+        plain = frozenset(key for key in keys if len(key) == 2)
+        return plain, frozenset(key for key in keys if len(key) == 4), names
 
     @cached_property
     def wishes(self) -> Wishes:

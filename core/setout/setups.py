@@ -145,7 +145,8 @@ class _Height:
         return set_up_of(self.divisions[n] for n in self.members)
 
     def _prices(self, group: Group, chosen: SetUp) -> Prices:
-        return Prices(len(group.views), len(group.views), chosen.plain, chosen.corner)
+        plain, corner, _ = self.room.problem.paid
+        return Prices(len(group.views), len(group.views), chosen.plain | plain, chosen.corner | corner)
 
     def _try(self, chosen: SetUp) -> Generator[None, None, bool]:
         """Divide all rows with these designs set up; keep the outcome if the room comes to less."""

@@ -143,7 +143,7 @@ class Sharing:
         usable = others | division.designs
         plain = frozenset(d.key for d in usable if not isinstance(d.key, ShapeKey) and len(d.key) == 2 and d.key[1][0] <= courses)
         joints = division.joints[wall]
-        prices = Prices(len(group.views), 1, plain)
+        prices = Prices(len(group.views), 1, plain | self._problem.paid[0])
         moved = group.view.in_line(wall, (joints[0], joints[-1]), wanted, prices)
         if len(set(moved) - wanted) >= len(set(joints) - wanted):
             return division

@@ -62,7 +62,7 @@ def _set_out(problem: Problem, planned: Plan, workshop: Workshop) -> SetOut:
         designs=_designs(counts, assembly),
         tally=_tally(counts),
         minutes=_minutes(counts, assembly, workshop.tariff, planned.at_least),
-        checks=findings(problem, planned.rows, assembly),
+        checks=findings(problem, workshop, planned.rows, assembly),
         reveals=reveals_of(problem, planned.rows),
         timber=assembly.timber,
     )

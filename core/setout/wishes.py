@@ -45,16 +45,16 @@ class Wishes:
     wanted: tuple[Wish, ...]
     refused: tuple[Refused, ...]
 
-    def held(self, row: Row) -> tuple[Held, ...]:
-        """What is held in a row, by wall."""
-        return tuple(self._kept_on(wall, row)[0] for wall in range(len(self.shell.walls)))
+    def held(self, row: Row, before: tuple[Wish, ...] = ()) -> tuple[Held, ...]:
+        """What is held in a row, by wall; ``before`` are wishes for just this row that come before those of the room."""
+        return tuple(self._kept_on(wall, row, before)[0] for wall in range(len(self.shell.walls)))
 
     def contradictions(self, row: Row) -> list[Refused]:
         """Wishes for this row that cannot be kept beside those before them."""
         return [refused for wall in range(len(self.shell.walls)) for refused in self._kept_on(wall, row)[1]]
 
-    def _kept_on(self, wall: int, row: Row) -> tuple[Held, list[Refused]]:
-        wanted = tuple(wish for wish in self.wanted if wish.wall == wall and wish.concerns(row))
+    def _kept_on(self, wall: int, row: Row, before: tuple[Wish, ...] = ()) -> tuple[Held, list[Refused]]:
+        wanted = tuple(wish for wish in (*before, *self.wanted) if wish.wall == wall and wish.concerns(row))
         if not wanted:
             return NOTHING_HELD, []
         shell = self.shell.walls[wall]
@@ -62,6 +62,8 @@ class Wishes:
         return _KEEPABLE.get(key, lambda: self._choose(wall, wanted))
 
     def _choose(self, wall: int, wanted: tuple[Wish, ...]) -> tuple[Held, list[Refused]]:
+        if self._can_keep(wall, list(wanted)):
+            return held_together(wish.held for wish in wanted), []
         kept: list[Wish] = []
         refused: list[Refused] = []
         for wish in wanted:
