@@ -147,14 +147,18 @@ class Planner:
 
         is_held = bool(self._problem.room.pins or self._problem.room.progress.panels)
 
+        def is_barred(bottom: int, courses: int) -> bool:
+            return is_held and bars_stack(self._problem, bottom, courses)
+
         def evaluate(steps: list[tuple[int, int]]) -> list[int]:
             looked_at.extend(steps)
-            return [self._row_cost(step, prices_of(step[1])) + surcharge(step[1]) for step in steps]
+            return [
+                int(UNREACHABLE) if is_barred(*step) else self._row_cost(step, prices_of(step[1])) + surcharge(step[1])
+                for step in steps
+            ]
 
         def at_least(bottom: int, courses: int) -> int:
-            if is_held and bars_stack(self._problem, bottom, courses):
-                return int(UNREACHABLE)
-            return bound(bottom, courses) + surcharge(courses)
+            return int(UNREACHABLE) if is_barred(bottom, courses) else bound(bottom, courses) + surcharge(courses)
 
         def likeness(bottom: int, courses: int) -> Hashable:
             return (bottom, courses) if is_held else bound.likeness(bottom, courses)
