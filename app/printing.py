@@ -92,8 +92,9 @@ def _print_job(job: Job, name: str, parent: QWidget) -> bool:
 class Preview(QPrintPreviewDialog):
     """The sheets as they will print, one paper at a time, from where they can be printed."""
 
-    def __init__(self, setout: SetOut, parent: QWidget | None = None) -> None:
-        self._jobs = jobs_for(sheets_for(setout, issued=date.today()))
+    def __init__(self, setout: SetOut, parent: QWidget | None = None, sheets: Sequence[Sheet] | None = None) -> None:
+        """Previews those sheets, or the whole pack where None are given."""
+        self._jobs = jobs_for(sheets_for(setout, issued=date.today()) if sheets is None else sheets)
         self._job = self._jobs[0]
         # Qt does not own a preview's printer; it must live as long as the dialog.
         self._printer = make_printer(self._job[0], setout.room.name)

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMainWindow, QScrollA
 from app import theme
 from app.actions import Answer, build_actions, fill_menus
 from app.autosave import Autosave
+from app.bench import Bench
 from app.cautions import PageDialog, about_html, cautions_html, keys_html
 from app.checks import ChecksPanel
 from app.document import Document
@@ -47,6 +48,7 @@ class Window(QMainWindow):
         self.autosave = Autosave(document, state_folder, self)
         self.files = FileCommands(document, self.autosave, self.questions, self)
         self.commands = RoomCommands(document, self.elevation.show_place)
+        self.bench = Bench(document, self.questions, self)
         self.actions_by_name = build_actions(self, self._answers())
         self.undo, self.redo = self._undo_actions()
         self.plan.offer([self.actions_by_name[name] for name in ("sketch", "recess", "square")])
@@ -85,6 +87,7 @@ class Window(QMainWindow):
             "go_inspector": self.inspector.take_focus,
             "go_checks": self.checks.view.setFocus,
             "go_buy": lambda: self._go_to_leaf(self.buying),
+            "bench": self.bench.open_selected,
             "keys": lambda: PageDialog("Keys", keys_html(), self).exec(),
             "cautions": lambda: PageDialog("Cautions", cautions_html(), self).exec(),
             "about": lambda: PageDialog("About Coursewright", about_html(), self).exec(),
@@ -150,6 +153,7 @@ class Window(QMainWindow):
     def _listen(self) -> None:
         self.document.refused.connect(self._show_refusal)
         self.plan.outline_changed.connect(self.elevation.fit)
+        self.elevation.panel_picked.connect(self.bench.open)
         self.document.changed.connect(self._describe)
         self.document.path_changed.connect(self._describe)
         self.document.dirty_changed.connect(self._describe)

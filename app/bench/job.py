@@ -1,0 +1,117 @@
+"""One design made ready for the bench, and what is said of each of its courses."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from core.bond import bond_for
+from core.bond.bonds import first_panels
+from core.bond.result import Bond, Layer
+from core.bond.shape import shape_of
+from core.kit import Kit
+from core.parts import Part
+from core.setout.result import Design, SetOut
+from core.sheets.panel_bricks import Look, looks_of
+from core.sheets.panel_facts import FAULT_WORDS, check_rows, holes_words, mass_kg
+from core.sheets.panel_legs import LegSpan, leg_name, leg_spans, owns_square
+from core.sheets.panel_patterns import hole_lines, layer_name
+
+
+@dataclass(frozen=True)
+class BenchJob:
+    """A design with its bond, and the marks of its panels; ``turned`` ones hang with their back to the room."""
+
+    design: Design
+    bond: Bond
+    kit: Kit
+    parts: tuple[Part, ...]
+    looks: dict[str, Look]
+    marks: tuple[str, ...]
+    turned: frozenset[str]
+
+    @classmethod
+    def of(cls, setout: SetOut, name: str) -> "BenchJob":
+        """The job of a design; raises KeyError where there is none of that name, StockError where it cannot be bonded."""
+        design = next((design for design in setout.designs if design.name == name), None)
+        if design is None:
+            raise KeyError(name)
+        panels = [panel for panel in setout.panels if panel.design == name]
+        first = shape_of(setout, first_panels(setout)[name])
+        can_turn = first.corner is None and first.turned() != first
+        turned = frozenset(panel.mark for panel in panels if can_turn and shape_of(setout, panel) != first)
+        room = setout.room
+        marks = tuple(panel.mark for panel in panels)
+        return cls(design, bond_for(setout, name), room.kit, room.parts, looks_of(room.parts), marks, turned)
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        return self.bond.layers
+
+    @property
+    def spans(self) -> tuple[LegSpan, ...]:
+        return leg_spans(self.bond)
+
+    def title(self, number: int) -> str:
+        """``Course 7 of 31``; the two layers on top by what they are made of."""
+        kind = self.layers[number].kind
+        if kind == "course":
+            courses = sum(layer.kind == "course" for layer in self.layers)
+            return f"Course {layer_name(self.bond, number)} of {courses}"
+        return "Plate course, under the cap" if kind == "plate" else "Cap course, the last"
+
+    def counted(self, number: int) -> list[tuple[str, int]]:
+        """The parts of a layer, those that are most first; plain bricks by their size alone."""
+        counts = sorted(self.layers[number].parts.items(), key=lambda pair: (-pair[1], pair[0]))
+        return [(name.removeprefix("brick "), count) for name, count in counts]
+
+    def leg_words(self, number: int, leg: int) -> str:
+        """Which leg it is, and whether it runs through the corner in this layer; nothing for a flat panel."""
+        if not self.bond.corner:
+            return ""
+        layer, name = self.layers[number], leg_name(self.bond, leg)
+        owner = next((span.leg for span in self.spans if owns_square(layer, span)), None)
+        if not any(laid.leg == leg for laid in layer.laid):
+            return f"{name}: nothing in this course"
+        if owner is None:
+            return f"{name}: the corner stays open"
+        if owner == leg:
+            return f"{name} 1st, runs through the corner"
+        return f"{name} 2nd, up to the {leg_name(self.bond, owner)}"
+
+    def hole_words(self, number: int, *, from_back: bool) -> list[str]:
+        """Where a layer's pin-hole pairs stand, by knobs from the left as seen; a line for each leg that has any."""
+        said = []
+        for span in reversed(self.spans) if from_back else self.spans:
+            counts = sorted(
+                span.end - line if from_back else span.knobs(line)
+                for leg, line in hole_lines(self.layers[number])
+                if leg == span.leg
+            )
+            if counts:
+                pairs = "pair" if len(counts) == 1 else "pairs"
+                knobs = "knob" if counts == [1] else "knobs"
+                words = f"PIN-HOLE {pairs.upper()}: hole after {' and '.join(map(str, counts))} {knobs}"
+                said.append(f"{words}, {leg_name(self.bond, span.leg)}" if self.bond.corner else words)
+        return said
+
+    def weak_words(self, number: int) -> list[str]:
+        """What is weaker in a layer than the rule, a line for each kind."""
+        faults: defaultdict[str, None] = defaultdict()
+        for fault in self.bond.faults:
+            if fault.layer == number:
+                faults[fault.kind] = None
+        return [FAULT_WORDS[kind] for kind in faults]
+
+    def clear_holes(self) -> str:
+        """Which holes the finished panel must have, seen from the front."""
+        return f"holes, after so many knobs from the left of the front: {holes_words(self.bond)}"
+
+    def checks(self) -> list[tuple[str, str, str]]:
+        """Name, figure and what passes, of every measure of the finished panel; then its parts and its mass."""
+        rows = [
+            (name, figure, "" if low == high else f"{low} to {high}")
+            for name, figure, low, high in check_rows(self.bond, self.kit)
+        ]
+        parts = {part.name: part for part in self.parts}
+        total = sum(self.bond.parts.values())
+        mass = f"{mass_kg(self.bond, parts):.2f}"
+        return [*rows, ("parts, plugs included", str(total), ""), ("mass, kg", f"about {mass}", "by estimated masses")]
