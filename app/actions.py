@@ -55,6 +55,7 @@ ENTRIES = (
     Entry("go_inspector", "&View", "Go to the i&nspector", ("Ctrl+3",)),
     Entry("go_checks", "&View", "Go to the &checks", ("Ctrl+4",)),
     Entry("go_buy", "&View", "Go to &buying", ("Ctrl+5",)),
+    Entry("go_crew", "&View", "Go to the c&rew", ("Ctrl+6",)),
     Entry("keys", "&Help", "&Keys", ("F1",)),
     Entry("cautions", "&Help", "&Cautions"),
     Entry("about", "&Help", "&About Coursewright"),
@@ -83,6 +84,7 @@ ELSEWHERE = (
     ("Checks", "Enter", "go to the place"),
     ("Tables", "Arrows, Enter", "go from cell to cell, begin to type into one; Tab leaves the table"),
     ("Tables", "Delete", "take the row out"),
+    ("Crew's plan", "Arrows", "go along what somebody does, or to what the next person does meanwhile"),
 )
 """Keys that belong to one part of the window."""
 

@@ -87,6 +87,7 @@ class Window(QMainWindow):
             "go_inspector": self.inspector.take_focus,
             "go_checks": self.checks.view.setFocus,
             "go_buy": lambda: self._go_to_leaf(self.buying),
+            "go_crew": lambda: self._go_to_leaf(self.crew),
             "bench": self.bench.open_selected,
             "keys": lambda: PageDialog("Keys", keys_html(), self).exec(),
             "cautions": lambda: PageDialog("Cautions", cautions_html(), self).exec(),
@@ -113,6 +114,7 @@ class Window(QMainWindow):
         self.leaves = Leaves()
         self.leaves.add("&Room", self._bench)
         self.buying = self.leaves.add("&Buy", self._buy)
+        self.crew = self.leaves.add("&Crew", self._crew)
         self.split.addWidget(self.leaves)
         self.split.setStretchFactor(0, 1)
         self.split.setChildrenCollapsible(False)
@@ -144,6 +146,11 @@ class Window(QMainWindow):
         from app.buy.leaf import BuyLeaf
 
         return BuyLeaf(self.document)
+
+    def _crew(self) -> QWidget:
+        from app.crew.leaf import CrewLeaf
+
+        return CrewLeaf(self.document)
 
     def _go_to_leaf(self, place: int) -> None:
         leaf = self.leaves.turn_to(place)

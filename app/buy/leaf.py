@@ -3,18 +3,7 @@
 from pathlib import Path
 
 from PySide6.QtCore import QSettings, QTimer
-from PySide6.QtWidgets import (
-    QButtonGroup,
-    QFrame,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QScrollArea,
-    QStackedWidget,
-    QToolButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QPushButton
 
 from app.aside.aside import Aside
 from app.aside.idle import Idle
@@ -26,6 +15,7 @@ from app.buy.needs_table import NeedsTable
 from app.buy.orders_table import OrdersTable
 from app.buy.suppliers_page import SuppliersPage
 from app.document import Document
+from app.tables.pages import Pages, beside
 from app.tables.titled import Titled
 from core.buying import Purchasing, purchasing
 from core.export.takeoff_csv import orders_csv
@@ -38,7 +28,7 @@ STOPPED = "Stopped. These orders are not worked out for the room as it is."
 LAST_FOLDER = "files/last_folder"
 
 
-class BuyLeaf(QScrollArea):
+class BuyLeaf(Pages):
     """Counts while the window is idle and has the orders worked out aside, both only while it shows."""
 
     def __init__(self, document: Document) -> None:
@@ -50,24 +40,15 @@ class BuyLeaf(QScrollArea):
         self.asking = Asking(self)
         self.money = MoneyCard(document)
         self.needs, self.orders, self.suppliers = NeedsTable(document), OrdersTable(), SuppliersPage(document)
-        self.faults = QLabel()
         self.export_button = QPushButton("Export the orders…")
         self.export_button.setEnabled(False)
         self.export_button.clicked.connect(self.export)
-        self.pages = QStackedWidget()
-        self.switches: list[QToolButton] = []
         self._place()
         self._idle, self._aside = Idle(self), Aside(self)
         self._patience = QTimer(self)
         self._patience.setSingleShot(True)
         self._patience.setInterval(STOPPABLE_AFTER_MS)
         self._listen(Settled(document, self))
-
-    def turn(self, page: int) -> None:
-        """Show needs and orders, 0, or suppliers and prices, 1."""
-        self.switches[page].setChecked(True)
-        self.pages.setCurrentIndex(page)
-        self.setFocusProxy(self.suppliers.suppliers if page else self.needs)
 
     def export(self) -> None:
         """Write the orders as CSV."""
@@ -86,44 +67,10 @@ class BuyLeaf(QScrollArea):
         QTimer.singleShot(3000, self.export_button, lambda: self.export_button.setText("Export the orders…"))
 
     def _place(self) -> None:
-        first = QWidget()
-        row = QHBoxLayout(first)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(8)
         self.needs_card = Titled("What the room needs, in pieces", self.needs)
-        self.orders_card = Titled("Orders", self.orders, (self.export_button,))
-        row.addWidget(self.needs_card, 6)
-        row.addWidget(self.orders_card, 5)
-        self.pages.addWidget(first)
-        self.pages.addWidget(self.suppliers)
-        left = QVBoxLayout()
-        left.setSpacing(6)
-        left.addLayout(self._switchboard())
-        left.addWidget(self.money, 1)
-        inside = QWidget()
-        inside.setObjectName("bench")
-        layout = QHBoxLayout(inside)
-        layout.setContentsMargins(8, 8, 8, 4)
-        layout.setSpacing(8)
-        layout.addLayout(left)
-        layout.addWidget(self.pages, 1)
-        self.setWidget(inside)
-        self.setWidgetResizable(True)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.turn(0)
-
-    def _switchboard(self) -> QHBoxLayout:
-        board, group = QHBoxLayout(), QButtonGroup(self)
-        board.setSpacing(4)
-        for page, words in enumerate(PAGES):
-            button = QToolButton()
-            button.setText(words)
-            button.setCheckable(True)
-            button.clicked.connect(lambda _checked=False, page=page: self.turn(page))
-            group.addButton(button)
-            board.addWidget(button, 1)
-            self.switches.append(button)
-        return board
+        orders = Titled("Orders", self.orders, (self.export_button,))
+        first = beside((self.needs_card, 6), (orders, 5))
+        self.set_out(self.money, ((PAGES[0], first, self.needs), (PAGES[1], self.suppliers, self.suppliers.suppliers)))
 
     def _listen(self, settled: Settled) -> None:
         settled.reached.connect(self._begin)

@@ -1,6 +1,6 @@
 """What it all comes to: cost and whether that is proven, boxes and mass, the budget, and the figures a person sets."""
 
-from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QVBoxLayout
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app import theme
 from app.buy.needs_table import every_line
@@ -12,20 +12,17 @@ from core.edits.buying import set_purchase
 from core.room import Room
 from core.sheets.buying_lists import NO_PRICE, money, title
 
-CARD_PX = 330
 COST_PX = 30
 WORKING = "working out the least cost …"
 COUNTING = "working out …"
 SEEKING_WAYS = "Looking for ways under it …"
 
 
-class MoneyCard(QFrame):
+class MoneyCard(QWidget):
     """Stands beside both pages of the leaf, so that every price shows at once in what it does."""
 
     def __init__(self, document: Document) -> None:
         super().__init__()
-        self.setObjectName("card")
-        self.setFixedWidth(CARD_PX)
         self._document = document
         self.cost, self.proof, self.bulk, self.budget_words = QLabel(), QLabel(), QLabel(), QLabel()
         self.cost.setStyleSheet(f"font-size: {COST_PX}px; font-weight: 700")
@@ -38,8 +35,15 @@ class MoneyCard(QFrame):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 8, 14, 8)
         layout.setSpacing(4)
-        for part in (self.cost, self.proof, self.stop, self.bulk, *self.fields, self.budget_words):
+        small = QHBoxLayout()
+        small.setSpacing(14)
+        small.addWidget(self.spare)
+        small.addWidget(self.currency)
+        for part in (self.cost, self.proof, self.stop, self.bulk):
             layout.addWidget(part)
+        layout.addLayout(small)
+        layout.addWidget(self.budget)
+        layout.addWidget(self.budget_words)
         layout.addStretch(1)
         self.refresh(force=True)
         self.say_working(COUNTING)
@@ -52,7 +56,7 @@ class MoneyCard(QFrame):
         self.budget = TextField("Budget", lambda: _budget_text(stock()), self._set_budget)
         self.currency = TextField("Currency", lambda: stock().stock.currency, self._set_currency)
         self.budget.line.setPlaceholderText("none")
-        self.currency.line.setPlaceholderText("not named")
+        self.currency.line.setPlaceholderText("none")
         return self.spare, self.budget, self.currency
 
     def refresh(self, *, force: bool = False) -> None:
@@ -107,10 +111,14 @@ def _proof_words(bought: Purchasing, is_priced: bool) -> str:
     if is_priced and buying.orders:
         said.append("the least cost, proven" if buying.proof == "proven" else "the best found; not proven to be the least cost")
     if buying.unpriced:
-        said.append(f"{len(buying.unpriced)} parts have {NO_PRICE}")
+        said.append(f"{NO_PRICE} for {_parts(len(buying.unpriced))}")
     if buying.short:
-        said.append(f"{len(buying.short)} parts cannot be had in full")
+        said.append(f"suppliers cannot send all of {_parts(len(buying.short))}")
     return "; ".join(said) or "nothing to buy"
+
+
+def _parts(count: int) -> str:
+    return f"{count} part{'' if count == 1 else 's'}"
 
 
 def _bulk_words(room: Room, bought: Purchasing) -> str:

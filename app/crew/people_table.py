@@ -1,0 +1,113 @@
+"""The people of the crew, one a row, and an empty row to add somebody."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from app.document import Document
+from app.tables.cells import Column
+from app.tables.reading import committed, decimal
+from app.tables.table import Table
+from core.crew.plan import CrewPlan
+from core.edits.crew import remove_person, set_crew, set_person
+from core.edits.revise import build, revise
+from core.errors import RoomError
+from core.room import Room
+from core.sheets.wording import hours
+from core.workforce import Person
+
+DUTIES = (("both", "builds and hangs"), ("build", "builds"), ("hang", "hangs"))
+FROM_THE_START = "from the start"
+
+
+@dataclass(frozen=True, slots=True)
+class PersonRow:
+    """Somebody, and how much the plan gives them to do; without a person it is the row to add with."""
+
+    person: Person | None
+    planned: str = ""
+
+
+class PeopleTable(Table[PersonRow]):
+    """Typing another name renames; Delete takes somebody out of the crew, which undo brings back."""
+
+    def __init__(self, document: Document) -> None:
+        self._document = document
+        self._plan: CrewPlan | None = None
+        super().__init__("People", self._columns())
+        self.removal_asked.connect(self.remove)
+        self.refresh()
+
+    def show_plan(self, plan: CrewPlan | None) -> None:
+        """Show how much everybody has to do by a plan."""
+        self._plan = plan
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the people as they are now."""
+        people = self._document.room.crew.people
+        self.show_rows([*(PersonRow(person, self._planned(person)) for person in people), PersonRow(None)])
+
+    def remove(self, number: int) -> None:
+        """Take somebody out of the crew."""
+        person = self.cells.rows[number].person
+        if person is not None:
+            committed(self._document, lambda room: remove_person(room, person.name), f"Remove {person.name}")
+
+    def _planned(self, person: Person) -> str:
+        return "…" if self._plan is None else hours(self._plan.by_person.get(person.name, 0.0))
+
+    def _columns(self) -> list[Column[PersonRow]]:
+        def known(row: PersonRow) -> bool:
+            return row.person is not None
+
+        return [
+            Column("Name", lambda row: row.person.name if row.person else "", self._name, invite="add a person"),
+            Column(
+                "Hours a day",
+                lambda row: f"{row.person.hours_per_day:g}" if row.person else "",
+                self._set_hours,
+                is_number=True,
+                can_edit=known,
+            ),
+            Column(
+                "From",
+                lambda row: (row.person.starts_on or FROM_THE_START) if row.person else "",
+                self._set_start,
+                hint="The first day, like 2027-05-31; empty for the crew's first",
+                can_edit=known,
+            ),
+            Column("Does", lambda row: row.person.duty if row.person else "", self._set_duty, choices=DUTIES, can_edit=known),
+            Column("Planned", lambda row: row.planned, is_number=True, hint="Work the plan gives them"),
+        ]
+
+    def _name(self, row: PersonRow, typed: str) -> str:
+        old = row.person.name if row.person else None
+        return committed(self._document, lambda room: named(room, old, typed), f"Add {typed}" if old is None else f"Rename {old}")
+
+    def _set_hours(self, row: PersonRow, typed: str) -> str:
+        return self._set(row, "hours", lambda person: revise(person, hours_per_day=decimal(typed.removesuffix("h"), "6.5")))
+
+    def _set_start(self, row: PersonRow, typed: str) -> str:
+        day = None if typed in ("", FROM_THE_START) else typed
+        return self._set(row, "first day", lambda person: revise(person, starts_on=day))
+
+    def _set_duty(self, row: PersonRow, typed: str) -> str:
+        return self._set(row, "duty", lambda person: revise(person, duty=typed))
+
+    def _set(self, row: PersonRow, what: str, change: Callable[[Person], Person]) -> str:
+        person = row.person
+        if person is None:
+            return ""
+        return committed(self._document, lambda room: set_person(room, change(person)), f"Set {what} of {person.name}")
+
+
+def named(room: Room, old: str | None, new: str) -> Room:
+    """The room with somebody renamed, or added where ``old`` is None. Raises RoomError for a name that is taken or empty."""
+    if not new:
+        raise RoomError("everybody needs a name; Delete takes somebody out")
+    people = room.crew.people
+    if any(person.name == new for person in people):
+        raise RoomError(f"there is a {new} already")
+    if old is None:
+        return set_person(room, build(Person, name=new))
+    return set_crew(room, people=tuple(revise(one, name=new) if one.name == old else one for one in people))
