@@ -22,7 +22,7 @@ UNNUMBERED = -1
 SET_UPS_OF_A_CLOSING_ROW = 2
 """A closing row needs designs of its own: at least a corner and a flat panel."""
 
-STACKS_SEARCHED = 2
+STACKS_SEARCHED = 1
 """How many stacks, of those that the quick plan finds cheapest, are searched for set-ups that pay."""
 
 MOST_MOVED = 12
@@ -74,7 +74,7 @@ def thorough_plan(problem: Problem, workshop: Workshop) -> Generator[None, None,
     if not best.rows or problem.room.joints == "staggered":
         return replace(best, at_least=planner.at_least)
     for rows in moved_rows(best.rows, problem):
-        quick.append(planner.plan(rows))
+        quick.append(planner.sketch(rows))
         yield
     promising = sorted({plan.rows: plan for plan in quick}.values(), key=lambda plan: plan.units)[:STACKS_SEARCHED]
     for start in promising:

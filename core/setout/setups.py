@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from core.setout.bodies import BuiltTo, ShapeKey
+from core.setout.bodies import BuiltTo, DesignKey, ShapeKey
 from core.setout.division import Division
 from core.setout.problem import Problem
 from core.setout.sharing import Group, total
@@ -46,10 +46,10 @@ class SetUp(NamedTuple):
     def with_corner(self, key: CornerKey) -> "SetUp":
         return self._replace(corner=self.corner | {key})
 
-    def each_without_one(self) -> "list[SetUp]":
-        """The same with one design given up, for every design in a fixed order."""
-        plain = [self._replace(plain=self.plain - {key}) for key in sorted(self.plain)]
-        return plain + [self._replace(corner=self.corner - {key}) for key in sorted(self.corner)]
+    def each_without_one(self) -> "list[tuple[DesignKey, SetUp]]":
+        """Every design in a fixed order, and the others without it."""
+        plain: list[tuple[DesignKey, SetUp]] = [(key, self._replace(plain=self.plain - {key})) for key in sorted(self.plain)]
+        return plain + [(key, self._replace(corner=self.corner - {key})) for key in sorted(self.corner)]
 
 
 def set_up_of(divisions: Iterable[Division]) -> SetUp:
@@ -136,8 +136,8 @@ class _Height:
         improving = True
         while improving and self.room.work <= MOST_WORK:
             improving = False
-            for fewer in self._own().each_without_one():
-                if (yield from self._try(fewer)):
+            for given_up, fewer in self._own().each_without_one():
+                if (yield from self._try(fewer, given_up)):
                     improving = True
                     break
 
@@ -148,10 +148,15 @@ class _Height:
         plain, corner, _ = self.room.problem.paid
         return Prices(len(group.views), len(group.views), chosen.plain | plain, chosen.corner | corner)
 
-    def _try(self, chosen: SetUp) -> Generator[None, None, bool]:
-        """Divide all rows with these designs set up; keep the outcome if the room comes to less."""
+    def _try(self, chosen: SetUp, given_up: DesignKey | None = None) -> Generator[None, None, bool]:
+        """Divide the rows with these designs set up; keep the outcome if the room comes to less.
+
+        Where one design was given up, only rows that use it are divided anew.
+        """
         trial = list(self.divisions)
         for n, group in zip(self.members, self.groups, strict=True):
+            if given_up is not None and all(design.key != given_up for design in trial[n].designs):
+                continue
             prices = self._prices(group, chosen)
             key = "joints", self.room.problem.key, group.view.key, prices
             trial[n] = Division(group.view, self.shop.rows.get(key, lambda g=group, p=prices: g.view.divide(p)))  # type: ignore[misc]
