@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMainWindow, QScrollA
 from app import theme
 from app.actions import Answer, build_actions, fill_menus
 from app.autosave import Autosave
+from app.build import Building
 from app.bench import Bench
 from app.cautions import PageDialog, about_html, cautions_html, keys_html
 from app.checks import ChecksPanel
@@ -48,6 +49,7 @@ class Window(QMainWindow):
         self.autosave = Autosave(document, state_folder, self)
         self.files = FileCommands(document, self.autosave, self.questions, self)
         self.commands = RoomCommands(document, self.elevation.show_place)
+        self.building = Building(document, self.elevation, self.statusBar().showMessage, self)
         self.bench = Bench(document, self.questions, self)
         self.actions_by_name = build_actions(self, self._answers())
         self.undo, self.redo = self._undo_actions()
@@ -87,6 +89,8 @@ class Window(QMainWindow):
             "go_inspector": self.inspector.take_focus,
             "go_checks": self.checks.view.setFocus,
             "go_buy": lambda: self._go_to_leaf(self.buying),
+            "go_build": lambda: self._go_to_leaf(self.build),
+            **self.building.answers(),
             "go_crew": lambda: self._go_to_leaf(self.crew),
             "bench": self.bench.open_selected,
             "keys": lambda: PageDialog("Keys", keys_html(), self).exec(),
@@ -115,6 +119,7 @@ class Window(QMainWindow):
         self.leaves.add("&Room", self._bench)
         self.buying = self.leaves.add("&Buy", self._buy)
         self.crew = self.leaves.add("&Crew", self._crew)
+        self.build = self.leaves.add("Buil&d", lambda: self.building.make_leaf(self.actions_by_name))
         self.split.addWidget(self.leaves)
         self.split.setStretchFactor(0, 1)
         self.split.setChildrenCollapsible(False)

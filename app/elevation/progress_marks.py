@@ -15,6 +15,10 @@ from core.progress import STATES, PanelState
 TICKS: Mapping[PanelState, int] = {"built": 1, "checked": 2}
 CROSS_SHARE = 0.34
 """How far each arm of a cross reaches in."""
+MARKED_PX = 14
+"""Lower panels carry no mark that a cross would run through."""
+ROOMY_PX = 26
+"""Smaller panels get thinner ticks, which do not run together."""
 KEY_PX = 13
 KEY_HIGH_PX = 20
 SWATCH_PX = 22
@@ -34,8 +38,8 @@ def paint_states(painter: QPainter, seen: Sequence[Sight], frame: PictureFrame) 
 def paint_signs(painter: QPainter, state: PanelState, boxes: Iterable[QRect]) -> None:
     """Paint a state's sign into each box; the same signs stand on the elevation, in its key and in lists."""
     if state in TICKS:
-        painter.setPen(_pen(2))
         for box in boxes:
+            painter.setPen(_pen(2 if min(box.width(), box.height()) >= ROOMY_PX else 1))
             for tick in _ticks(box, TICKS[state]):
                 painter.drawPolyline(tick)
     elif state == "hung":
@@ -72,7 +76,8 @@ def _ticks(box: QRect, count: int) -> list[QPolygon]:
 def _cross(box: QRect) -> list[QLine]:
     """A cross from corner to corner, broken off where the mark stands."""
     left, top, right, bottom = box.left() + 2, box.top() + 2, box.left() + box.width() - 2, box.top() + box.height() - 2
-    across, up = round((right - left) * CROSS_SHARE), round((bottom - top) * CROSS_SHARE)
+    share = CROSS_SHARE if box.height() >= MARKED_PX else 0.5
+    across, up = round((right - left) * share), round((bottom - top) * share)
     return [
         QLine(left, top, left + across, top + up),
         QLine(right, top, right - across, top + up),

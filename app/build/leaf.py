@@ -1,0 +1,69 @@
+"""The leaf: the desk on the left, the panels in the middle, the outlook and what went astray on the right."""
+
+from collections.abc import Mapping
+
+from PySide6.QtGui import QAction, QShowEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QTabWidget, QWidget
+
+from app.build.desk import Desk
+from app.build.loose import LoosePanels
+from app.build.marking import Marking
+from app.build.misfits import Misfits
+from app.build.outlook import Outlook
+from app.build.panel_list import PanelList
+from app.build.picks import Picks
+from app.build.stopwatch import Stopwatch
+from app.document import Document
+from core.setout.result import SetOut
+
+
+class BuildLeaf(QScrollArea):
+    """Follows the document while it is on show. A sketch shows nothing: the crew builds by what is worked out in full."""
+
+    def __init__(self, document: Document, marking: Marking, picks: Picks, actions: Mapping[str, QAction]) -> None:
+        super().__init__()
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setWidgetResizable(True)
+        self._document = document
+        self._shown: SetOut | None = None
+        self.desk = Desk(marking, picks)
+        self.panels = PanelList(picks, actions)
+        self.outlook = Outlook(lambda: marking.today)
+        self.loose, self.misfits = LoosePanels(marking), Misfits(marking)
+        self.stopwatch = Stopwatch(marking, picks)
+        self.sides = QTabWidget()
+        self.sides.setDocumentMode(True)
+        self.sides.setAccessibleName("Outlook, panels without a place, panels built wrong, stopwatch")
+        for page, title in (
+            (self.outlook, "Outlook"),
+            (self.loose, "No place"),
+            (self.misfits, "Built wrong"),
+            (self.stopwatch, "Stopwatch"),
+        ):
+            self.sides.addTab(page, title)
+        self.setFocusProxy(self.desk.code)
+        bench = QWidget()
+        bench.setObjectName("bench")
+        layout = QHBoxLayout(bench)
+        layout.setContentsMargins(8, 8, 8, 4)
+        layout.setSpacing(8)
+        layout.addWidget(self.desk)
+        layout.addWidget(self.panels, 6)
+        layout.addWidget(self.sides, 5)
+        self.setWidget(bench)
+        document.changed.connect(self._follow)
+        self._follow(document.setout)
+
+    def showEvent(self, _event: QShowEvent) -> None:
+        self._follow(self._document.setout)
+
+    def _follow(self, setout: SetOut) -> None:
+        if not self._document.is_full or self._document.gesture_base is not None or setout is self._shown:
+            return
+        if self._shown is not None and not self.isVisible():
+            return
+        self._shown = setout
+        for part in (self.desk, self.panels, self.outlook, self.loose, self.misfits, self.stopwatch):
+            part.show_setout(setout)
+        for page, title, count in ((self.loose, "No place", self.loose.count), (self.misfits, "Built wrong", self.misfits.count)):
+            self.sides.setTabText(self.sides.indexOf(page), f"{title} ({count})" if count else title)
