@@ -6,15 +6,17 @@ import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from app.assets import asset
 from core.errors import CoursewrightError, RoomError, SaveError
 from core.export.schedule import schedule_text, summary_text
-from core.export.setout_json import setout_json
 from core.files import load_room, replace_file, save_room
 from core.setout import solve
 from core.setout.result import Check, SetOut
+
+if TYPE_CHECKING:
+    from core.whole_job import WholeJob
 
 DEMO_ROOM = "demo.room.json"
 
@@ -142,14 +144,22 @@ def _qt_needed() -> Iterator[None]:
 
 def _setout(options: argparse.Namespace) -> int:
     setout = _solve(options.room)
-    sys.stdout.write(setout_json(setout) if options.json else schedule_text(setout))
+    if options.json:
+        from core.export.setout_json import setout_json
+
+        sys.stdout.write(setout_json(setout))
+        return 0
+    from core.export.job_summary import job_summary_text
+
+    print(f"{schedule_text(setout)}\n{job_summary_text(_whole(setout))}")
     return 0
 
 
 def _check(options: argparse.Namespace) -> int:
     setout = _solve(options.room)
-    _print_checks(setout.checks)
-    return EXIT_CHECKS_FAILED if any(check.level == "error" for check in setout.checks) else 0
+    checks = _whole(setout).checks
+    _print_checks(checks)
+    return EXIT_CHECKS_FAILED if any(check.level == "error" for check in checks) else 0
 
 
 def _sheets(options: argparse.Namespace) -> int:
@@ -170,16 +180,27 @@ def _advice(options: argparse.Namespace) -> int:
 
 
 def _demo(options: argparse.Namespace) -> int:
+    from core.export.job_summary import job_summary_text
+    from core.export.setout_json import setout_json
+
     folder = _folder(options.out)
     room = load_room(asset(DEMO_ROOM))
     setout = solve(room)
-    print(f"{room.name}\n\n{summary_text(setout)}\n")
-    _print_checks(setout.checks)
+    job = _whole(setout)
+    print(f"{room.name}\n\n{summary_text(setout)}\n\n{job_summary_text(job)}\n")
+    _print_checks(job.checks)
     save_room(room, folder / DEMO_ROOM)
     _write_text(folder / "setout.json", setout_json(setout))
     _write_pack(setout, folder)
     print(f"\nThe sheets, schedules and room file are in {folder}; open the room itself with: coursewright {folder / DEMO_ROOM}")
     return 0
+
+
+def _whole(setout: SetOut) -> "WholeJob":
+    # Brings solvers along that the set-out as JSON, which other programs wait for, has no use for.
+    from core.whole_job import WholeJob
+
+    return WholeJob(setout)
 
 
 def _solve(path: Path) -> SetOut:
@@ -209,7 +230,7 @@ def _write_pack(setout: SetOut, folder: Path) -> list[Path]:
 
 
 def _show_progress(done: int, total: int, what: str) -> bool:
-    print(f"\r{done + 1}/{total} {what:<60.60}", end="", file=sys.stderr, flush=True)
+    print(f"\r{100 * done // total:3} % {what:<60.60}", end="", file=sys.stderr, flush=True)
     return True
 
 

@@ -1,9 +1,11 @@
-"""Writes the print pack: one PDF with every sheet, plan and elevations as SVG, and the panels as CSV."""
+"""Writes the print pack: one PDF with every sheet, drawings as SVG and DXF, and tables as CSV and XLSX."""
 
 import os
 import sys
 from collections.abc import Callable, Sequence
 from datetime import date
+from functools import partial
+from itertools import count
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QIODevice
@@ -12,18 +14,27 @@ from PySide6.QtGui import QGuiApplication, QPdfWriter
 from app.painter import paint_pages
 from core.drawing import Sheet
 from core.errors import SaveError
+from core.export.dxf import elevation_dxf
 from core.export.schedule import panels_csv
 from core.export.svg import sheet_svg
+from core.export.takeoff_csv import kitting_csv, orders_csv, panel_takeoff_csv, takeoff_csv
+from core.export.workbook import workbook
 from core.files import replace_files
+from core.room import wall_letter
 from core.setout.result import SetOut
-from core.sheets import sheets_for
+from core.sheets import DRAWING_STEPS, sheets_for
+from core.whole_job import WholeJob
 
 Progress = Callable[[int, int, str], bool]
-"""Called with steps done, steps in all and what comes next; returning False cancels."""
+"""Called with hundredths done, 100, and what comes next; returning False cancels."""
 
 PDF_NAME = "pack.pdf"
 PANELS_CSV = "panels.csv"
 _DRAWN_AS_SVG = ("plan", "elevation-")
+_DRAWN, _PAINTED = 60, 90
+"""Hundredths done once all sheets are drawn, and once they are in the PDF."""
+
+Step = Callable[[str], None]
 
 
 class _CancelledError(Exception):
@@ -37,26 +48,50 @@ def write_pack(setout: SetOut, out_dir: Path, progress: Progress | None = None, 
     date in the title blocks, today where None. Raises SaveError where the folder or a file cannot be written.
     """
     _ensure_application()
-    sheets = sheets_for(setout, issued=issued or date.today())
-    drawn = [sheet for sheet in sheets if sheet.code.startswith(_DRAWN_AS_SVG)]
-    total = len(sheets) + len(drawn)
-    done = 0
-
-    def step(label: str) -> None:
-        nonlocal done
-        if progress is not None and not progress(done, total, label):
-            raise _CancelledError
-        done += 1
-
+    job = WholeJob(setout)
     try:
-        files = {PDF_NAME: _pdf(setout.room.name, sheets, step)}
-        for sheet in drawn:
-            step(f"drawing {sheet.code}.svg")
-            files[f"{sheet.code}.svg"] = sheet_svg(sheet)
+        begins = _stage(progress, 0, _DRAWN, len(DRAWING_STEPS))
+        sheets = sheets_for(setout, issued=issued or date.today(), job=job, begins=begins)
+        files = {PDF_NAME: _pdf(setout.room.name, sheets, _stage(progress, _DRAWN, _PAINTED, len(sheets)))}
+        makers = {**_drawings(setout, sheets), **_tables(job)}
+        step = _stage(progress, _PAINTED, 100, len(makers))
+        for name, make in makers.items():
+            step(f"writing {name}")
+            files[name] = make()
     except _CancelledError:
         return []
-    files[PANELS_CSV] = panels_csv(setout).encode()
     return _put(files, out_dir)
+
+
+def _stage(progress: Progress | None, begin: int, end: int, steps: int) -> Step:
+    """What reports each of so many steps that lie between two hundredths of the whole; raises where the person cancelled."""
+    taken = count()
+
+    def step(label: str) -> None:
+        if progress is not None and not progress(begin + (end - begin) * next(taken) // max(1, steps), 100, label):
+            raise _CancelledError
+
+    return step
+
+
+def _drawings(setout: SetOut, sheets: Sequence[Sheet]) -> dict[str, Callable[[], bytes]]:
+    """Plan and elevations as SVG, and every wall as DXF, by file name; made when called."""
+    svg = {f"{sheet.code}.svg": partial(sheet_svg, sheet) for sheet in sheets if sheet.code.startswith(_DRAWN_AS_SVG)}
+    dxf = {f"elevation-{wall_letter(one.wall)}.dxf": partial(elevation_dxf, setout, one.wall) for one in setout.walls}
+    return {**svg, **dxf}
+
+
+def _tables(job: WholeJob) -> dict[str, Callable[[], bytes]]:
+    """Schedule, take-off, orders and kits as CSV, and all of it as a workbook, by file name; made when called."""
+    setout, room = job.setout, job.setout.room
+    return {
+        PANELS_CSV: lambda: panels_csv(setout).encode(),
+        "take-off.csv": lambda: takeoff_csv(room, job.takeoff).encode(),
+        "take-off-panels.csv": lambda: panel_takeoff_csv(room, job.takeoff).encode(),
+        "orders.csv": lambda: orders_csv(job.purchasing).encode(),
+        "kitting.csv": lambda: kitting_csv(job.kits).encode(),
+        "workbook.xlsx": lambda: workbook(setout, job.parts, job.takeoff, job.purchasing, job.crew),
+    }
 
 
 def pdf_bytes(title: str, sheets: Sequence[Sheet], before_sheet: Callable[[int], bool] | None = None) -> bytes:
@@ -73,7 +108,7 @@ def pdf_bytes(title: str, sheets: Sequence[Sheet], before_sheet: Callable[[int],
     return bytes(buffer.data().data())
 
 
-def _pdf(title: str, sheets: Sequence[Sheet], step: Callable[[str], None]) -> bytes:
+def _pdf(title: str, sheets: Sequence[Sheet], step: Step) -> bytes:
     stopped: list[_CancelledError] = []
 
     def before(number: int) -> bool:

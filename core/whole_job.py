@@ -9,12 +9,15 @@ from core.bond.mass import masses_kg
 from core.bond.palette import StockError
 from core.bond.result import Bond
 from core.buying import Purchasing, purchasing
+from core.crew.forecast import day_after
 from core.crew.kitting import KitList, kit_lists
 from core.crew.plan import CrewPlan, crew_plan
 from core.frame import FramePlan, plan_of
-from core.setout.result import Check, SetOut
+from core.setout.result import Check, Level, SetOut
 from core.takeoff import DesignParts, TakeOff, parts_of, take_off
 from core.takeoff.timber import timber_of
+
+_LEVELS: tuple[Level, ...] = ("error", "warning", "note")
 
 
 @dataclass(frozen=True)
@@ -60,8 +63,10 @@ class WholeJob:
 
     @cached_property
     def crew(self) -> CrewPlan:
-        """When what is left will be done, and by whom."""
-        return crew_plan(self.setout)
+        """When what is left will be done, and by whom: from the day after the last one on record."""
+        steps = (step.on for record in self.setout.room.progress.panels for step in record.steps)
+        last = max((on for on in steps if on), default=None)
+        return crew_plan(self.setout, starts_on=day_after(last) if last else None)
 
     @cached_property
     def kits(self) -> tuple[KitList, ...]:
@@ -70,6 +75,7 @@ class WholeJob:
 
     @cached_property
     def checks(self) -> tuple[Check, ...]:
-        """The set-out's own findings, then designs the stock cannot fill, then the frame's."""
+        """Errors first; of each level the set-out's own findings, then designs the stock cannot fill, then the frame's."""
         unbonded = [why for why in self.bonding.values() if isinstance(why, StockError)]
-        return (*self.setout.checks, *(Check("error", "not-bonded", "room", str(why)) for why in unbonded), *self.frame.checks)
+        found = [*self.setout.checks, *(Check("error", "not-bonded", "room", str(why)) for why in unbonded), *self.frame.checks]
+        return tuple(sorted(found, key=lambda check: _LEVELS.index(check.level)))

@@ -63,6 +63,8 @@ class CrewPlan:
     finish: Finish | None
     range: Range | None
     undone: int
+    starts_on: Day | None
+    """The first day planned, where one is known."""
     longest_day: float
     """Minutes of the longest working day: what a whole day is on the bar chart."""
 
@@ -118,6 +120,7 @@ def crew_plan(setout: SetOut, *, starts_on: Day | None = None, from_scratch: boo
         finish=_finish(tasks, calendar) if is_planned else None,
         range=_range(work, room, calendar, starts_on, made) if is_planned and tasks else None,
         undone=undone if room.crew.people else 0,
+        starts_on=starts_on or room.crew.starts_on,
         longest_day=max((person.hours_per_day for person in room.crew.people), default=8.0) * 60,
     )
 

@@ -18,6 +18,7 @@ from core.sheets.flow import Line, gap, heading, paragraph
 from core.sheets.listing import list_drafts, list_width, table
 from core.sheets.wording import hours
 
+_TITLE_MM = 8.0
 _HEAD_MM, _NAMES_MM, _WORDS_MM, _FINISH_MM = 14.0, 58.0, 38.0, 12.0
 _LEAST_ROW_MM, _MOST_ROW_MM = 13.0, 20.0
 _THIN, _EDGE, _STRONG = Pen(0.13, grey=0.5), Pen(0.35), Pen(0.7)
@@ -33,7 +34,7 @@ def crew_sheets(setout: SetOut, plan: CrewPlan) -> list[Draft]:
         return list_drafts(setout, "crew", "Crew: the work by row", "crew plan", _work_by_row(setout, plan))
     paper = papers(setout.room.display_units)[1]
     box = drawing_box(paper, has_foot=False)
-    height = box.height - _HEAD_MM - _WORDS_MM - _FINISH_MM
+    height = box.height - _TITLE_MM - _HEAD_MM - _WORDS_MM - _FINISH_MM
     rows = sorted({bar.row for bar in plan.bars})
     fitting = int(height // _LEAST_ROW_MM)
     parts = [rows[begin : begin + fitting] for begin in range(0, len(rows), fitting)]
@@ -41,8 +42,9 @@ def crew_sheets(setout: SetOut, plan: CrewPlan) -> list[Draft]:
     axis = _Axis(box.left + _NAMES_MM, box.right - 4.0, _last_day(plan), row_mm)
     found: list[Draft] = []
     for number, some in enumerate(parts, start=1):
-        items = [*_chart(setout, plan, some, axis, box.top)]
-        bottom = box.top + _HEAD_MM + row_mm * len(some)
+        items: list[Item] = [Text((box.left, box.top + 6.0), "Crew plan: what is left to do", 5.0)]
+        items += _chart(setout, plan, some, axis, box.top + _TITLE_MM)
+        bottom = box.top + _TITLE_MM + _HEAD_MM + row_mm * len(some)
         if number == len(parts):
             items += [
                 *_finish(plan, axis, bottom),
@@ -87,7 +89,7 @@ class _Axis:
 def _chart(setout: SetOut, plan: CrewPlan, rows: Sequence[int], axis: _Axis, top: float) -> Iterator[Item]:
     """The rows from the top one down, as they hang on the wall, under the days."""
     bottom = top + _HEAD_MM + axis.row_mm * len(rows)
-    yield from _days(setout, axis, top, bottom)
+    yield from _days(Calendar(setout.room.crew, plan.starts_on), axis, top, bottom)
     slack = stages(plan, setout.room.crew)
     bars = {(bar.row, bar.doing): bar for bar in plan.bars}
     for place, number in enumerate(sorted(rows, reverse=True)):
@@ -102,8 +104,7 @@ def _chart(setout: SetOut, plan: CrewPlan, rows: Sequence[int], axis: _Axis, top
     yield Path(((axis.left - _NAMES_MM, bottom), (axis.right, bottom)), _STRONG)
 
 
-def _days(setout: SetOut, axis: _Axis, top: float, bottom: float) -> Iterator[Item]:
-    calendar = Calendar(setout.room.crew)
+def _days(calendar: Calendar, axis: _Axis, top: float, bottom: float) -> Iterator[Item]:
     for day in range(int(-(-axis.days // 1)) + 1):
         x = axis.x(day)
         is_named = day % axis.step == 0

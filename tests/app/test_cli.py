@@ -15,9 +15,13 @@ import pytest
 from app import cli
 from app.cli import main
 from core import edits
+from core.crew import standing
+from core.export.setout_json import setout_document
 from core.files import load_room, save_room
+from core.frame import plan_of
 from core.setout import solve
 from core.setout.result import Check
+from core.whole_job import WholeJob
 
 BAD_ROOMS = {
     "not-json": "line 1, column 1: not JSON",
@@ -171,6 +175,53 @@ def test_the_schedule_counts_every_panel(demo_room_path: Path, capsys: pytest.Ca
     assert err == ""
 
 
+def test_the_schedule_ends_with_what_the_job_takes(demo_room_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Each figure from the account and the plan it sums up; the demo room has a crew, prices, and one item without a price."""
+    job = WholeJob(solve(load_room(demo_room_path)))
+    assert main(["setout", str(demo_room_path)]) == 0
+    words = dict(line.strip().split("  ", 1) for line in capsys.readouterr().out.split("What it takes\n")[1].splitlines())
+    bricks = setout_document(job.setout)["tally"]["bricks"]
+    assert words["bricks"].strip() == f"{bricks} in panels"
+    packs = sum(line.packs for order in job.purchasing.buying.orders for line in order.lines)
+    assert words["to buy"].startswith(f"{packs} boxes, ")
+    assert words["cost"].strip().startswith(f"EUR {job.purchasing.buying.total:.2f}, shipping included; 1 item without a price")
+    assert job.crew.finish is not None
+    assert f"3 people, done {job.crew.finish.on} (1 in 10 by " in words["crew"]
+
+
+def test_the_summary_owns_up_to_what_is_not_known(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    den = edits.rectangle("Den", width_mm=1600, depth_mm=1525, clad_height_mm=310)
+    save_room(den, tmp_path / "den.room.json")
+    assert main(["setout", str(tmp_path / "den.room.json")]) == 0
+    out = capsys.readouterr().out
+    assert "cost    no prices given\n" in out
+    assert "hours of work left; nobody is named yet\n" in out
+
+
+def test_a_stock_that_cannot_fill_a_design_is_an_error_among_the_checks(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    den = edits.rectangle("Den", width_mm=1600, depth_mm=1525, clad_height_mm=310)
+    parts = tuple(part.model_copy(update={"is_stocked": part.kind != "plate"}) for part in den.parts)
+    save_room(den.model_copy(update={"parts": parts}), tmp_path / "den.room.json")
+    assert main(["check", str(tmp_path / "den.room.json")]) == 1
+    assert "[not-bonded]" in capsys.readouterr().out
+    assert main(["setout", str(tmp_path / "den.room.json")]) == 0
+    assert "not bonded: " in capsys.readouterr().out
+
+
+def test_the_demo_room_has_something_for_every_sheet(demo_room_path: Path) -> None:
+    """Its progress must stay where this set-out has those panels: no record may be without a place."""
+    setout = solve(load_room(demo_room_path))
+    now = standing(setout)
+    assert now.orphans == ()
+    assert all(now.counts[state] for state in ("built", "checked", "hung"))
+    room = setout.room
+    assert room.crew.people
+    assert room.stock.received
+    assert all("invented" in supplier.name for supplier in room.stock.suppliers)
+
+
 def test_the_schedule_speaks_the_rooms_units(rooms: Path, capsys: pytest.CaptureFixture[str]) -> None:
     main(["setout", str(rooms / "reading-den.room.json")])
     assert "8' 0\"" in capsys.readouterr().out
@@ -184,7 +235,9 @@ def test_setout_json_is_one_document(demo_room_path: Path, capsys: pytest.Captur
 
 
 def test_check_prints_every_check_and_fails_on_errors_only(demo_room_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    checks = solve(load_room(demo_room_path)).checks
+    setout = solve(load_room(demo_room_path))
+    checks = WholeJob(setout).checks
+    assert {*setout.checks, *plan_of(setout, WholeJob(setout).masses_kg).checks} == set(checks)
     status = main(["check", str(demo_room_path)])
     out = capsys.readouterr().out
     assert all(check.text in out for check in checks)

@@ -1,21 +1,26 @@
 """The pack on disk: true to scale in the PDF, text that can be searched, files whole or not there."""
 
+import csv
 import os
 import re
 import subprocess
 import sys
+from collections import Counter
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path as FilePath
 from xml.etree import ElementTree
 
+import ezdxf
 import pytest
+from openpyxl import load_workbook
 from pypdf import PageObject, PdfReader
 from pypdf.generic import ContentStream
 from PySide6.QtGui import QFontMetricsF
 
 from app.fonts import drawing_font
 from app.pack import write_pack
+from core.crew import standing
 from core.drawing import Path, Text
 from core.drawing.lettering import CAP_HEIGHT, text_width_mm
 from core.errors import SaveError
@@ -25,6 +30,7 @@ from core.setout import solve
 from core.setout.result import SetOut
 from core.sheets import sheets_for
 from core.sheets.view import faces_on
+from core.whole_job import WholeJob
 from tests.core.handmade import handmade
 
 ROOT = FilePath(__file__).resolve().parents[2]
@@ -145,11 +151,38 @@ def test_pdf_text_keeps_signs_and_letters_apart(demo_pack: FilePath) -> None:
 
 def test_plan_and_every_elevation_are_svg_files_with_text(demo_pack: FilePath) -> None:
     names = {path.name for path in demo_pack.iterdir()}
-    assert names == {"pack.pdf", "plan.svg", "panels.csv", *(f"elevation-{letter}.svg" for letter in "ABCD")}
+    assert {"plan.svg", *(f"elevation-{letter}.svg" for letter in "ABCD")} == {name for name in names if name.endswith(".svg")}
     for wall, letter in enumerate("ABCD"):
         root = ElementTree.parse(demo_pack / f"elevation-{letter}.svg").getroot()
         texts = {element.text for element in root.iter("{http://www.w3.org/2000/svg}text")}
         assert {panel.mark for panel, _ in faces_on(_demo(), wall)} <= texts
+
+
+def test_every_wall_is_a_drawing_and_every_table_a_file(demo_pack: FilePath) -> None:
+    names = {path.name for path in demo_pack.iterdir() if path.suffix not in (".svg", ".pdf")}
+    tables = {"panels.csv", "take-off.csv", "take-off-panels.csv", "orders.csv", "kitting.csv", "workbook.xlsx"}
+    assert names == {*tables, *(f"elevation-{letter}.dxf" for letter in "ABCD")}
+    for letter in "ABCD":
+        texts = {text.dxf.text for text in ezdxf.readfile(demo_pack / f"elevation-{letter}.dxf").modelspace().query("TEXT")}
+        assert {panel.mark for panel, _ in faces_on(_demo(), "ABCD".index(letter))} <= texts
+
+
+def test_files_tell_one_and_the_same_story(demo_pack: FilePath) -> None:
+    """Bricks of the take-off, of the kits for what is still to build, and of the workbook come from one job."""
+    job = WholeJob(_demo())
+    takeoff = {line["item"]: int(line["room"]) for line in _lines(demo_pack / "take-off.csv") if line["unit"] == "piece"}
+    assert takeoff == {item.name: count for item, count in job.takeoff.room.items() if item.unit == "piece" and count}
+    kits: Counter[str] = Counter()
+    for line in _lines(demo_pack / "kitting.csv"):
+        kits[line["item"]] += int(line["count"])
+    to_build = [panel for panel in _demo().panels if standing(_demo()).by_mark[panel.mark] == "to build"]
+    assert kits == sum((Counter(job.parts[panel.design]) for panel in to_build), Counter())
+    book = load_workbook(demo_pack / "workbook.xlsx")
+    assert [row[0] for row in book["Panels"].iter_rows(min_row=2, values_only=True)][:-1] == [p.mark for p in _demo().panels]
+
+
+def _lines(path: FilePath) -> list[dict[str, str]]:
+    return list(csv.DictReader(path.read_text().splitlines()))
 
 
 def test_listed_widths_are_the_fonts_own() -> None:
@@ -168,11 +201,16 @@ def test_progress_rises_to_its_total_with_a_label_each(tmp_path: FilePath) -> No
         return True
 
     write_pack(_known_wall(), tmp_path, progress)
-    assert [done for done, _, _ in calls] == list(range(calls[0][1]))
+    shares = [done / total for done, total, _ in calls]
+    assert shares == sorted(shares)
+    assert shares[0] == 0 <= shares[-1] < 1
     assert all(label for _, _, label in calls)
+    said = {label for _, _, label in calls}
+    assert {f"writing {path.name}" for path in tmp_path.iterdir()} <= {*said, "writing pack.pdf"}
+    assert {sheet.title for sheet in sheets_for(_known_wall())} <= said
 
 
-@pytest.mark.parametrize("stop_at", [0, 3, 11])
+@pytest.mark.parametrize("stop_at", [0, 30, 75, 98])
 def test_cancelling_leaves_what_was_there(tmp_path: FilePath, stop_at: int) -> None:
     (tmp_path / "pack.pdf").write_bytes(b"the pack of last week")
     assert write_pack(_known_wall(), tmp_path, lambda done, _total, _label: done < stop_at) == []
@@ -236,4 +274,5 @@ def test_a_pack_needs_neither_screen_nor_application(tmp_path: FilePath) -> None
         [sys.executable, "-c", code, str(room), str(tmp_path)], cwd=ROOT, env=bare, capture_output=True, text=True, check=False
     )
     assert done.returncode == 0, done.stderr
-    assert done.stdout.strip() == "7"
+    assert done.stdout.strip() == f"{len(list(tmp_path.iterdir()))}"
+    assert {"pack.pdf", "workbook.xlsx"} <= {path.name for path in tmp_path.iterdir()}
