@@ -45,6 +45,7 @@ _OTHERS = {
     "⅜": 830,
     "⅝": 830,
     "⅞": 830,
+    "π": 653,
 }
 _WIDEST = 1200
 """Assumed for letters not listed."""

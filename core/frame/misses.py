@@ -81,7 +81,7 @@ def _move_remedy(move: _Move | None, numbers: Mapping[Point, int]) -> tuple[Reme
     if move is None or (move.needs_block and move.to not in numbers):
         return "none", "no timber within reach: add a stud, or hold the panel another way"
     block = f" onto blocking {numbers[move.to]}" if move.needs_block else ""
-    return "move", f"move the hole {move.words}{block} (a design of its own)"
+    return "move", f"move it {move.words}{block}: own design"
 
 
 def _moved(setout: SetOut, point: Point, members: Sequence[Timber], blocks: Sequence[Block], edge: float) -> _Move | None:

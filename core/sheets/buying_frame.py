@@ -9,7 +9,7 @@ from core.sheets.flow import Line, heading, paragraph
 from core.sheets.listing import table
 from core.units import format_length
 
-_LISTED_ON = "Each wall's choice and why the other screws fail: hardware sheet. What is cut from which board: timber sheet."
+_LISTED_ON = "Why this screw: hardware sheet. What is cut from which board: timber cut list."
 
 
 def from_the_frame(room: Room, frame: FramePlan, width: float) -> Iterator[Line]:

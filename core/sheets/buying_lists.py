@@ -1,6 +1,7 @@
 """The take-off as a shopping list, what each wall takes, and one order list per supplier."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from core.buying import Order, OrderLine, Purchasing
 from core.frame import FramePlan
@@ -103,7 +104,7 @@ def _about(setout: SetOut, takeoff: TakeOff) -> str:
     said = [
         f"{len(setout.panels)} panels and the starter ring, in pieces.",
         f"Spares: {setout.room.stock.spare_percent:g} % of what is still needed.",
-        "Timber by length, without saw cuts." if takeoff.timber else "Timber has a cut list of its own.",
+        "Timber: without saw cuts." if takeoff.timber else "Timber has a cut list of its own.",
     ]
     if takeoff.ring.missing_pitches:
         said.append(f"The stocked plates leave {takeoff.ring.missing_pitches} pitches of the starter ring open.")
@@ -121,11 +122,12 @@ def _items(setout: SetOut, takeoff: TakeOff, bought: Purchasing, width: float) -
     titles = ("item", "in room", "still\nneeded", "spares", "on hand", "to buy", "packs", "kg")
     names = [Column(name, anchor="start" if number == 0 else "end") for number, name in enumerate(titles)]
     columns = sized(names, list(cells.values()), width)
-    yield header_row(columns)
+    head = header_row(columns)
+    yield head
     for name, groups in _SECTIONS:
         mine = [item for item in items if group_of(item, kinds) in groups]
-        yield from [heading(name, width)] if mine else []
-        yield from (row(columns, cells[item]) for item in mine)
+        yield from [replace(heading(name, width), head=head)] if mine else []
+        yield from (replace(row(columns, cells[item]), head=head) for item in mine)
 
 
 def _packs(bought: Purchasing) -> dict[Material, list[OrderLine]]:
@@ -162,7 +164,7 @@ def _money(room: Room, bought: Purchasing, width: float) -> list[Line]:
     if bought.budget is not None:
         rows.append(("budget", money(room, bought.budget)))
         rows.append(("over the budget" if bought.over > 0 else "left of the budget", money(room, abs(bought.over))))
-    lines = [heading("Totals", width), *(_pair(pair, width) for pair in rows)]
+    lines = [heading("Totals", width), *(replace(_pair(pair, width), keeps=pair is not rows[-1]) for pair in rows)]
     if bought.ways:
         lines.append(heading("What would bring it under", width))
         lines += [

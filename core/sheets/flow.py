@@ -14,11 +14,15 @@ _AIR_MM = 2.4
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A strip of the page: items measured from its top left corner. ``keeps`` holds it on the page of the next line."""
+    """A strip of the page: items measured from its top left corner. ``keeps`` holds it on the page of the next line.
+
+    Where a page begins with the line, its ``head`` comes first: the titles of the table it is a row of.
+    """
 
     height_mm: float
     items: tuple[Item, ...] = ()
     keeps: bool = False
+    head: "Line | None" = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +45,7 @@ def pages(lines: Sequence[Line], box: Box, header: Sequence[Line] = ()) -> list[
         if y + needed > box.bottom + 1e-6:
             made.append([])
             y = box.top
-            for head in header:
+            for head in [*header, *([line.head] if line.head else [])]:
                 made[-1] += [moved(item, box.left, y) for item in head.items]
                 y += head.height_mm
         made[-1] += [moved(item, box.left, y) for item in line.items]

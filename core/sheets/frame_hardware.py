@@ -8,7 +8,8 @@ from core.room import wall_letter
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import Line, gap, heading, paragraph
-from core.sheets.frame_lists import list_drafts, table
+from core.sheets.frame_lists import table
+from core.sheets.listing import list_drafts
 from core.sheets.wording import in_units
 from core.timberwork import INCH_MM
 from core.units import format_length

@@ -9,25 +9,10 @@ from core.frame.members import Member
 from core.room import wall_letter
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, papers
-from core.sheets.flow import Column, Line, gap, header_row, heading, pages, paragraph, row, sized
+from core.sheets.flow import Column, Line, gap, heading, paragraph, sized
+from core.sheets.listing import list_drafts, rows_under
 from core.sheets.wording import in_units
 from core.units import format_length
-
-
-def list_drafts(setout: SetOut, code: str, title: str, kind: str, lines: Sequence[Line]) -> list[Draft]:
-    """Lines on as many small sheets as they take."""
-    paper = papers(setout.room.display_units)[0]
-    found = pages(lines, drawing_box(paper, has_foot=False))
-    return [
-        Draft(
-            code if len(found) == 1 else f"{code}-{number}",
-            title if len(found) == 1 else f"{title}, page {number} of {len(found)}",
-            kind,
-            paper,
-            tuple(items),
-        )
-        for number, items in enumerate(found, start=1)
-    ]
 
 
 def _box(setout: SetOut) -> Box:
@@ -41,10 +26,7 @@ def _mm(setout: SetOut, mm: float) -> str:
 def table(titles: Sequence[str], rows: Sequence[Sequence[str]], width: float) -> Iterator[Line]:
     """A table with its heads, numbers to the right where a title ends in a full stop."""
     columns = [Column(title.rstrip("."), anchor="end" if title.endswith(".") else "start") for title in titles]
-    fitted = sized(columns, rows, width)
-    yield header_row(fitted)
-    for cells in rows:
-        yield row(fitted, cells)
+    yield from rows_under(sized(columns, rows, width), rows)
 
 
 def wall_list(setout: SetOut, frame: WallFrame) -> list[Draft]:
@@ -165,7 +147,10 @@ def timber_list(setout: SetOut, plan: FramePlan) -> list[Draft]:
     for cut in cuts.plan.cuts:
         boards[cut.stock_mm] += cut.count
     buy = ", ".join(f"{count} × {format_length(length, write)}" for length, count in sorted(boards.items(), reverse=True))
-    lines = [heading("Timber to buy", width), *_words(f"{buy}. {said}", width)]
+    keep = setout.room.timberwork.least_offcut_mm
+    kept = [f"{cut.count} × {format_length(cut.offcut_mm, write)}" for cut in cuts.plan.cuts if cut.offcut_mm >= keep]
+    offcuts = f"Offcuts to keep: {', '.join(kept) if kept else 'none long enough'}."
+    lines = [heading("Timber to buy", width), *_words(f"{buy}. {said} {offcuts}", width)]
     lines += [
         heading("Cut list", width),
         *table(("member", "length.", "how many.", "for walls"), _group_rows(setout, plan), width),
@@ -174,9 +159,6 @@ def timber_list(setout: SetOut, plan: FramePlan) -> list[Draft]:
         heading("Boards", width),
         *table(("boards", "of.", "cut, in this order", "left of each."), _board_rows(setout, plan), width),
     ]
-    keep = setout.room.timberwork.least_offcut_mm
-    kept = [f"{cut.count} × {format_length(cut.offcut_mm, write)}" for cut in cuts.plan.cuts if cut.offcut_mm >= keep]
-    lines += _words("Offcuts to keep: " + (", ".join(kept) if kept else "none long enough") + ".", width)
     return list_drafts(setout, "timber", "Timber cut list", "cut list", lines)
 
 

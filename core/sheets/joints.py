@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from core.setout.result import Face
 
-
 Span = tuple[int, int]
 
 

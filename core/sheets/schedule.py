@@ -34,7 +34,13 @@ def _table_drafts(setout: SetOut, code: str, title: str, columns: list[Column], 
     paper = papers(setout.room.display_units)[0]
     found = pages(lines, table_area(setout), [header_row(columns)])
     return [
-        Draft(f"{code}-{number}", f"{title}, page {number} of {len(found)}", title.lower(), paper, tuple(items))
+        Draft(
+            f"{code}-{number}",
+            title if len(found) == 1 else f"{title}, page {number} of {len(found)}",
+            title.lower(),
+            paper,
+            tuple(items),
+        )
         for number, items in enumerate(found, start=1)
     ]
 
