@@ -22,8 +22,11 @@ UNNUMBERED = -1
 SET_UPS_OF_A_CLOSING_ROW = 2
 """A closing row needs designs of its own: at least a corner and a flat panel."""
 
-STACKS_SEARCHED = 1
-"""How many stacks, of those that the quick plan finds cheapest, are searched for set-ups that pay."""
+STACKS_SEARCHED = 3
+"""How many stacks, of those that the quick plan finds cheapest, are searched for set-ups that pay, in small rooms."""
+
+LITTLE_WORK = 100
+"""A search that took no more than this is worth another one from the next stack."""
 
 MOST_MOVED = 12
 """How many stacks with one row moved are tried."""
@@ -80,6 +83,8 @@ def thorough_plan(problem: Problem, workshop: Workshop) -> Generator[None, None,
     for start in promising:
         searched = yield from planner.searched(start)
         best = min(best, searched, key=lambda plan: plan.units)
+        if planner.work > LITTLE_WORK:
+            break
     return replace(best, at_least=planner.at_least)
 
 
@@ -107,6 +112,8 @@ class Planner:
         self._workshop = workshop
         self._setup = workshop.tariff.setup
         self._views: dict[tuple[int, int], RowView] = {}
+        self.work = 0
+        """What searching took so far, in fillings of rows on walls."""
 
     def stacks(self) -> list[tuple[Row, ...]]:
         """The stacks worth dividing: the cheapest without set-ups, and the cheapest if closing rows owe two set-ups."""
@@ -236,7 +243,9 @@ class Planner:
         groups = self._groups(start.rows)
         placed = {division.view.row.z_plates: division.joints for division in start.divisions}
         divisions = [Division(group.view, placed[group.view.row.z_plates]) for group in groups]
-        found = yield from SetUpSearch(self._problem, self._workshop, groups).improved(divisions)
+        search = SetUpSearch(self._problem, self._workshop, groups)
+        found = yield from search.improved(divisions)
+        self.work += search.work
         sharing = Sharing(self._problem, self._workshop, groups, self._shared_in(groups), self._setup)
         searched = self._in_line(start.rows, groups, found, sharing)
         return min(start, searched, key=lambda plan: plan.units)

@@ -8,6 +8,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 
 from core.kit import Kit, Rates
+from core.progress import Progress
 from core.room import Frame, Opening, OpeningKind, Point, Room
 from core.setout.bodies import Body, Candidate, bodies_of
 from core.setout.layers import Block, layers_of
@@ -24,9 +25,9 @@ FULL_ROW_MM = 304.0
 
 
 def demo() -> Room:
-    """The room that is shipped with the program."""
+    """The room that is shipped with the program, before anybody has built a panel of it."""
     path = Path(__file__).resolve().parents[3] / "assets" / "demo.room.json"
-    return Room.model_validate_json(path.read_text("utf-8"))
+    return Room.model_validate_json(path.read_text("utf-8")).model_copy(update={"progress": Progress()})
 
 
 def plan(

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from core.edits import add_pins, pins_for, remove_pins, rows_pin
 from core.files import load_room
 from core.pins import JointPin, LegPin, PanelPin, Pin, RowsPin
+from core.progress import Progress
 from core.room import Room
 from core.setout import solve
 from core.setout.result import SetOut
@@ -20,7 +21,7 @@ law = settings(max_examples=20, derandomize=True, deadline=None)
 
 @pytest.fixture
 def demo(demo_room_path: Path) -> Room:
-    return load_room(demo_room_path)
+    return load_room(demo_room_path).model_copy(update={"progress": Progress()})
 
 
 def pinned(room: Room, *pins: Pin) -> SetOut:

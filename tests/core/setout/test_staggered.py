@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 
 from core.files import load_room
+from core.progress import Progress
 from core.room import Room
 from core.setout import sketch, solve
 from core.setout.result import SetOut
@@ -16,7 +17,7 @@ from tests.reference.audit import audit
 
 @pytest.fixture
 def demo(demo_room_path: Path) -> Room:
-    return load_room(demo_room_path)
+    return load_room(demo_room_path).model_copy(update={"progress": Progress()})
 
 
 def staggered(room: Room) -> SetOut:
