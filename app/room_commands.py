@@ -37,6 +37,30 @@ class RoomCommands:
             rest = self._document.room.openings
             self._document.select(rest[min(place, len(rest) - 1)].id if rest else None)
 
+    def pin(self) -> None:
+        """Pin the selected panel where it stands, or let it go again."""
+        panel, setout = self._document.selected_panel, self._document.setout
+        if panel is None:
+            return
+        pins = edits.pins_for(setout, panel)
+        if set(pins) <= set(setout.room.pins):
+            self._document.commit_edit(lambda room: edits.remove_pins(room, pins), f"Let {panel.mark} go")
+        else:
+            self._document.commit_edit(lambda room: edits.add_pins(room, pins), f"Pin {panel.mark}")
+
+    def pin_rows(self) -> None:
+        """Pin the row stack as it is, or let it go again."""
+        pin = edits.rows_pin(self._document.setout)
+        if pin in self._document.room.pins:
+            self._document.commit_edit(lambda room: edits.remove_pins(room, [pin]), "Let the rows go")
+        else:
+            self._document.commit_edit(lambda room: edits.add_pins(room, [pin]), "Pin the rows")
+
+    def unpin_all(self) -> None:
+        """Let everything go."""
+        pins = self._document.room.pins
+        self._document.commit_edit(lambda room: edits.remove_pins(room, pins), "Remove all pins")
+
     def step_selection(self, step: int) -> None:
         """Select the next or previous opening round the room."""
         openings = sorted(self._document.room.openings, key=lambda o: (o.wall, o.left_mm, o.sill_mm))

@@ -10,8 +10,8 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMainWindow, QScrollA
 from app import theme
 from app.actions import Answer, build_actions, fill_menus
 from app.autosave import Autosave
-from app.build import Building
 from app.bench import Bench
+from app.build import Building
 from app.cautions import PageDialog, about_html, cautions_html, keys_html
 from app.checks import ChecksPanel
 from app.document import Document
@@ -73,6 +73,9 @@ class Window(QMainWindow):
             "export": files.export,
             "quit": self.close,
             "delete": commands.delete,
+            "pin": commands.pin,
+            "pin_rows": commands.pin_rows,
+            "unpin_all": commands.unpin_all,
             "next_opening": lambda: commands.step_selection(1),
             "previous_opening": lambda: commands.step_selection(-1),
             "toggle_units": commands.toggle_units,
@@ -181,6 +184,8 @@ class Window(QMainWindow):
         self.setWindowModified(self.document.is_dirty)
         self.file_label.setText(str(path) if path else "not saved to a file yet")
         self.actions_by_name["delete"].setEnabled(self.document.selected_opening is not None)
+        self.actions_by_name["pin"].setEnabled(self.document.selected_panel is not None)
+        self.actions_by_name["unpin_all"].setEnabled(bool(room.pins))
 
     def _show_refusal(self, text: str) -> None:
         self.statusBar().showMessage(text.replace("\n", "; "), REFUSAL_MS)

@@ -12,6 +12,7 @@ from app.elevation.brick_marks import BrickSource
 from app.elevation.gestures import Gesture
 from app.elevation.overlay import Overlay
 from app.elevation.pictures import WallPictures
+from app.elevation.pin_marks import paint_pins
 from app.elevation.progress_marks import paint_key
 from app.elevation.stage import Stage
 from core.room import Opening
@@ -60,6 +61,7 @@ class Scene:
         margins.paint_head(painter, stage, attention.wall)
         paint_key(painter, stage.states, stage.size)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        paint_pins(painter, stage.setout, stage.strip, stage.camera)
         _paint_attention(Overlay(painter, stage.setout, stage.strip, stage.camera), attention)
         if attention.notice:
             margins.paint_notice(painter, attention.notice, stage.size)

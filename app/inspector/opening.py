@@ -94,6 +94,11 @@ class OpeningCard(Card):
             self.document.set_wall(target)
         return fault
 
+    def _pinned(self, panel: Panel) -> str:
+        """Whether a panel is pinned, and the key that changes that."""
+        pins = edits.pins_for(self.document.setout, panel)
+        return "Pinned here; P lets it go." if set(pins) <= set(self.document.room.pins) else "P pins it here."
+
     def describe(self) -> None:
         opening, panel = self._opening, self.document.selected_panel
         for part in (*self.fields, self.advice):
@@ -105,7 +110,7 @@ class OpeningCard(Card):
             self.readout.setText(self._reveals(opening.id, room.wall_length_mm(opening.wall) - opening.right_mm))
         elif panel is not None:
             self.heading.setText(f"Panel {panel.mark}")
-            self.readout.setText(panel_facts(self.document.setout, panel))
+            self.readout.setText(f"{panel_facts(self.document.setout, panel)}\n{self._pinned(panel)}")
         else:
             self.heading.setText("Nothing selected")
             self.readout.setText("Click an opening or a panel, or press Tab in the elevation.\nD, W, O, S or N adds an opening.")
