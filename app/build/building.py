@@ -57,7 +57,7 @@ class Building(QObject):
         self.marking.put(self.picks.marks, STATES[number])
 
     def _on_said(self, said: Said) -> None:
-        """The leaf says it where it is on show; the status line says it always, unless a change of plan has more to say."""
+        """The status line says it wherever the mark was made; refusals come through the document."""
         if not said.is_refusal:
             self._say(said.text)
 

@@ -1,6 +1,7 @@
 """The left of the leaf: who is marking, the scanned code, and what came of the last mark in large letters."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QFrame, QGridLayout, QLabel, QLineEdit
 
 from app import theme
@@ -39,7 +40,7 @@ class Desk(QFrame):
         self.code.setStyleSheet(f"font-size: {SAID_PX}px; font-weight: 700")
         self.said = QLabel()
         self.said.setWordWrap(True)
-        self.said.setAccessibleName("What was noted last")
+        self.said.setTextFormat(Qt.TextFormat.PlainText)
         self.said.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.setFixedWidth(WIDE_PX)
         self._place()
@@ -73,6 +74,7 @@ class Desk(QFrame):
         ink = theme.LEVEL_INKS["error"] if said.is_refusal else theme.INK
         self.said.setStyleSheet(f"font-size: {SAID_PX}px; font-weight: 700; color: {ink}")
         self.said.setText(f"Not noted. {said.text}" if said.is_refusal else said.text)
+        QAccessible.updateAccessibility(QAccessibleEvent(self.said, QAccessible.Event.Alert))
 
     def _on_who(self, name: str) -> None:
         self._marking.who = name

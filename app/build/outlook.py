@@ -30,7 +30,6 @@ class Outlook(QWidget):
         self._planned: tuple[SetOut, CrewPlan] | None = None
         self.words = QLabel()
         self.words.setWordWrap(True)
-        self.words.setAccessibleName("Forecast")
         self.charts = BurnChart(), BurnChart()
         key = QLabel(KEY)
         key.setObjectName("quiet")
@@ -45,19 +44,17 @@ class Outlook(QWidget):
         layout.addWidget(key)
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
-        self._timer.setInterval(PAUSE_MS)
         self._timer.timeout.connect(self.work_out)
 
     def show_setout(self, setout: SetOut) -> None:
         """Forecast from this set-out, once there is a pause."""
         self._setout = setout
         if self.isVisible():
-            self._timer.start()
+            self._timer.start(PAUSE_MS)
 
     def showEvent(self, _event: QShowEvent) -> None:
         if self._setout is not None:
             self._timer.start(0)
-            self._timer.setInterval(PAUSE_MS)
 
     def hideEvent(self, _event: object) -> None:
         self._timer.stop()

@@ -51,7 +51,6 @@ class PanelList(QFrame):
         _size_columns(self.table)
         self.table.selectionModel().selectionChanged.connect(self._on_chosen)
         self.chosen = QLabel()
-        self.chosen.setAccessibleName("Chosen panels")
         self._place(actions)
         picks.changed.connect(self._show_picks)
         self._show_picks()
@@ -107,11 +106,12 @@ class PanelList(QFrame):
         self._show_picks()
 
     def _sift(self, _what: object = None) -> None:
-        current = self.table.currentIndex().row()
+        chosen = [index.row() for index in self.table.selectionModel().selectedRows()]
+        first = min(chosen, default=self.table.currentIndex().row())
         self._is_following = True
         if self.rows.show_rows(sifted(self._all, self.state, self.sought.text())):
             # The rows chosen may have left the list: going on with the arrow keys begins where they were.
-            self._select(self._picks.marks, min(current - 1, len(self.rows.rows) - 1))
+            self._select(self._picks.marks, min(first - 1, len(self.rows.rows) - 1))
         self._is_following = False
 
     def _on_chosen(self, _on: QItemSelection, _off: QItemSelection) -> None:

@@ -64,7 +64,6 @@ class Stopwatch(QWidget):
         self.list.currentRowChanged.connect(lambda row: self.drop.setEnabled(row >= 0))
         self.rates = QLabel()
         self.rates.setWordWrap(True)
-        self.rates.setAccessibleName("Rates")
         self._place()
         picks.changed.connect(self._follow_pick)
 
