@@ -4,6 +4,7 @@ from pathlib import Path
 
 from app.elevation.content import PlacedFace, covers, roomiest_box, solid_spans, wall_contents
 from core.edits import move_opening
+from core.progress import Progress
 from core.room import Room
 from core.setout import solve
 from core.setout.result import Face, SetOut
@@ -56,7 +57,7 @@ def test_a_leg_that_an_opening_at_the_corner_parts_in_two_goes_round_the_corner_
 def _with_a_slot_at_the_corner(demo_room_path: Path) -> Room:
     room = Room.model_validate_json(demo_room_path.read_text())
     slot = room.opening("window").model_copy(update={"left_mm": 0.0, "sill_mm": 100.0, "width_mm": 500.0, "height_mm": 100.0})
-    return room.model_copy(update={"openings": (slot,), "clad_height_mm": 304.0})
+    return room.model_copy(update={"openings": (slot,), "clad_height_mm": 304.0, "progress": Progress()})
 
 
 def _faces_by_panel(setout: SetOut) -> list[list[PlacedFace]]:

@@ -117,7 +117,7 @@ def test_any_value_of_a_field_is_read_or_refused_in_one_line(field: str, value: 
 
 
 def test_defaults_are_left_out_of_the_file(demo: Room) -> None:
-    plain = demo.model_copy(update={"frames": (), "openings": ()})
+    plain = Room(name=demo.name, corners_mm=demo.corners_mm, clad_height_mm=demo.clad_height_mm)
     keys = ["format", "version", "name", "display_units", "corners_mm", "clad_height_mm", "openings"]
     assert list(room_document(plain)) == keys
 

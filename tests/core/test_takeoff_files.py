@@ -19,18 +19,20 @@ from core.export.dxf import LAYERS, elevation_dxf
 from core.export.takeoff_csv import kitting_csv, orders_csv, panel_takeoff_csv, safe_text, takeoff_csv
 from core.export.workbook import workbook
 from core.files import load_room
-from core.purchase import Offer, Supplier
+from core.progress import Progress
+from core.purchase import Offer, Purchase, Supplier
 from core.setout import solve
 from core.setout.result import SetOut
 from core.takeoff import TakeOff, take_off
-from core.workforce import Person
+from core.workforce import Person, Workforce
 from tests.conftest import ROOT
 from tests.core.takeoff.guessed import guessed_parts
 
 
 @cache
 def everything() -> tuple[SetOut, TakeOff, Purchasing, CrewPlan]:
-    room = load_room(ROOT / "assets" / "demo.room.json")
+    demo = load_room(ROOT / "assets" / "demo.room.json")
+    room = demo.model_copy(update={"stock": Purchase(), "crew": Workforce(), "progress": Progress()})
     seller = Supplier(name="=seller", offers=(Offer(part="brick 2x4", pack=600, price=41.5),), shipping=12.0)
     setout = solve(set_person(set_supplier(room, seller), Person(name="one")))
     takeoff = take_off(setout, guessed_parts(setout))
