@@ -12,7 +12,7 @@ from core.edits.buying import set_purchase
 from core.room import Room
 from core.sheets.buying_lists import NO_PRICE, money, title
 
-COST_PX = 30
+COST_PX = 26
 WORKING = "working out the least cost …"
 COUNTING = "working out …"
 SEEKING_WAYS = "Looking for ways under it …"
@@ -33,10 +33,10 @@ class MoneyCard(QWidget):
         self.stop.hide()
         self.fields = self._fields()
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(14, 8, 14, 8)
+        layout.setContentsMargins(12, 8, 8, 8)
         layout.setSpacing(4)
         small = QHBoxLayout()
-        small.setSpacing(14)
+        small.setSpacing(12)
         small.addWidget(self.spare)
         small.addWidget(self.currency)
         for part in (self.cost, self.proof, self.stop, self.bulk):

@@ -29,7 +29,7 @@ class FinishCard(QWidget):
         super().__init__()
         self.finish, self.range, self.work, self.governs, self.rests_on = (QLabel() for _ in range(5))
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(14, 8, 14, 8)
+        layout.setContentsMargins(12, 8, 8, 8)
         layout.setSpacing(5)
         for label in (self.finish, self.range, self.governs, self.work, self.rests_on):
             label.setWordWrap(True)

@@ -14,7 +14,7 @@ from core.workforce import WEEKDAYS, LearningModel, Workforce
 MODELS: tuple[tuple[LearningModel, str], ...] = (("unit", "unit"), ("cumulative average", "cumulative average"))
 COLUMNS = 2
 NO_LEARNING = "none"
-FIELD_PX = 196
+FIELD_PX = 214
 
 
 class TermsCard(QFrame):
@@ -51,7 +51,7 @@ class TermsCard(QFrame):
         self.days_off.line.setPlaceholderText("none")
         self.benches = self._whole("Benches", "benches")
         self.kits = self._whole("Kits a bench", "kits_per_bench")
-        self.hangers = self._whole("Hang at once", "hangers")
+        self.hangers = self._whole("Hangers", "hangers")
         self.hang_from = self._whole("Hang from", "hang_from")
         self.hang_from.setToolTip("Finished panels waiting before somebody who does both leaves the bench to hang them")
         self.kits.setToolTip("Panels' worth of parts laid out at a bench at a time")
@@ -59,7 +59,7 @@ class TermsCard(QFrame):
         self.model = ChoiceField(
             "Learning", lambda: self._crew.learning_model, lambda value: self._set("learning", {"learning_model": value}), MODELS
         )
-        self.rate = self._text("Learning rate", _rate_text, lambda typed: {"learning_rate": read_rate(typed)})
+        self.rate = self._text("Rate", _rate_text, lambda typed: {"learning_rate": read_rate(typed)})
         self.rate.setToolTip(
             "Time left over each time the number of panels somebody has built doubles, like 85 %; none: no learning"
         )
@@ -77,7 +77,7 @@ class TermsCard(QFrame):
         return self._document.room.crew
 
     def _text(self, caption: str, read: Callable[[Workforce], str], values: Callable[[str], dict[str, object]]) -> TextField:
-        return TextField(caption, lambda: read(self._crew), lambda typed: self._typed(caption.lower(), typed, values))
+        return TextField(caption, lambda: read(self._crew), lambda typed: self._typed(f"“{caption.lower()}”", typed, values))
 
     def _whole(self, caption: str, field: str) -> TextField:
         return self._text(caption, lambda crew: str(getattr(crew, field)), lambda typed: {field: whole(typed)})

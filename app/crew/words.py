@@ -67,11 +67,12 @@ def governing_words(outlook: Outlook, crew: Workforce) -> str:
     slack = [times.slack for stage, times in outlook.stages.items() if stage not in outlook.governing]
     if slack:
         said.append(f"The rest may slip by {hours(min(slack))} or more.")
-    for doing, places, name in (("build", crew.benches, "benches"), ("hang", crew.hangers, "places to hang")):
-        other = "hang" if doing == "build" else "build"
-        people = sum(person.duty != other for person in crew.people)
-        if people > places and doing in {stage[0] for stage in outlook.governing}:
-            said.append(f"{people} people may {doing}, {places} at a time ({name}).")
+    busy = {doing for doing, _row in outlook.governing}
+    builders, hangers = (sum(person.duty != other for person in crew.people) for other in ("hang", "build"))
+    if "build" in busy and builders > crew.benches:
+        said.append(f"{builders} may build, at {_counted(crew.benches, 'bench', 'benches')}.")
+    if "hang" in busy and hangers > crew.hangers:
+        said.append(f"{hangers} may hang, {crew.hangers} at once.")
     return " ".join(said)
 
 
@@ -80,8 +81,11 @@ def stretch_words(stretch: Stretch) -> str:
     does = "builds" if stretch.doing == "build" else "hangs"
     first, last = int(stretch.begin) + 1, int(stretch.end - 1e-9) + 1
     when = f"day {first}" if first == last else f"days {first} to {last}"
-    panels = "panel" if stretch.panels == 1 else "panels"
-    return f"{stretch.person} {does} {stretch.panels} {panels} of row {stretch.row + 1}, {when}"
+    return f"{stretch.person} {does} {_counted(stretch.panels, 'panel', 'panels')} of row {stretch.row + 1}, {when}"
+
+
+def _counted(count: int, one: str, many: str) -> str:
+    return f"{count} {one if count == 1 else many}"
 
 
 def _short(finish: Finish) -> str:

@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QScrollArea, QStackedWidget, QToolButton, QVBoxLayout, QWidget
 
-SIDE_PX = 330
+SIDE_PX = 350
 Page = tuple[str, QWidget, QWidget]
 """The words on its switch, the page, and what on it gets the focus."""
 
@@ -45,6 +46,9 @@ class Pages(QScrollArea):
         scrolled.setWidget(side)
         scrolled.setWidgetResizable(True)
         scrolled.setFrameShape(QFrame.Shape.NoFrame)
+        scrolled.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        for part in (side, scrolled.viewport()):
+            part.setAutoFillBackground(False)
         within = QVBoxLayout(card)
         within.setContentsMargins(2, 2, 2, 2)
         within.addWidget(scrolled)

@@ -3,8 +3,8 @@
 from collections.abc import Callable, Sequence
 from typing import Any, Generic
 
-from PySide6.QtCore import QEvent, QModelIndex, QPersistentModelIndex, QRect, Qt, Signal
-from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QPainter, QPen
+from PySide6.QtCore import QEvent, QModelIndex, QPersistentModelIndex, QRect, Qt, QTimer, Signal
+from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
@@ -39,6 +39,7 @@ class Table(QTableView, Generic[Row]):
         """``stretch`` is the column that takes what width is left; rows that are ``is_strong`` are lettered bold."""
         super().__init__()
         self.setAccessibleName(name)
+        self._stretch = stretch
         self.cells: Cells[Row] = Cells(columns, self, is_strong)
         self.setModel(self.cells)
         self.setItemDelegate(_CellDelegate(self))
@@ -54,13 +55,14 @@ class Table(QTableView, Generic[Row]):
         header = self.horizontalHeader()
         header.setHighlightSections(False)
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(stretch, QHeaderView.ResizeMode.Stretch)
+        header.setSectionResizeMode(stretch, QHeaderView.ResizeMode.Interactive)
         header.setMinimumSectionSize(44)
         self.setStyleSheet(_STYLE)
 
     def show_rows(self, rows: Sequence[Row]) -> None:
         """Show other rows."""
         self.cells.show_rows(rows)
+        self._fit()
 
     def row_at_hand(self) -> Row | None:
         """The row someone is in."""
@@ -87,6 +89,17 @@ class Table(QTableView, Generic[Row]):
             self.removal_asked.emit(index.row())
         else:
             super().keyPressEvent(event)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """Give the widest column what the others leave, but never less than its words take."""
+        header = self.horizontalHeader()
+        others = sum(header.sectionSize(column) for column in range(header.count()) if column != self._stretch)
+        least = max(self.sizeHintForColumn(self._stretch), header.sectionSizeHint(self._stretch))
+        header.resizeSection(self._stretch, max(least, self.viewport().width() - others))
 
     def _takes(self, event: QKeyEvent) -> bool:
         if event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier):
@@ -117,6 +130,8 @@ class _CellDelegate(QStyledItemDelegate):
             for value, words in column.choices:
                 box.addItem(words, value)
             box.activated.connect(lambda _place: self._finish(box))
+            # Opened at once, arrows only look through the choices; closed, each would choose.
+            QTimer.singleShot(0, box, box.showPopup)
             box.setAccessibleName(column.title)
             return box
         line = QLineEdit(parent)
@@ -125,7 +140,8 @@ class _CellDelegate(QStyledItemDelegate):
         if column.proposals is not None:
             completer = QCompleter(list(column.proposals()), line)
             completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
-            completer.setFilterMode(Qt.MatchFlag.MatchContains)
+            # A list that pops up would take the first Enter for itself.
+            completer.setCompletionMode(QCompleter.CompletionMode.InlineCompletion)
             line.setCompleter(completer)
         return line
 
