@@ -11,7 +11,6 @@ from app import theme
 from app.actions import Answer, build_actions, fill_menus
 from app.autosave import Autosave
 from app.bench import Bench
-from app.build import Building
 from app.cautions import PageDialog, about_html, cautions_html, keys_html
 from app.checks import ChecksPanel
 from app.document import Document
@@ -25,6 +24,7 @@ from app.questions import Questions
 from app.room_commands import RoomCommands
 from app.strip import Strip
 from app.tally import TallyBoard
+from app.tracking import Building
 from core.room import OpeningKind
 
 GEOMETRY = "window/geometry"

@@ -91,7 +91,8 @@ def test_only_walls_whose_states_changed_get_another_picture(window: Window) -> 
     document.work_out()
     window.elevation.grab()
     before = dict(window.elevation.pictures)
-    mark = next(panel.mark for panel in document.setout.panels if {face.wall for face in panel.faces} == {2})
+    top = len(document.setout.rows) - 1
+    mark = next(panel.mark for panel in document.setout.panels if {f.wall for f in panel.faces} == {2} and panel.row == top)
     room = marked(document.setout, [mark], "hung")
     document.know(room)
     document.commit(room, "Mark")

@@ -6,9 +6,10 @@ import pytest
 from PySide6.QtCore import QPoint, QSettings, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
+from pytestqt.qtbot import QtBot
 
-from app.build.leaf import BuildLeaf
-from app.build.marking import WHO, find_mark
+from app.tracking.leaf import BuildLeaf
+from app.tracking.marking import WHO, find_mark
 from app.window import Window
 from core.crew import hanging_order, standing
 from core.files import parse_room, room_text
@@ -26,12 +27,13 @@ def room() -> Room:
 
 
 @pytest.fixture
-def leaf(window: Window) -> BuildLeaf:
+def leaf(window: Window, qtbot: QtBot) -> BuildLeaf:
     """The leaf on show, the set-out worked out in full, on a given day."""
     window.document.work_out()
     window.building.marking._today = lambda: TODAY
     shown = window.leaves.turn_to(window.build)
     assert isinstance(shown, BuildLeaf)
+    qtbot.waitUntil(shown.isVisible)
     return shown
 
 

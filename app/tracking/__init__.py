@@ -1,5 +1,5 @@
 """Tracking the build: what is built, checked, hung and taken out, when it will be done, and what has lost its place."""
 
-from app.build.building import Building
+from app.tracking.building import Building
 
 __all__ = ["Building"]

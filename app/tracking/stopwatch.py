@@ -16,8 +16,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.build.marking import Marking
-from app.build.picks import Picks
+from app.tracking.marking import Marking
+from app.tracking.picks import Picks
 from core.setout.result import SetOut
 from core.workforce import Timing, Work
 

@@ -17,8 +17,8 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
-from app.build.panel_rows import COLUMNS, SIGN_SIZE, PanelRow, PanelRows, panel_rows, sifted
-from app.build.picks import Picks
+from app.tracking.panel_rows import COLUMNS, SIGN_SIZE, PanelRow, PanelRows, panel_rows, sifted
+from app.tracking.picks import Picks
 from core.progress import STATES, PanelState
 from core.setout.result import SetOut
 

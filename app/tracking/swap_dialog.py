@@ -1,10 +1,12 @@
 """The page about taking panels out, with buttons to print it and to copy it as text."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from PySide6.QtGui import QGuiApplication, QTextDocument
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
+
+from app.tracking.swap_page import Section, page_html, page_text
 
 PrintPage = Callable[[QTextDocument, QWidget], None]
 MARGIN_PX = 14
@@ -23,18 +25,18 @@ def print_page(page: QTextDocument, parent: QWidget) -> None:
 class SwapDialog(QDialog):
     """Read, print, copy, close."""
 
-    def __init__(self, html: str, parent: QWidget | None = None, printing: PrintPage = print_page) -> None:
+    def __init__(self, sections: Sequence[Section], parent: QWidget | None = None, printing: PrintPage = print_page) -> None:
         super().__init__(parent)
         self.setWindowTitle("Take panels out for something else")
         self.resize(820, 640)
         self.page = QTextBrowser()
-        self.page.setHtml(html)
+        self.page.setHtml(page_html(sections))
         self.page.setAccessibleName("How the panels come out")
         self.page.document().setDocumentMargin(MARGIN_PX)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         self.copy = buttons.addButton("&Copy as text", QDialogButtonBox.ButtonRole.ActionRole)
         self.print_button = buttons.addButton("&Print…", QDialogButtonBox.ButtonRole.ActionRole)
-        self.copy.clicked.connect(lambda: QGuiApplication.clipboard().setText(self.page.toPlainText()))
+        self.copy.clicked.connect(lambda: QGuiApplication.clipboard().setText(page_text(sections)))
         self.print_button.clicked.connect(lambda: printing(self.page.document(), self))
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)

@@ -9,7 +9,7 @@ from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from app import theme
-from app.build.burn import At, Burn
+from app.tracking.burn import At, Burn
 from core.sheets.buying_crew import day_words
 
 LEFT_PX, RIGHT_PX, TOP_PX, FOOT_PX = 40, 12, 24, 22

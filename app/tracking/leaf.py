@@ -5,15 +5,15 @@ from collections.abc import Mapping
 from PySide6.QtGui import QAction, QShowEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QTabWidget, QWidget
 
-from app.build.desk import Desk
-from app.build.loose import LoosePanels
-from app.build.marking import Marking
-from app.build.misfits import Misfits
-from app.build.outlook import Outlook
-from app.build.panel_list import PanelList
-from app.build.picks import Picks
-from app.build.stopwatch import Stopwatch
 from app.document import Document
+from app.tracking.desk import Desk
+from app.tracking.loose import LoosePanels
+from app.tracking.marking import Marking
+from app.tracking.misfits import Misfits
+from app.tracking.outlook import Outlook
+from app.tracking.panel_list import PanelList
+from app.tracking.picks import Picks
+from app.tracking.stopwatch import Stopwatch
 from core.setout.result import SetOut
 
 

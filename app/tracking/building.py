@@ -7,13 +7,13 @@ from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QWidget
 
-from app.build.marking import Marking, Said
-from app.build.picks import Picks
-from app.build.swap_dialog import SwapDialog
-from app.build.swap_page import swap_html
-from app.build.watch import ChangeWatch
 from app.document import Document
 from app.elevation import ElevationView
+from app.tracking.marking import Marking, Said
+from app.tracking.picks import Picks
+from app.tracking.swap_dialog import SwapDialog
+from app.tracking.swap_page import swap_sections
+from app.tracking.watch import ChangeWatch
 from core.crew.swap import swap
 from core.edits.progress import Way
 from core.progress import STATES
@@ -46,7 +46,7 @@ class Building(QObject):
 
     def make_leaf(self, actions: Mapping[str, QAction]) -> QWidget:
         """The leaf, whose buttons are the window's actions."""
-        from app.build.leaf import BuildLeaf
+        from app.tracking.leaf import BuildLeaf
 
         return BuildLeaf(self._document, self.marking, self.picks, actions)
 
@@ -73,4 +73,4 @@ class Building(QObject):
         if not self.picks.marks:
             self._say("Choose the panels to take out first")
             return None
-        return SwapDialog(swap_html(setout, swap(setout, self.picks.marks)), self._window)
+        return SwapDialog(swap_sections(setout, swap(setout, self.picks.marks)), self._window)

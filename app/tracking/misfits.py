@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.build.marking import Marking
+from app.tracking.marking import Marking
 from core.crew.wrong import Use, size_of, uses_of
 from core.progress import WrongPanel
 from core.setout.result import SetOut

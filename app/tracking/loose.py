@@ -2,7 +2,7 @@
 
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QListWidget, QPushButton, QVBoxLayout, QWidget
 
-from app.build.marking import Marking
+from app.tracking.marking import Marking
 from core.crew import Orphan, standing
 from core.room import wall_letter
 from core.setout.metric import x_mm, z_mm

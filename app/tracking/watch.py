@@ -4,8 +4,8 @@ from collections.abc import Collection, Sequence
 
 from PySide6.QtCore import QObject, Signal
 
-from app.build.marking import parts_for
 from app.document import Document
+from app.tracking.marking import parts_for
 from core.crew import Orphan, place_of
 from core.crew.change import Change, compare
 from core.crew.standing import Place

@@ -6,8 +6,8 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from app.build.burn import burns
-from app.build.chart import BurnChart
+from app.tracking.burn import burns
+from app.tracking.chart import BurnChart
 from core.crew.forecast import Forecast, burn_down, day_after, forecast
 from core.crew.plan import CrewPlan, Finish
 from core.room import Room

@@ -5,8 +5,8 @@ from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QFrame, QGridLayout, QLabel, QLineEdit
 
 from app import theme
-from app.build.marking import Marking, Said, ScanMeans
-from app.build.picks import Picks
+from app.tracking.marking import Marking, Said, ScanMeans
+from app.tracking.picks import Picks
 from core.setout.result import SetOut
 
 MEANINGS: tuple[tuple[ScanMeans, str], ...] = (
