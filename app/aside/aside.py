@@ -4,12 +4,15 @@ import os
 import pickle
 import sys
 from collections.abc import Callable
+from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QObject, QProcess, QProcessEnvironment, Signal
 
 from app.aside.child import LENGTH_BYTES, framed, unframed
 from core.errors import CoursewrightError
 
+ROOT = str(Path(__file__).resolve().parents[2])
+"""Where the packages lie, so that the child finds the same ones."""
 ENDING_MS = 2000
 BROKE_OFF = "This could not be worked out: the process that does it broke off."
 
@@ -66,12 +69,13 @@ class Aside(QObject):
     def _started(self) -> QProcess:
         process = QProcess(self)
         environment = QProcessEnvironment.systemEnvironment()
-        environment.insert("PYTHONPATH", os.pathsep.join(path for path in sys.path if path))
+        environment.insert("PYTHONPATH", os.pathsep.join(dict.fromkeys([ROOT, *(path for path in sys.path if path)])))
         process.setProcessEnvironment(environment)
         process.setProcessChannelMode(QProcess.ProcessChannelMode.ForwardedErrorChannel)
         for signal, slot in self._wires(process):
             signal.connect(slot)
-        process.start(sys.executable, ["-m", "app.aside.child"])
+        # -P: whatever lies in the folder the program was started from must not be taken for our own modules.
+        process.start(sys.executable, ["-P", "-m", "app.aside.child"])
         return process
 
     def _wires(self, process: QProcess):  # type: ignore[no-untyped-def]  # signals bound to an object have no public type

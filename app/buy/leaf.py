@@ -34,6 +34,7 @@ class BuyLeaf(Pages):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self._document = document
+        self._stock = document.room.stock
         self._needs: Needs | None = None
         self.bought: Purchasing | None = None
         """The orders of the room as it is; None until they are worked out."""
@@ -82,9 +83,12 @@ class BuyLeaf(Pages):
         self.money.stop.clicked.connect(self._stop_or_go)
         self._document.changed.connect(self._follow)
 
-    def _follow(self, _setout: SetOut) -> None:
-        self.money.refresh()
-        self.suppliers.refresh()
+    def _follow(self, setout: SetOut) -> None:
+        # A drag changes everything but the stock, sixty times a second.
+        if setout.room.stock is not self._stock:
+            self._stock = setout.room.stock
+            self.money.refresh()
+            self.suppliers.refresh()
 
     def _begin(self, setout: SetOut) -> None:
         self.money.say_working(COUNTING)

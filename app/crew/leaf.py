@@ -62,6 +62,7 @@ class CrewLeaf(Pages):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self._document = document
+        self._crew = document.room.crew
         self._setout: SetOut | None = None
         self.outlook: Outlook | None = None
         """The plan for the room as it is; None until it is worked out."""
@@ -102,10 +103,13 @@ class CrewLeaf(Pages):
         self._tell("")
         self._offer_removal()
 
-    def _follow(self, _setout: SetOut) -> None:
-        self.terms.refresh()
-        self.people.refresh()
-        self._offer_removal()
+    def _follow(self, setout: SetOut) -> None:
+        # A drag changes everything but the crew, sixty times a second.
+        if setout.room.crew is not self._crew:
+            self._crew = setout.room.crew
+            self.terms.refresh()
+            self.people.refresh()
+            self._offer_removal()
 
     def _offer_removal(self, *_indexes: object) -> None:
         row = self.people.row_at_hand()

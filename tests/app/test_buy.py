@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
-from app.aside.aside import BROKE_OFF
+from app.aside.aside import BROKE_OFF, Aside
 from app.buy.asking import Asking
 from app.buy.leaf import BuyLeaf
 from app.buy.money_card import MoneyCard
@@ -353,6 +353,41 @@ def test_a_process_that_breaks_off_is_told_and_the_next_question_is_answered(lea
     leaf.bought = None
     leaf._ask_orders()
     wait_for_orders(qtbot, leaf)
+
+
+def test_what_lies_in_the_folder_the_program_runs_in_is_never_taken_for_its_own(
+    document: Document, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("app", "core", "pickle"):
+        (tmp_path / f"{name}.py").write_text("raise SystemExit(1)")
+    monkeypatch.chdir(tmp_path)
+    aside = Aside(document)
+    with qtbot.waitSignal(aside.told, timeout=LONGEST_MS) as told:
+        aside.ask(whole, "12 000")
+    assert told.args == [12000]
+    aside.close()
+
+
+def test_why_something_cannot_be_worked_out_is_told_and_the_process_stays(document: Document, qtbot: QtBot) -> None:
+    aside = Aside(document)
+    with qtbot.waitSignal(aside.failed, timeout=LONGEST_MS) as failed:
+        aside.ask(whole, "many")
+    assert failed.args == [str(TypedError("found 'many', should be a whole number like 600"))]
+    process = aside._process
+    with qtbot.waitSignal(aside.told, timeout=LONGEST_MS):
+        aside.ask(whole, "3")
+    assert aside._process is process
+    aside.close()
+
+
+def test_where_no_process_may_start_it_is_done_here(
+    document: Document, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr("sys.executable", str(tmp_path / "no-python"))
+    aside = Aside(document)
+    with qtbot.waitSignal(aside.told, timeout=LONGEST_MS) as told:
+        aside.ask(whole, "7")
+    assert told.args == [7]
 
 
 def test_parts_that_cannot_fill_a_design_are_named_and_the_rest_is_counted(leaf: BuyLeaf, qtbot: QtBot) -> None:
