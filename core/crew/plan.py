@@ -2,8 +2,8 @@
 
 import math
 from collections import defaultdict
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -61,12 +61,18 @@ class CrewPlan:
     tasks: tuple[Task, ...]
     minutes: float
     finish: Finish | None
-    range: Range | None
     undone: int
     starts_on: Day | None
     """The first day planned, where one is known."""
     longest_day: float
     """Minutes of the longest working day: what a whole day is on the bar chart."""
+    simulated: Callable[[], Range | None] = field(repr=False, compare=False)
+    """Works out ``range``, which takes a hundred times as long as the plan itself."""
+
+    @cached_property
+    def range(self) -> Range | None:
+        """When it may be done instead; None where nothing is planned."""
+        return self.simulated()
 
     @cached_property
     def bars(self) -> tuple[Bar, ...]:
@@ -118,10 +124,10 @@ def crew_plan(setout: SetOut, *, starts_on: Day | None = None, from_scratch: boo
         tasks=tuple(tasks),
         minutes=minutes_left(work),
         finish=_finish(tasks, calendar) if is_planned else None,
-        range=_range(work, room, calendar, starts_on, made) if is_planned and tasks else None,
         undone=undone if room.crew.people else 0,
         starts_on=starts_on or room.crew.starts_on,
         longest_day=max((person.hours_per_day for person in room.crew.people), default=8.0) * 60,
+        simulated=lambda: _range(work, room, calendar, starts_on, made) if is_planned and tasks else None,
     )
 
 

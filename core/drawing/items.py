@@ -128,9 +128,10 @@ def item_box(item: Item) -> Box:
 def moved(item: Item, dx_mm: float, dy_mm: float) -> Item:
     """The same item elsewhere on the sheet."""
     if isinstance(item, Circle):
-        return replace(item, centre=(item.centre[0] + dx_mm, item.centre[1] + dy_mm))
+        return Circle((item.centre[0] + dx_mm, item.centre[1] + dy_mm), item.radius_mm, item.pen, item.fill)
     if isinstance(item, Path):
-        return replace(item, points=tuple((x + dx_mm, y + dy_mm) for x, y in item.points))
+        # Tens of thousands of these in a pack; replace would look every field up first.
+        return Path(tuple([(x + dx_mm, y + dy_mm) for x, y in item.points]), item.pen, item.closed, item.fill)
     return replace(item, at=(item.at[0] + dx_mm, item.at[1] + dy_mm))
 
 
