@@ -24,7 +24,7 @@ from app.questions import Questions
 from app.room_commands import RoomCommands
 from app.strip import Strip
 from app.tally import TallyBoard
-from app.tracking import Building
+from app.tracking.building import Building
 from core.room import OpeningKind
 
 GEOMETRY = "window/geometry"

@@ -1,5 +1,1 @@
 """Tracking the build: what is built, checked, hung and taken out, when it will be done, and what has lost its place."""
-
-from app.tracking.building import Building
-
-__all__ = ["Building"]

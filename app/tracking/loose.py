@@ -22,6 +22,7 @@ class LoosePanels(QWidget):
         self.list = QListWidget()
         self.list.setAccessibleName("Panels without a place")
         self.list.setWordWrap(True)
+        self.list.setMinimumHeight(48)
         self.list.currentRowChanged.connect(self._offer)
         self.fits = QComboBox()
         self.fits.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
@@ -104,5 +105,5 @@ def orphan_words(setout: SetOut, orphan: Orphan) -> str:
     where = "a wall that is gone"
     if wall < len(setout.walls):
         where = f"wall {wall_letter(wall)}, {format_length(x_mm(setout, wall, left), units)} from the left"
-    fits = f"fits at {len(orphan.fits)} places" if orphan.fits else "fits nowhere"
+    fits = f"fits {len(orphan.fits)} place{'s' if len(orphan.fits) != 1 else ''}" if orphan.fits else "fits nowhere"
     return f"{design}, {orphan.record.state}: {where}, {height} up; {fits}"

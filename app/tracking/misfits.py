@@ -33,6 +33,7 @@ class Misfits(QWidget):
         self.list = QListWidget()
         self.list.setAccessibleName("Panels built wrong")
         self.list.setWordWrap(True)
+        self.list.setMinimumHeight(48)
         self.list.currentRowChanged.connect(self._offer)
         self.uses = QComboBox()
         self.uses.setAccessibleName("What it can serve as")
@@ -49,14 +50,16 @@ class Misfits(QWidget):
         self.widths.setMaxLength(20)
         self.courses = QSpinBox()
         self.courses.setRange(1, 1_000)
-        self.is_outside = QCheckBox("turns an outside corner")
+        self.is_outside = QCheckBox("outside corner")
         self.note = QLineEdit()
         self.note.setMaxLength(400)
-        self.add = QPushButton("Note it as built wrong")
+        self.add = QPushButton("Note it")
+        self.add.setAccessibleName("Note it as built wrong")
         self.add.clicked.connect(self._add)
         self.fault = QLabel()
         self.fault.setObjectName("fault")
         self.fault.setWordWrap(True)
+        self.fault.hide()
         self._place()
 
     def _place(self) -> None:
@@ -76,12 +79,14 @@ class Misfits(QWidget):
             ("Meant for", self.meant_for),
             ("Pitches wide", self.widths),
             ("Courses high", self.courses),
-            ("", self.is_outside),
             ("Note", self.note),
         ):
             form.addRow(caption, field)
-            field.setAccessibleName(caption or self.is_outside.text())
-        form.addRow(self.add)
+            field.setAccessibleName(caption)
+        last = QHBoxLayout()
+        last.addWidget(self.is_outside)
+        last.addWidget(self.add, 1)
+        form.addRow(last)
         form.addRow(self.fault)
         self.widths.setPlaceholderText("38, or both legs: 19 + 38")
         layout = QHBoxLayout(self)
@@ -144,6 +149,7 @@ class Misfits(QWidget):
 
     def _add(self) -> None:
         widths = _widths(self.widths.text())
+        self.fault.setVisible(widths is None)
         self.fault.setText("" if widths else "Width: one whole number of pitches, or both legs as 19 + 38")
         if widths is None:
             self.widths.setFocus()

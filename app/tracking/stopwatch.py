@@ -61,6 +61,7 @@ class Stopwatch(QWidget):
         self.drop.clicked.connect(self._drop)
         self.list = QListWidget()
         self.list.setAccessibleName("Readings")
+        self.list.setMinimumHeight(48)
         self.list.currentRowChanged.connect(lambda row: self.drop.setEnabled(row >= 0))
         self.rates = QLabel()
         self.rates.setWordWrap(True)

@@ -61,7 +61,7 @@ def change_words(before: SetOut, after: SetOut) -> str:
     if change.builds:
         said.append(f"{len(change.builds)} to build anew")
     if short := _short(change):
-        said.append(f"short of {short}")
+        said.append(f"more parts to buy: {short}")
     return f"This change: {'; '.join(said)}. Ctrl+Z takes it back."
 
 
@@ -74,13 +74,13 @@ def _short(change: Change) -> str:
     """What has to be bought because of the change: no more than it adds, and no more than is short at all."""
     added = {material: min(more, change.short.get(material, 0)) for material, more in change.more.items()}
     lacking = sorted(((number, material) for material, number in added.items() if number > 0), key=lambda p: (-p[0], p[1].name))
-    return _named([f"{number} {material.name}" for number, material in lacking], 3)
+    return _named([f"{number} {material.name}" for number, material in lacking], 3, "more kinds")
 
 
-def _named(names: Collection[str], most: int = MOST_NAMED) -> str:
+def _named(names: Collection[str], most: int = MOST_NAMED, rest_of: str = "more") -> str:
     shown = list(names)[:most]
     rest = len(names) - len(shown)
-    return ", ".join(shown) + (f" and {rest} more" if rest else "")
+    return ", ".join(shown) + (f" and {rest} {rest_of}" if rest else "")
 
 
 def _count(number: int, word: str) -> str:

@@ -71,12 +71,9 @@ def planned_burn(setout: SetOut, plan: CrewPlan) -> tuple[tuple[int, int], ...]:
     return tuple(left)
 
 
-def forecast(setout: SetOut, today: Day, planned: CrewPlan | None = None) -> Forecast:
-    """When the job will be done: what is left is planned from ``today`` on, at the pace the crew has shown so far.
-
-    ``planned`` is the plan from scratch where it is known already: it does not depend on progress.
-    """
-    planned = planned or crew_plan(setout, from_scratch=True)
+def forecast(setout: SetOut, today: Day) -> Forecast:
+    """When the job will be done: what is left is planned from ``today`` on, at the pace the crew has shown so far."""
+    planned = crew_plan(setout, from_scratch=True)
     pace = pace_so_far(setout, today)
     left = crew_plan(setout, starts_on=today, pace=pace)
     return Forecast(planned, left, pace, _days_late(setout.room.crew, planned.finish, left.finish))

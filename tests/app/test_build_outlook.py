@@ -7,7 +7,7 @@ from pytestqt.qtbot import QtBot
 
 from app.tracking.burn import At, burns
 from app.tracking.leaf import BuildLeaf
-from app.tracking.outlook import outlook_words
+from app.tracking.outcome import outlook_words
 from app.window import Window
 from core.crew import hanging_order
 from core.crew.forecast import forecast
@@ -87,13 +87,14 @@ def test_the_outlook_follows_a_mark_and_paints_its_charts(window: Window, qtbot:
     assert isinstance(leaf, BuildLeaf)
     qtbot.waitUntil(leaf.isVisible)
     leaf.outlook.work_out()
+    qtbot.waitUntil(lambda: leaf.outlook.charts[0].burn is not None, timeout=60_000)
     before = leaf.outlook.charts[0].grab().toImage()
     window.building.marking.put([panel.mark for panel in window.document.setout.panels], "hung")
     leaf.outlook.work_out()
+    qtbot.waitUntil(lambda: leaf.outlook.charts[0].accessibleDescription().startswith("0 of"), timeout=60_000)
     burn = leaf.outlook.charts[0].burn
     assert burn is not None
     assert burn.done[-1].left == 0
-    assert leaf.outlook.charts[0].accessibleDescription().startswith("0 of")
     assert leaf.outlook.charts[0].grab().toImage() != before
 
 

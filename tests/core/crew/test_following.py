@@ -224,11 +224,3 @@ def test_the_minutes_left_fall_by_what_was_done_and_end_with_nothing_in_the_plan
     assert planned[0] == pytest.approx(whole.minutes)
     assert planned[-1] == pytest.approx(0, abs=1e-6)
     assert all(earlier >= later for earlier, later in pairwise(planned))
-
-
-def test_a_plan_known_already_is_not_made_again() -> None:
-    setout = solve(small_room())
-    planned = crew_plan(setout, from_scratch=True)
-    found = forecast(setout, "2027-06-01", planned)
-    assert found.planned is planned
-    assert found == forecast(setout, "2027-06-01")
