@@ -183,7 +183,8 @@ class BenchDialog(QDialog):
         """Undo the latest mark made here."""
         if self._marked and self._document.undo_stack.canUndo():
             self._document.undo_stack.undo()
-            self._notice = f"{self._marked.pop()} is to be built again."
+            self._mark = self._marked.pop()
+            self._notice = f"{self._mark} is to be built again."
             self._just_marked = False
             self._show()
 

@@ -91,10 +91,11 @@ def _paint_courses(painter: QPainter, content: WallContent, seen: Sequence[Sight
         if is_rectangle(placed.face):
             lines[placed.kind] += across
             continue
-        painter.setClipPath(face_path(placed.face, frame))
+        painter.save()
+        painter.setClipPath(face_path(placed.face, frame), Qt.ClipOperation.IntersectClip)
         painter.setPen(_course_colour(placed.kind))
         painter.drawLines(across)
-        painter.setClipping(False)
+        painter.restore()
     for kind, batch in lines.items():
         painter.setPen(_course_colour(kind))
         painter.drawLines(batch)
