@@ -234,6 +234,22 @@ def test_setout_json_is_one_document(demo_room_path: Path, capsys: pytest.Captur
     assert len(document["panels"]) == document["tally"]["panels"] > 0
 
 
+def test_the_page_about_the_json_names_every_key(demo_room_path: Path) -> None:
+    page = (Path(__file__).resolve().parents[2] / "docs" / "json.md").read_text()
+
+    def keys(value: object) -> set[str]:
+        if isinstance(value, dict):
+            return set(value).union(*map(keys, value.values()))
+        return set().union(*map(keys, value)) if isinstance(value, list) else set()
+
+    document = setout_document(solve(load_room(demo_room_path)))
+    for design in document["designs"]:
+        del design["bricks"]
+    document["room"] = None
+    document["tally"]["by_kind"] = None
+    assert {key for key in keys(document) if f"`{key}`" not in page} == set()
+
+
 def test_check_prints_every_check_and_fails_on_errors_only(demo_room_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     setout = solve(load_room(demo_room_path))
     checks = WholeJob(setout).checks
