@@ -102,7 +102,7 @@ class Document(QObject):
         if self._is_full:
             return self._known.get(self._before)
         if self._before_sketch is None:
-            self._before_sketch = sketch(self._before)
+            self._before_sketch = sketch(self._before, near=self._setout)
         return self._before_sketch
 
     @property
@@ -265,11 +265,13 @@ class Document(QObject):
     def _solved(self, room: Room) -> SetOut:
         if room == self.room:
             return self._setout
-        return self._known.get(room) or sketch(room)
+        return self._known.get(room) or sketch(room, near=self._gesture_start or self._setout)
 
     def _sketched(self, room: Room) -> SetOut:
         """A sketch of a room, so that all steps of a gesture can be compared."""
-        return self._setout if room == self.room and not self._is_full else sketch(room)
+        if room == self.room and not self._is_full:
+            return self._setout
+        return sketch(room, near=self._gesture_start or self._setout)
 
     def know(self, room: Room) -> None:
         """Work a room out in full before it is committed: what the crew notes must show on the set-out they build by, no sketch.

@@ -59,7 +59,8 @@ def _notes(effort: Effort) -> list[str]:
         "Drag steps: real mouse events through the shown window, each timed until set-out, views and screen have followed and no "
         "event is left. Measured is the 95th percentile. Besides, in ms: half of the steps take no longer than “half”; pairs are "
         "50th and 95th percentiles, of the set-out alone and of the same drag back over places now known.",
-        "Each drag has a process of its own and meets every place for the first time; the only warm-up is opening the room, one "
+        "Each drag has a process of its own and meets every place for the first time; the only warm-up is opening the room, "
+        "working it out in full, one "
         "paint and the press. Steps that leave the room as it was (held by snapping or by another opening) are left out.",
         "Whole processes: one run to warm the file cache, then the median of the rest, start of Python included.",
         "Memory: the largest resident size so far; 1 MB is 1,000,000 bytes.",

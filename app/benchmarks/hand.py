@@ -51,10 +51,10 @@ class SetOutClock:
         self.total_ms = 0.0
         app.document.sketch = self  # type: ignore[attr-defined]
 
-    def __call__(self, room: Room) -> SetOut:
+    def __call__(self, room: Room, near: SetOut | None = None) -> SetOut:
         begin = perf_counter()
         try:
-            return sketch(room)
+            return sketch(room, near)
         finally:
             self.total_ms += 1000 * (perf_counter() - begin)
 
@@ -70,6 +70,7 @@ class MeasuredDrag:
         self._window, self._drag = window, drag
         self._view, self._document = window.elevation, window.document
         self._counter, self._clock = PaintCounter(self._view), SetOutClock()
+        self._document.work_out()
         if drag.wall_in_view is not None:
             self._view.go_to_wall(drag.wall_in_view)
             for _ in range(drag.zoom):

@@ -169,23 +169,21 @@ def _cheapest_through(stages: list[Ints]) -> list[int]:
 
 @dataclass(frozen=True)
 class WholeFilling:
-    """A row of a wall solved pitch by pitch; ``priced`` gives the costs of its candidates again when a way is asked for."""
+    """A row of a wall solved pitch by pitch; ``paths`` gives the shortest paths from every left leg, anew if need be."""
 
-    priced: Callable[[], Ints]
-    least: int
+    paths: Callable[[], WallPaths]
+    pitches: int
     left_legs: Ints
     right_legs: Ints
     held: Held
 
     @cached_property
     def ends(self) -> Ints:
-        costs = self.priced()
-        ends = WallPaths(costs[None], self.least, self.left_legs).ends(0, self.right_legs)
+        ends = self.paths().ends(0, self.right_legs)
         if self.held.anything:
-            barred = self.held.bars_left(self.left_legs)[:, None] | self.held.bars_right(self.right_legs, len(costs))
+            barred = self.held.bars_left(self.left_legs)[:, None] | self.held.bars_right(self.right_legs, self.pitches)
             ends = np.where(barred, UNREACHABLE, ends + self.held.owes_left(self.left_legs)[:, None])
         return ends
 
     def joints(self, left: int, right: int) -> list[int]:
-        paths = WallPaths(self.priced()[None], self.least, self.left_legs[left : left + 1])
-        return paths.joints(0, 0, int(self.right_legs[right]))
+        return self.paths().joints(0, left, int(self.right_legs[right]))

@@ -14,7 +14,7 @@ from core.setout.result import Row
 from core.setout.rows import Stacking, cheapest_stack, stacked, stacking_of, stacks_up
 from core.setout.setups import SetUpSearch
 from core.setout.sharing import FREE, Group, Sharing, total
-from core.setout.tariff import UNREACHABLE, Prices
+from core.setout.tariff import UNREACHABLE, CornerKey, PlainKey, Prices
 from core.setout.workshop import Workshop
 
 UNNUMBERED = -1
@@ -56,13 +56,23 @@ class Plan:
     """What any plan of the room costs at least; 0 where that was not asked."""
 
 
-def plan(problem: Problem, workshop: Workshop) -> Plan:
+@dataclass(frozen=True)
+class Near:
+    """A set-out that a sketch should stay near: the courses of its rows and the designs it sets up."""
+
+    courses: tuple[int, ...]
+    plain: frozenset[PlainKey]
+    corner: frozenset[CornerKey]
+
+
+def plan(problem: Problem, workshop: Workshop, near: Near | None = None) -> Plan:
     """Choose the row stack and divide every row, quickly. The plan is empty where no stack fits the clad height.
 
-    One list of prices serves all: a set-up is spread over the rows that could share it.
+    One list of prices serves all: a set-up is spread over the rows that could share it. Near another set-out its rows are kept
+    if they still fit, and the designs it sets up are thought to be set up already.
     """
-    planner = Planner(problem, workshop)
-    return planner.sketch(planner.stack(planner.spread))
+    planner = Planner(problem, workshop, near)
+    return planner.sketch(planner.kept_stack() or planner.stack(planner.spread))
 
 
 def thorough_plan(problem: Problem, workshop: Workshop) -> Generator[None, None, Plan]:
@@ -106,11 +116,12 @@ def moved_rows(rows: tuple[Row, ...], problem: Problem) -> list[tuple[Row, ...]]
 class Planner:
     """Plans one room with the kept work of its workshop."""
 
-    def __init__(self, problem: Problem, workshop: Workshop) -> None:
+    def __init__(self, problem: Problem, workshop: Workshop, near: Near | None = None) -> None:
         workshop.make_room_for(problem.room.wall_count)
         self._problem = problem
         self._workshop = workshop
         self._setup = workshop.tariff.setup
+        self._near = near
         self._views: dict[tuple[int, int], RowView] = {}
         self.work = 0
         """What searching took so far, in fillings of rows on walls."""
@@ -132,12 +143,24 @@ class Planner:
         """Units that any plan costs at least: those of the cheapest stack without set-ups, which only ever add."""
         return sum(self._row_cost((row.z_plates, row.courses), FREE) for row in self._cheapest_stack)
 
+    def kept_stack(self) -> tuple[Row, ...]:
+        """The rows of the set-out to stay near, where they still fit; else none."""
+        kit = self._problem.room.kit
+        stacking = stacking_of(kit, self._problem.room.clad_height_mm)
+        if self._near is None or not stacks_up(stacking, self._near.courses) or self._pinned_rows(stacking):
+            return ()
+        rows = stacked(kit, self._near.courses)
+        return () if any(bars_stack(self._problem, row.z_plates, row.courses) for row in rows) else rows
+
     def spread(self, courses: int) -> Prices:
         """Prices that spread a set-up over as many rows of a height as the room may have."""
         kit = self._problem.room.kit
         most = stacking_of(kit, self._problem.room.clad_height_mm).most_plates // kit.row_plates(kit.full_courses)
         rows = max(1, most) if courses == kit.full_courses else 1
-        return Prices(rows, rows, *self._problem.paid[:2])
+        plain, corner, _ = self._problem.paid
+        if self._near is not None:
+            plain, corner = plain | self._near.plain, corner | self._near.corner
+        return Prices(rows, rows, plain, corner)
 
     def stack(self, prices_of: PricesOf, closing_surcharge: int = 0) -> tuple[Row, ...]:
         """The cheapest row stack, each row solved alone at the prices for its height; closing rows pay a surcharge."""

@@ -8,7 +8,8 @@ from core.room import Room
 from core.setout.assembly import Assembly, assemble
 from core.setout.bodies import BuiltTo
 from core.setout.findings import findings, reveals_of
-from core.setout.planning import Plan, plan, thorough_plan
+from core.setout.naming import plain_key
+from core.setout.planning import Near, Plan, plan, thorough_plan
 from core.setout.problem import Problem
 from core.setout.result import CrewMinutes, Design, PanelKind, SetOut, Tally
 from core.setout.tariff import Tariff
@@ -39,14 +40,24 @@ def solving(room: Room) -> Generator[None, None, SetOut]:
     return _set_out(problem, planned, workshop)
 
 
-def sketch(room: Room) -> SetOut:
+def sketch(room: Room, near: SetOut | None = None) -> SetOut:
     """A set-out for every step of a drag: found quickly, as sound as that of ``solve``, and seldom much dearer.
 
-    Raises RoomError like ``solve``.
+    ``near`` is a set-out of much the same room: its rows and designs are kept where they still serve. Raises RoomError like
+    ``solve``.
     """
     problem = Problem(room)
     workshop = workshop_for(room.kit, room.rates)
-    return _set_out(problem, plan(problem, workshop), workshop)
+    return _set_out(problem, plan(problem, workshop, None if near is None else _nearness(near)), workshop)
+
+
+def _nearness(setout: SetOut) -> Near:
+    keys = [key for key in (plain_key(design.name) for design in setout.designs if not design.in_kit) if key is not None]
+    return Near(
+        tuple(row.courses for row in setout.rows),
+        frozenset(key for key in keys if len(key) == 2),
+        frozenset(key for key in keys if len(key) == 4),
+    )
 
 
 def _set_out(problem: Problem, planned: Plan, workshop: Workshop) -> SetOut:

@@ -19,7 +19,7 @@ from core.setout.fillings import Filling, OpenFilling, OpenRuns, WholeFilling, Z
 from core.setout.held import NOTHING_HELD, Held
 from core.setout.kept import Kept
 from core.setout.layers import Block, Layers
-from core.setout.paths import FREE_END, legs_of
+from core.setout.paths import FREE_END, WallPaths, legs_of
 from core.setout.rows import Stacking
 from core.setout.strip import strip_of
 from core.setout.tariff import UNREACHABLE, Ints, PriceList, Prices, tariff_of
@@ -44,6 +44,8 @@ class Workshop:
         self._tables = Kept(160)
         self._runs = Kept(300)
         self._fillings = Kept(600)
+        self._paths = Kept(64)
+        """Few: one takes some 200 kB, and is asked for twice soon after one another, if ever again."""
         self._corners = Kept(600)
         self._bodies = Kept(4_000)
         self._serials = count()
@@ -105,10 +107,13 @@ class Workshop:
         left, right = (FREE_END if free else self.legs for free in free_ends)
         least = self.kit.least_width_pitches
 
+        def paths() -> WallPaths:
+            return self._paths.get(key, lambda: WallPaths(self.whole_wall(on_wall, prices)[None], least, left))
+
         def make() -> Filling:
             zones = None if backing.look_up or held.anything else _zones(blocks, pitches, free_ends, self.kit.full_width)
             if zones is None:
-                return WholeFilling(lambda: self.whole_wall(on_wall, prices), least, left, right, held)
+                return WholeFilling(paths, pitches, left, right, held)
             runs = self._open_runs(layers, pitches, prices)
             if not zones:
                 return OpenFilling(runs, pitches, left, right)

@@ -82,13 +82,13 @@ def test_dragging_a_window_along_its_wall_moves_it_there(view: ElevationView, do
 
 
 def test_a_drag_is_one_step_to_undo_and_undo_brings_the_identical_room_back(view: ElevationView, document: Document) -> None:
-    before, setout = document.room, document.setout
+    before, setout = document.room, document.work_out()
     start = body(view, before.opening("window"))
     drag(view, start, along(view, 1, start, 400.0))
     assert document.undo_stack.count() == 1
     document.undo_stack.undo()
     assert document.room == before
-    assert document.setout == setout
+    assert document.work_out() == setout
 
 
 def test_after_a_drag_the_set_out_is_what_solving_the_room_afresh_gives(view: ElevationView, document: Document) -> None:

@@ -183,3 +183,18 @@ def test_common_legs_are_chosen_by_real_costs_however_dear_the_room() -> None:
     usual, tenfold = solve(room), solve(room.model_copy(update={"rates": dear}))
     assert tenfold.tally == usual.tally
     assert tenfold.minutes.total == pytest.approx(10 * usual.minutes.total)
+
+
+def test_a_sketch_near_a_set_out_keeps_its_rows() -> None:
+    """The demo's cheapest stack changes with the window's height; while it is dragged the rows stand still."""
+    near = solve(demo())
+    window = near.room.opening("window").model_copy(update={"sill_mm": 700.0})
+    moved = near.room.model_copy(update={"openings": (near.room.openings[0], window, near.room.openings[2])})
+    assert sketch(moved, near=near).rows == near.rows
+    assert audit(sketch(moved, near=near)) == []
+
+
+def test_a_sketch_near_a_set_out_of_another_height_finds_rows_of_its_own() -> None:
+    near = solve(demo())
+    lower = near.room.model_copy(update={"clad_height_mm": 1700.0, "openings": near.room.openings[2:]})
+    assert sketch(lower, near=near).rows == sketch(lower).rows
