@@ -39,12 +39,29 @@ class Pointer:
     straight: bool = False
 
 
+class Wanted(Protocol):
+    """A place on a wall that was wanted."""
+
+    @property
+    def wall(self) -> int: ...
+    @property
+    def left_mm(self) -> float: ...
+    @property
+    def right_mm(self) -> float: ...
+    @property
+    def sill_mm(self) -> float: ...
+    @property
+    def head_mm(self) -> float: ...
+
+
 class Gesture(Protocol):
     """What the view runs from press to release."""
 
     guides: tuple[Guide, ...]
-    refused: Opening | None
-    """Where the person wanted the opening when the last step was refused."""
+
+    @property
+    def refused(self) -> Wanted | None:
+        """Where the person wanted the opening or stud when the last step was refused."""
 
     def step(self, pointer: Pointer) -> None: ...
     def finish(self) -> None: ...

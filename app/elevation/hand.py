@@ -1,5 +1,7 @@
 """The hand on the mouse: from press to release it points, selects, drags an opening or pans."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QObject, QPointF, Qt, QTimer, Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QApplication
@@ -9,9 +11,12 @@ from app.elevation.gestures import Gesture, MoveOpening, Pointer, ResizeOpening
 from app.elevation.hits import BODY, Grip
 from app.elevation.margins import SIDE_PX
 from app.elevation.stage import Stage
+from app.elevation.studs import StudDrag, Studs
 from core.room import Opening
 from core.setout.result import Panel
 
+SIDEWAYS: Grip = frozenset({"left"})
+"""What a stud's handle does, for the cursor."""
 TREMBLE_PX = 4
 """A press that moves less is a click."""
 CARRY_EDGE_PX = 26
@@ -29,16 +34,16 @@ class Hand(QObject):
     panel_toggled = Signal(str)
     """The mark of a panel pressed with Control: it joins those chosen, or leaves them."""
 
-    def __init__(self, document: Document, stage: Stage, parent: QObject) -> None:
+    def __init__(self, document: Document, stage: Stage, studs: Studs, parent: QObject) -> None:
         super().__init__(parent)
-        self._document, self._stage = document, stage
+        self._document, self._stage, self._studs = document, stage, studs
         self.gesture: Gesture | None = None
         self.hover: Opening | Panel | None = None
         self.grip: Grip | None = None
         self.is_panning = False
         self.may_pan = False
         """Space is held: the next press pans."""
-        self._pressed: tuple[QPointF, Opening, Grip] | None = None
+        self._pressed: tuple[QPointF, Callable[[], Gesture]] | None = None
         self._at = QPointF(-1, -1)
         self._carrier = QTimer(self)
         self._carrier.setInterval(CARRY_INTERVAL_MS)
@@ -60,10 +65,16 @@ class Hand(QObject):
             self._take_hold(event.position(), adding=bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier))
 
     def _take_hold(self, pos: QPointF, *, adding: bool) -> None:
+        stud = self._studs.at(pos)
+        self._studs.pick(stud)
+        if stud is not None:
+            wall, grab = self._studs.wall, self._stage.camera.to_strip(pos)
+            self._pressed = (pos, lambda: StudDrag(self._document, wall, stud, grab))
+            return
         found = self._stage.opening_grip(pos, self._document.selection)
         if found is not None:
             self._document.select(found[0].id)
-            self._pressed = (pos, *found)
+            self._pressed = (pos, lambda: self._opening_drag(pos, *found))
             return
         panel = self._stage.panel(pos)
         if adding and panel is not None:
@@ -111,27 +122,35 @@ class Hand(QObject):
     def leave(self) -> None:
         """The pointer has left the view."""
         self.hover = None
+        self._studs.point(None)
         self.changed.emit()
 
     def point(self) -> None:
         """Note what is under the pointer and what a press would do there."""
-        found = self._stage.opening_grip(self._at, self._document.selection)
-        before = (self.hover, self.grip)
-        self.hover, self.grip = found if found else (self._stage.panel(self._at), None)
-        if before != (self.hover, self.grip):
+        before = (self.hover, self.grip, self._studs.hover)
+        stud = self._studs.at(self._at)
+        self._studs.point(stud)
+        if stud is not None:
+            self.hover, self.grip = None, SIDEWAYS
+        else:
+            found = self._stage.opening_grip(self._at, self._document.selection)
+            self.hover, self.grip = found if found else (self._stage.panel(self._at), None)
+        if before != (self.hover, self.grip, self._studs.hover):
             self.changed.emit()
 
     def _begins_drag(self) -> bool:
         if self._pressed is None or (self._at - self._pressed[0]).manhattanLength() < TREMBLE_PX:
             return False
-        (start, opening, grip), self._pressed = self._pressed, None
-        grab, strip = self._stage.camera.to_strip(start), self._stage.strip
+        (_, begin), self._pressed = self._pressed, None
         self.hover = None
-        if grip == BODY:
-            self.gesture = MoveOpening(self._document, opening, grab, strip)
-        else:
-            self.gesture = ResizeOpening(self._document, opening, grab, strip, grip)
+        self.gesture = begin()
         return True
+
+    def _opening_drag(self, start: QPointF, opening: Opening, grip: Grip) -> Gesture:
+        grab, strip = self._stage.camera.to_strip(start), self._stage.strip
+        if grip == BODY:
+            return MoveOpening(self._document, opening, grab, strip)
+        return ResizeOpening(self._document, opening, grab, strip, grip)
 
     def _step(self, modifiers: Qt.KeyboardModifier) -> None:
         if self.gesture is not None:

@@ -8,7 +8,7 @@ from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
 from app import theme
 from app.elevation import lettering
 from app.elevation.camera import Box, Camera
-from app.elevation.gestures import Guide
+from app.elevation.gestures import Guide, Wanted
 from app.elevation.strip import Strip, StripPoint, WallPoint
 from core.room import Opening, Room
 from core.setout.metric import ring_mm
@@ -18,12 +18,14 @@ from core.units import format_length
 GRIP_PX = 7.0
 LABEL_PX = 13
 TICK_PX = 5.0
+STUD_DIMENSION_PX = 20
+"""How far above the floor a stud's distance is written."""
 ROOMY_PX = 96.0
 """An opening at least this wide and high carries its width and height apart and inside; a smaller one in one label above."""
 
 
-def opening_box(strip: Strip, opening: Opening) -> Box:
-    """An opening's place on the strip."""
+def opening_box(strip: Strip, opening: Wanted) -> Box:
+    """The place on the strip of an opening, or of what was wanted like one."""
     start = strip.starts_mm[opening.wall]
     return Box(start + opening.left_mm, opening.sill_mm, start + opening.right_mm, opening.head_mm)
 
@@ -72,8 +74,19 @@ class Overlay:
         self._painter.setBrush(QColor(theme.CARD))
         self._painter.drawRects([_square(at) for at in _grips(shown)])
 
-    def refused(self, wanted: Opening) -> None:
-        """Where the opening was wanted but cannot go: a crossed ghost."""
+    def stud(self, wall: int, centre_mm: float, stud_mm: float) -> None:
+        """Outline a stud over what hides it, and say how far its middle is from the wall's left end."""
+        start, half = self._strip.starts_mm[wall] + centre_mm, stud_mm / 2
+        shown = self._camera.box_px(Box(start - half, 0.0, start + half, self._room.clad_height_mm))
+        self._painter.setBrush(Qt.BrushStyle.NoBrush)
+        for pen in (QPen(QColor(theme.CARD), 4), QPen(QColor(theme.ACCENT), 2)):
+            self._painter.setPen(pen)
+            self._painter.drawRect(shown)
+        y = round(min(shown.bottom(), self._painter.viewport().height() - 30.0)) - STUD_DIMENSION_PX + 0.5
+        self._across(QLineF(self._wall_px(wall).left(), y, shown.center().x(), y), centre_mm)
+
+    def refused(self, wanted: Wanted) -> None:
+        """Where the opening or stud was wanted but cannot go: a crossed ghost."""
         shown = self._shown(wanted)
         self._painter.setPen(QPen(QColor(theme.MOUNT_MISSES), 2, Qt.PenStyle.DashLine))
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -174,7 +187,7 @@ class Overlay:
     def _screen(self, place: WallPoint) -> QPointF:
         return self._camera.to_screen(self._strip.place(place))
 
-    def _shown(self, opening: Opening) -> QRectF:
+    def _shown(self, opening: Wanted) -> QRectF:
         return self._camera.box_px(opening_box(self._strip, opening))
 
     def _wall_px(self, wall: int) -> QRectF:

@@ -15,6 +15,8 @@ from app.elevation.pictures import WallPictures
 from app.elevation.pin_marks import paint_pins
 from app.elevation.progress_marks import paint_key
 from app.elevation.stage import Stage
+from app.elevation.stud_marks import paint_studs
+from app.elevation.studs import StudView
 from core.room import Opening
 from core.setout.result import Panel
 
@@ -32,6 +34,8 @@ class Attention:
     gesture: Gesture | None
     notice: str
     has_focus: bool
+    studs: StudView | None = None
+    """The current wall's studs where they can be moved."""
 
 
 class Scene:
@@ -62,7 +66,11 @@ class Scene:
         paint_key(painter, stage.states, stage.size)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         paint_pins(painter, stage.setout, stage.strip, stage.camera)
-        _paint_attention(Overlay(painter, stage.setout, stage.strip, stage.camera), attention)
+        overlay = Overlay(painter, stage.setout, stage.strip, stage.camera)
+        _paint_attention(overlay, attention)
+        if attention.studs is not None:
+            paint_studs(painter, attention.studs, stage)
+            _paint_stud(overlay, attention.studs)
         if attention.notice:
             margins.paint_notice(painter, attention.notice, stage.size)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
@@ -78,6 +86,12 @@ class Scene:
             left = round(camera.x_px(self._stage.wall_box(wall).left_mm))
             top = round(camera.y_px(content.top_mm))
             self._pictures.draw(painter, content, camera.scale, QPoint(left, top), view)
+
+
+def _paint_stud(overlay: Overlay, studs: StudView) -> None:
+    number = studs.hover if studs.selected is None else studs.selected
+    if number is not None:
+        overlay.stud(studs.wall, studs.frame.centres_mm[number], studs.frame.stud_mm)
 
 
 def _paint_attention(overlay: Overlay, attention: Attention) -> None:

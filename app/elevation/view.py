@@ -25,9 +25,12 @@ from app.elevation.keyboard import Keyboard, is_ours
 from app.elevation.scene import Attention, Scene
 from app.elevation.stage import Stage
 from app.elevation.strip import WallPoint
+from app.elevation.stud_keys import StudKeys
+from app.elevation.studs import Studs, stud_name
 from app.elevation.tips import panel_tip
 from core.room import Opening
 from core.setout.result import Panel, SetOut
+from core.units import format_length
 
 ZOOM_STEP = 1.25
 WHEEL_NOTCH = 120.0
@@ -49,8 +52,9 @@ class ElevationView(QWidget):
         self._stage = Stage(document.setout)
         self._bricks = BrickWork(document)
         self._scene = Scene(self._stage, self._bricks)
-        self._hand = Hand(document, self._stage, self)
-        self._keyboard = Keyboard(document, self)
+        self._studs = Studs(document, self._stage, self)
+        self._hand = Hand(document, self._stage, self._studs, self)
+        self._keyboard, self._stud_keys = Keyboard(document, self), StudKeys(document, self._studs)
         self._notice = ""
         self._picked: frozenset[str] = frozenset()
         self.setMouseTracking(True)
@@ -68,6 +72,7 @@ class ElevationView(QWidget):
         self._document.refused.connect(self._on_refused)
         self._bricks.laid.connect(self._on_laid)
         self._stage.moved.connect(self._on_camera)
+        self._studs.changed.connect(self._on_studs)
         self._hand.changed.connect(self._on_hand)
         self._hand.panel_toggled.connect(self.panel_toggled)
 
@@ -174,6 +179,8 @@ class ElevationView(QWidget):
         if settled:
             self._hand.drop()
             self._keyboard.drop()
+            self._stud_keys.drop()
+        self._studs.follow()
         self._stage.take(setout, settled=settled)
         self._notice = ""
         self._describe()
@@ -183,6 +190,10 @@ class ElevationView(QWidget):
         self._notice = ""
         self._describe()
         self.update()
+
+    def _on_studs(self) -> None:
+        self._stud_keys.finish()
+        self._on_selection(None)
 
     def _on_wall(self, _wall: int) -> None:
         self.update()
@@ -206,7 +217,11 @@ class ElevationView(QWidget):
 
     def _describe(self) -> None:
         what = self._document.selection
-        if self._document.selected_opening is not None:
+        stud, frame = self._studs.selected, self._studs.frame
+        if stud is not None and frame is not None:
+            at = format_length(frame.centres_mm[stud], self._document.room.display_units)
+            text = f"{stud_name(self._studs.wall, stud)} is selected, its middle {at} from the left end; arrow keys move it"
+        elif self._document.selected_opening is not None:
             text = f"{what} is selected; arrow keys move it, with Control they resize it"
         elif what is not None:
             text = f"panel {what} is selected; Enter shows it at the bench"
@@ -225,12 +240,14 @@ class ElevationView(QWidget):
             gesture=self._hand.gesture,
             notice=self._notice,
             has_focus=self.hasFocus(),
+            studs=self._studs.view,
         )
         self._scene.paint(painter, attention)
         painter.end()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self._keyboard.finish()
+        self._stud_keys.finish()
         self._hand.press(event)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
@@ -241,10 +258,13 @@ class ElevationView(QWidget):
         self._hand.release(event)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        """A panel double clicked is wanted at the bench; anything else counts as pressed again."""
+        """A panel double clicked is wanted at the bench, a stud where its strip is empty; else it counts as pressed again."""
         self.mousePressEvent(event)
         is_plain = event.button() == Qt.MouseButton.LeftButton and not event.modifiers()
-        if is_plain and self.opening_at(event.position()) is None:
+        if is_plain and self._studs.covers(event.position()):
+            if self._studs.at(event.position()) is None:
+                self._studs.add(float(round(self._studs.x_mm(event.position()))))
+        elif is_plain and self.opening_at(event.position()) is None:
             self.pick_selected()
 
     def leaveEvent(self, _event: QEvent) -> None:
@@ -265,7 +285,8 @@ class ElevationView(QWidget):
         event.accept()
 
     def event(self, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent) and is_ours(event):
+        is_asking = event.type() == QEvent.Type.ShortcutOverride
+        if is_asking and isinstance(event, QKeyEvent) and (is_ours(event) or self._stud_keys.wants(event)):
             event.accept()
             return True
         if event.type() == QEvent.Type.ToolTip and isinstance(event, QHelpEvent):
@@ -279,11 +300,12 @@ class ElevationView(QWidget):
         QToolTip.showText(event.globalPos(), panel_tip(self._stage.setout, panel) if panel else "", self)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if not self._keyboard.press(event):
+        is_stud_key = not self.is_dragging and self._stud_keys.press(event)
+        if not is_stud_key and not self._keyboard.press(event):
             super().keyPressEvent(event)
 
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
-        if not self._keyboard.release(event):
+        if not self._stud_keys.release(event) and not self._keyboard.release(event):
             super().keyReleaseEvent(event)
 
     def focusNextPrevChild(self, forward: bool) -> bool:
@@ -297,6 +319,7 @@ class ElevationView(QWidget):
 
     def focusOutEvent(self, _event: QFocusEvent) -> None:
         self._keyboard.finish()
+        self._stud_keys.finish()
         self.hold_space(False)
 
     def resizeEvent(self, _event: QResizeEvent) -> None:
