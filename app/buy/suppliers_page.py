@@ -43,6 +43,7 @@ class SuppliersPage(QWidget):
         self.remove_button.clicked.connect(self._remove)
         self.suppliers.selectionModel().currentRowChanged.connect(self._turn)
         self._place()
+        self.know_parts(())
         self.refresh()
 
     def refresh(self) -> None:

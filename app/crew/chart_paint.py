@@ -126,8 +126,7 @@ def _paint_bar(painter: QPainter, box: QRectF, *, is_hung: bool, governs: bool) 
 
 def _paint_finish(painter: QPainter, outlook: Outlook, axes: Axes) -> None:
     """The planned end as a heavy stroke; below, the days it may fall on as an open bar."""
-    plan = outlook.plan
-    if plan.range is None or not outlook.stretches:
+    if outlook.range is None or not outlook.stretches:
         return
     top = axes.bottom + 8
     painter.setPen(QColor(theme.INK))
@@ -136,8 +135,8 @@ def _paint_finish(painter: QPainter, outlook: Outlook, axes: Axes) -> None:
     # The range runs from the beginning of the early day to the end of the late one.
     painter.setPen(QPen(QColor(theme.INK), 1))
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    left = axes.x(plan.range.early.day - 1)
-    painter.drawRect(QRectF(left, top, axes.x(plan.range.late.day) - left, 12))
+    left = axes.x(outlook.range.early.day - 1)
+    painter.drawRect(QRectF(left, top, axes.x(outlook.range.late.day) - left, 12))
     end = round(axes.x(max(one.end for one in outlook.stretches)))
     painter.fillRect(QRect(end - 2, HEAD_PX, 4, axes.bottom - HEAD_PX + 24), QColor(theme.INK))
 

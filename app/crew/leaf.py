@@ -44,13 +44,13 @@ class FinishCard(QWidget):
 
     def show_outlook(self, found: Outlook, setout: SetOut) -> None:
         """Say what a plan comes to."""
-        room, plan = setout.room, found.plan
-        self.finish.setText(finish_title(plan, room))
+        room = setout.room
+        self.finish.setText(finish_title(found, room))
         self._write_finish(theme.INK)
-        self.range.setText(range_words(plan, room.crew))
+        self.range.setText(range_words(found, room.crew))
         self.governs.setText(governing_words(found, room.crew))
-        self.work.setText(work_words(plan, room))
-        self.rests_on.setText(rests_on_words(plan, room.crew))
+        self.work.setText(work_words(found, room))
+        self.rests_on.setText(rests_on_words(found, room.crew))
 
     def _write_finish(self, ink: str) -> None:
         self.finish.setStyleSheet(f"font-size: {FINISH_PX}px; font-weight: 700; color: {ink}")
@@ -127,7 +127,7 @@ class CrewLeaf(Pages):
         self.outlook = None
         self.card.say_working(WORKING)
         self.chart.grow_old()
-        self.people.show_plan(None)
+        self.people.show_minutes(None)
 
     def _show(self, found: Outlook) -> None:
         setout = self._setout
@@ -136,7 +136,7 @@ class CrewLeaf(Pages):
         self.outlook = found
         calendar = Calendar(setout.room.crew)
         self.card.show_outlook(found, setout)
-        self.people.show_plan(found.plan)
+        self.people.show_minutes(found.by_person)
         self.chart.show_outlook(found, lambda day: day_words(calendar.date_of(day)))
 
     def _tell(self, words: str) -> None:

@@ -1,13 +1,12 @@
 """The people of the crew, one a row, and an empty row to add somebody."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from app.document import Document
 from app.tables.cells import Column
 from app.tables.reading import committed, decimal
 from app.tables.table import Table
-from core.crew.plan import CrewPlan
 from core.edits.crew import remove_person, set_crew, set_person
 from core.edits.revise import build, revise
 from core.errors import RoomError
@@ -32,14 +31,14 @@ class PeopleTable(Table[PersonRow]):
 
     def __init__(self, document: Document) -> None:
         self._document = document
-        self._plan: CrewPlan | None = None
+        self._minutes: Mapping[str, float] | None = None
         super().__init__("People", self._columns())
         self.removal_asked.connect(self.remove)
         self.refresh()
 
-    def show_plan(self, plan: CrewPlan | None) -> None:
-        """Show how much everybody has to do by a plan."""
-        self._plan = plan
+    def show_minutes(self, minutes: Mapping[str, float] | None) -> None:
+        """Show how many minutes of work everybody has to do; None while that is not known."""
+        self._minutes = minutes
         self.refresh()
 
     def refresh(self) -> None:
@@ -54,7 +53,7 @@ class PeopleTable(Table[PersonRow]):
             committed(self._document, lambda room: remove_person(room, person.name), f"Remove {person.name}")
 
     def _planned(self, person: Person) -> str:
-        return "…" if self._plan is None else hours(self._plan.by_person.get(person.name, 0.0))
+        return "…" if self._minutes is None else hours(self._minutes.get(person.name, 0.0))
 
     def _columns(self) -> list[Column[PersonRow]]:
         def known(row: PersonRow) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from core.crew.calendar import DAY
 from core.crew.network import Times
-from core.crew.plan import CrewPlan, crew_plan
+from core.crew.plan import CrewPlan, Finish, Range, crew_plan
 from core.crew.schedule import Doing, Task
 from core.crew.stages import Stage, stages
 from core.setout.result import SetOut
@@ -30,9 +30,14 @@ class Stretch:
 
 @dataclass(frozen=True)
 class Outlook:
-    """The plan with what follows from it."""
+    """What a plan comes to. ``finish``, ``range``, ``minutes`` and ``undone`` are the plan's own."""
 
-    plan: CrewPlan
+    finish: Finish | None
+    range: Range | None
+    minutes: float
+    undone: int
+    by_person: Mapping[str, float]
+    """Minutes of work for each person."""
     stages: Mapping[Stage, Times]
     stretches: tuple[Stretch, ...]
     """By person in the order in which they begin, then by time."""
@@ -47,13 +52,21 @@ class Outlook:
     def last_day(self) -> float:
         """Where the chart ends, in working days: the later of the plan and of the range."""
         planned = max((one.end for one in self.stretches), default=0.0)
-        return max(planned, float(self.plan.range.late.day)) if self.plan.range else planned
+        return max(planned, float(self.range.late.day)) if self.range else planned
 
 
 def outlook(setout: SetOut) -> Outlook:
     """The plan for what is left to do in a room."""
     plan = crew_plan(setout)
-    return Outlook(plan, stages(plan, setout.room.crew), stretches(plan))
+    return Outlook(
+        finish=plan.finish,
+        range=plan.range,
+        minutes=plan.minutes,
+        undone=plan.undone,
+        by_person=plan.by_person,
+        stages=stages(plan, setout.room.crew),
+        stretches=stretches(plan),
+    )
 
 
 def stretches(plan: CrewPlan) -> tuple[Stretch, ...]:

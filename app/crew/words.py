@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from app.crew.planning import Outlook, Stretch
-from core.crew.plan import CrewPlan, Finish, person_days
+from core.crew.plan import Finish, person_days
 from core.crew.schedule import Doing
 from core.crew.stages import Stage
 from core.room import Room
@@ -15,39 +15,39 @@ NOBODY = "Name the people to see when they are done."
 DOING = {"build": "building", "hang": "hanging"}
 
 
-def finish_title(plan: CrewPlan, room: Room) -> str:
+def finish_title(found: Outlook, room: Room) -> str:
     """The finish as a title."""
-    if plan.finish is not None and plan.tasks:
-        return finish_words(plan.finish)
-    if not plan.minutes:
+    if found.finish is not None and found.stretches:
+        return finish_words(found.finish)
+    if not found.minutes:
         return "all panels hang"
     return "no people yet" if not room.crew.people else "no finish"
 
 
-def range_words(plan: CrewPlan, crew: Workforce) -> str:
+def range_words(found: Outlook, crew: Workforce) -> str:
     """How sure the finish is, or why there is none."""
-    if plan.range is not None:
-        return f"1 job in 10 like this is done by {_short(plan.range.early)}, 9 in 10 by {_short(plan.range.late)}."
-    if not plan.minutes:
+    if found.range is not None:
+        return f"1 job in 10 like this is done by {_short(found.range.early)}, 9 in 10 by {_short(found.range.late)}."
+    if not found.minutes:
         return "Nothing is left to plan."
     if not crew.people:
         return NOBODY
-    return f"{plan.undone} panels cannot be finished: nobody may do what they need, or it would take over a hundred years."
+    return f"{found.undone} panels cannot be finished: nobody may do what they need, or it would take over a hundred years."
 
 
-def work_words(plan: CrewPlan, room: Room) -> str:
+def work_words(found: Outlook, room: Room) -> str:
     """What is left to do, in hours and in days of one person."""
-    days = person_days(plan.minutes, room.crew)
+    days = person_days(found.minutes, room.crew)
     each = "of the crew's hours" if room.crew.people else "of 8 h"
-    return f"{hours(plan.minutes)} of work left: {days:.1f} days of one person, {each}."
+    return f"{hours(found.minutes)} of work left: {days:.1f} days of one person, {each}."
 
 
-def rests_on_words(plan: CrewPlan, crew: Workforce) -> str:
+def rests_on_words(found: Outlook, crew: Workforce) -> str:
     """What plan and range assume; a learning rate means nothing without its model."""
     said = []
-    if plan.range is not None:
+    if found.range is not None:
         scatter = f"panels scatter by {crew.spread_percent:g} %, the rates as a whole by {crew.rates_off_percent:g} %"
-        said.append(f"{plan.range.runs} jobs simulated: {scatter}.")
+        said.append(f"{found.range.runs} jobs simulated: {scatter}.")
     if crew.learning_rate == 1.0:
         said.append("Nobody gets faster with practice.")
     else:
@@ -59,15 +59,15 @@ def rests_on_words(plan: CrewPlan, crew: Workforce) -> str:
     return " ".join(said)
 
 
-def governing_words(outlook: Outlook, crew: Workforce) -> str:
+def governing_words(found: Outlook, crew: Workforce) -> str:
     """What the finish waits for, how far the rest may slip, and where more people than places are."""
-    if not outlook.stages:
+    if not found.stages:
         return ""
-    said = [f"The finish waits for {_stages(outlook.governing)}."]
-    slack = [times.slack for stage, times in outlook.stages.items() if stage not in outlook.governing]
+    said = [f"The finish waits for {_stages(found.governing)}."]
+    slack = [times.slack for stage, times in found.stages.items() if stage not in found.governing]
     if slack:
         said.append(f"The rest may slip by {hours(min(slack))} or more.")
-    busy = {doing for doing, _row in outlook.governing}
+    busy = {doing for doing, _row in found.governing}
     builders, hangers = (sum(person.duty != other for person in crew.people) for other in ("hang", "build"))
     if "build" in busy and builders > crew.benches:
         said.append(f"{builders} may build, at {_counted(crew.benches, 'bench', 'benches')}.")

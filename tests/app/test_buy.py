@@ -65,6 +65,18 @@ def leaf(window: Window, qtbot: QtBot) -> Iterator[BuyLeaf]:
     leaf._aside.close()
 
 
+@pytest.fixture
+def bare(document: Document, qtbot: QtBot) -> Iterator[BuyLeaf]:
+    """The leaf without a window and without waiting, for what needs no orders."""
+    leaf = BuyLeaf(document)
+    qtbot.addWidget(leaf)
+    leaf.resize(1400, 300)
+    with qtbot.waitExposed(leaf):
+        leaf.show()
+    yield leaf
+    leaf._aside.close()
+
+
 def wait_for_orders(qtbot: QtBot, leaf: BuyLeaf) -> None:
     """Until the orders of the room as it is are there, ways under the budget included."""
 
@@ -142,7 +154,9 @@ def test_deliveries_add_up(leaf: BuyLeaf, qtbot: QtBot) -> None:
 
 
 @pytest.mark.parametrize("typed", ["many", "-5", "1.5", "9" * 40])
-def test_what_is_no_count_stays_in_its_cell_with_the_reason_and_changes_nothing(leaf: BuyLeaf, qtbot: QtBot, typed: str) -> None:
+def test_what_is_no_count_stays_in_its_cell_with_the_reason_and_changes_nothing(bare: BuyLeaf, qtbot: QtBot, typed: str) -> None:
+    leaf = bare
+    qtbot.waitUntil(lambda: leaf._needs is not None, timeout=LONGEST_MS)
     before, row = leaf._document.room, row_of(leaf.needs, "brick 2x4")
     type_into(qtbot, leaf.needs, row, "On hand", typed)
     assert leaf._document.room is before
@@ -173,7 +187,8 @@ def test_tab_leaves_a_table(leaf: BuyLeaf, qtbot: QtBot) -> None:
     assert not leaf.needs.isAncestorOf(QApplication.focusWidget())
 
 
-def test_spares_budget_and_currency_are_set_as_they_are_written(leaf: BuyLeaf, qtbot: QtBot) -> None:
+def test_spares_budget_and_currency_are_set_as_they_are_written(bare: BuyLeaf, qtbot: QtBot) -> None:
+    leaf = bare
     for field, typed in ((leaf.money.currency, "EUR"), (leaf.money.budget, "EUR 1 250,50"), (leaf.money.spare, "5 %")):
         field.line.setFocus()
         field.line.selectAll()
@@ -205,7 +220,8 @@ def test_suppliers_are_added_renamed_and_removed_by_keys_and_undo_brings_them_ba
     assert leaf._document.room.stock.suppliers == (supplier,)
 
 
-def test_prices_are_typed_offer_by_offer(leaf: BuyLeaf, qtbot: QtBot) -> None:
+def test_prices_are_typed_offer_by_offer(bare: BuyLeaf, qtbot: QtBot) -> None:
+    leaf = bare
     leaf._document.commit_edit(lambda room: set_offers(room, "Harbour Bricks", ()), "Supplier")
     leaf.turn(1)
     table = leaf.suppliers.offers
@@ -225,8 +241,9 @@ def test_prices_are_typed_offer_by_offer(leaf: BuyLeaf, qtbot: QtBot) -> None:
 
 
 def test_a_price_list_keeps_its_good_lines_and_names_the_bad_ones_by_row_and_column(
-    leaf: BuyLeaf, qtbot: QtBot, tmp_path: Path
+    bare: BuyLeaf, qtbot: QtBot, tmp_path: Path
 ) -> None:
+    leaf = bare
     path = tmp_path / "Quay Street.csv"
     path.write_bytes(b"part;pack;price\nbrick 2x4;600;19,90\nbrick 2x5;600;9\nplug;100;cheap\nplug;200;5.50\n")
     leaf.suppliers.asking = FileAnswers(path)
@@ -243,8 +260,9 @@ def test_a_price_list_keeps_its_good_lines_and_names_the_bad_ones_by_row_and_col
 
 @pytest.mark.parametrize("content", [b"", b"\x00\xff\x00", b"name,price\nbrick,3\n", b"part,pack,price\n"])
 def test_a_file_that_is_no_price_list_changes_nothing_and_says_so(
-    leaf: BuyLeaf, qtbot: QtBot, tmp_path: Path, content: bytes
+    bare: BuyLeaf, qtbot: QtBot, tmp_path: Path, content: bytes
 ) -> None:
+    leaf = bare
     path = tmp_path / "list.csv"
     path.write_bytes(content)
     leaf.suppliers.asking = FileAnswers(path)
@@ -254,7 +272,8 @@ def test_a_file_that_is_no_price_list_changes_nothing_and_says_so(
     assert leaf.suppliers.report.text()
 
 
-def test_a_missing_price_list_is_told(leaf: BuyLeaf, tmp_path: Path) -> None:
+def test_a_missing_price_list_is_told(bare: BuyLeaf, tmp_path: Path) -> None:
+    leaf = bare
     leaf.suppliers.asking = FileAnswers(tmp_path / "gone.csv")
     leaf.suppliers.import_list()
     assert "cannot be read" in leaf.suppliers.report.text()
@@ -402,9 +421,11 @@ def test_parts_that_cannot_fill_a_design_are_named_and_the_rest_is_counted(leaf:
     assert row_of(leaf.needs, "panel screw") >= 0
 
 
-def test_every_table_and_field_says_what_it_is_to_a_screen_reader(leaf: BuyLeaf) -> None:
+def test_every_table_and_field_says_what_it_is_to_a_screen_reader(bare: BuyLeaf, qtbot: QtBot) -> None:
+    leaf = bare
     tables = [leaf.needs, leaf.orders, leaf.suppliers.suppliers, leaf.suppliers.offers]
     assert all(table.accessibleName() for table in tables)
+    qtbot.waitUntil(lambda: leaf.needs.cells.rowCount() > 0, timeout=LONGEST_MS)
     cell = leaf.needs.cells.index(0, 1)
     assert str(cell.data(Qt.ItemDataRole.AccessibleTextRole)).startswith("Needed: ")
     assert all(field.line.accessibleName() for field in leaf.money.fields)

@@ -15,11 +15,13 @@ from app.crew.leaf import CrewLeaf
 from app.crew.planning import Outlook, Stretch, outlook, stretches
 from app.crew.terms_card import read_rate, weekdays
 from app.crew.words import finish_title, governing_words, range_words, stretch_words
+from app.document import Document
 from app.inspector.fields import TextField
 from app.tables.reading import TypedError
 from app.tables.table import Table
 from app.window import Window
 from core import edits
+from core.crew import crew_plan
 from core.crew.calendar import DAY
 from core.edits.crew import set_crew, set_person
 from core.room import Room
@@ -47,6 +49,19 @@ def leaf(window: Window, qtbot: QtBot) -> Iterator[CrewLeaf]:
     leaf = window.leaves.turn_to(window.crew)
     assert isinstance(leaf, CrewLeaf)
     wait_for_plan(qtbot, leaf)
+    yield leaf
+    leaf._aside.close()
+
+
+@pytest.fixture
+def bare(document: Document, qtbot: QtBot) -> Iterator[CrewLeaf]:
+    """The leaf without a window and without waiting, for what needs no plan."""
+    leaf = CrewLeaf(document)
+    qtbot.addWidget(leaf)
+    leaf.resize(1400, 300)
+    with qtbot.waitExposed(leaf):
+        leaf.show()
+    leaf.turn(1)
     yield leaf
     leaf._aside.close()
 
@@ -84,9 +99,9 @@ def fill(qtbot: QtBot, field: TextField, text: str) -> None:
 def test_the_finish_and_its_range_are_those_of_the_core(leaf: CrewLeaf) -> None:
     expected = outlook(leaf._document.work_out())
     assert leaf.outlook == expected
-    assert leaf.card.finish.text() == finish_title(expected.plan, leaf._document.room)
-    assert expected.plan.finish.on.startswith("2027-")
-    assert leaf.card.range.text() == range_words(expected.plan, leaf._document.room.crew)
+    assert leaf.card.finish.text() == finish_title(expected, leaf._document.room)
+    assert expected.finish.on.startswith("2027-")
+    assert leaf.card.range.text() == range_words(expected, leaf._document.room.crew)
 
 
 def test_people_are_added_renamed_given_hours_and_taken_out_one_step_each(leaf: CrewLeaf, qtbot: QtBot) -> None:
@@ -106,8 +121,8 @@ def test_people_are_added_renamed_given_hours_and_taken_out_one_step_each(leaf: 
     assert leaf._document.room is before
 
 
-def test_what_somebody_does_is_chosen_by_keys(leaf: CrewLeaf, qtbot: QtBot) -> None:
-    leaf.turn(1)
+def test_what_somebody_does_is_chosen_by_keys(bare: CrewLeaf, qtbot: QtBot) -> None:
+    leaf = bare
     leaf.people.setFocus()
     leaf.people.setCurrentIndex(leaf.people.cells.index(0, 3))
     qtbot.keyClick(leaf.people, Qt.Key.Key_Return)
@@ -131,9 +146,9 @@ def test_what_somebody_does_is_chosen_by_keys(leaf: CrewLeaf, qtbot: QtBot) -> N
     ],
 )
 def test_what_cannot_be_stays_in_its_cell_with_the_reason(
-    leaf: CrewLeaf, qtbot: QtBot, column: str, typed: str, why: str
+    bare: CrewLeaf, qtbot: QtBot, column: str, typed: str, why: str
 ) -> None:
-    leaf.turn(1)
+    leaf = bare
     before = leaf._document.room
     type_into(qtbot, leaf.people, 0, column, typed)
     assert leaf._document.room is before
@@ -163,8 +178,8 @@ def test_terms_are_typed_and_the_plan_follows(leaf: CrewLeaf, qtbot: QtBot) -> N
 @pytest.mark.parametrize(
     ("field", "typed"), [("benches", "0"), ("benches", "two"), ("rate", "120"), ("starts", "soon"), ("workdays", "")]
 )
-def test_wrong_terms_are_said_beside_the_field(leaf: CrewLeaf, qtbot: QtBot, field: str, typed: str) -> None:
-    leaf.turn(1)
+def test_wrong_terms_are_said_beside_the_field(bare: CrewLeaf, qtbot: QtBot, field: str, typed: str) -> None:
+    leaf = bare
     before = leaf._document.room
     row = getattr(leaf.terms, field)
     row.line.setFocus()
@@ -177,15 +192,16 @@ def test_wrong_terms_are_said_beside_the_field(leaf: CrewLeaf, qtbot: QtBot, fie
 
 
 def test_every_task_lies_in_one_stretch_of_its_person_and_stretches_never_overlap(room: Room) -> None:
-    found = outlook(solve(room))
-    assert sum(one.panels for one in found.stretches) == len(found.plan.tasks)
+    setout = solve(room)
+    found = outlook(setout)
+    assert sum(one.panels for one in found.stretches) == len(crew_plan(setout).tasks)
     for person in {one.person for one in found.stretches}:
         mine = [one for one in found.stretches if one.person == person]
         assert all(before.end <= after.begin + 1e-9 for before, after in pairwise(mine))
 
 
 def test_a_pause_parts_a_stretch(room: Room) -> None:
-    plan = outlook(solve(room)).plan
+    plan = crew_plan(solve(room))
     task = plan.tasks[0]
     tasks = (replace(task, begin=0.0, end=10.0), replace(task, begin=10.0, end=20.0), replace(task, begin=DAY, end=DAY + 10.0))
     joined = stretches(replace(plan, tasks=tasks, longest_day=360.0))
