@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtGui import QAction, QShowEvent
+from PySide6.QtGui import QAction, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QTabWidget, QWidget
 
 from app.document import Document
@@ -42,7 +42,7 @@ class BuildLeaf(QScrollArea):
         ):
             self.sides.addTab(page, title)
         self.setFocusProxy(self.desk.code)
-        bench = QWidget()
+        self._bench = bench = QWidget()
         bench.setObjectName("bench")
         layout = QHBoxLayout(bench)
         layout.setContentsMargins(8, 8, 8, 4)
@@ -53,6 +53,12 @@ class BuildLeaf(QScrollArea):
         self.setWidget(bench)
         document.changed.connect(self._follow)
         self._follow(document.setout)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fill the height there is. A scroll area by itself would make room for every text's ease instead, and scroll."""
+        bench = self._bench
+        bench.setFixedHeight(max(self.viewport().height(), bench.minimumSizeHint().height()))
+        super().resizeEvent(event)
 
     def showEvent(self, _event: QShowEvent) -> None:
         self._follow(self._document.setout)

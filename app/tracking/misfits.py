@@ -111,6 +111,7 @@ class Misfits(QWidget):
         self.words.setVisible(not wrong)
         self._offer(place)
         names = [design.name for design in setout.designs]
+        self.add.setEnabled(bool(names))
         if names != [self.meant_for.itemText(n) for n in range(self.meant_for.count())]:
             meant = self.meant_for.currentText()
             self.meant_for.clear()

@@ -97,6 +97,7 @@ class Stopwatch(QWidget):
         """Offer the set-out's designs, list the readings and the rates they make."""
         self._setout = setout
         names = [design.name for design in setout.designs]
+        self.add.setEnabled(bool(names))
         if names != [self.design.itemText(n) for n in range(self.design.count())]:
             chosen = self.design.currentText()
             self.design.clear()

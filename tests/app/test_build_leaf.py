@@ -268,3 +268,29 @@ def test_everything_in_the_leaf_that_takes_the_focus_has_a_name(leaf: BuildLeaf)
             if takes and not inner and not (child.accessibleName() or (callable(text) and text())):
                 nameless.append(child)
     assert [type(child).__name__ for child in nameless if type(child).__name__ not in ("QTabBar", "QHeaderView")] == []
+
+
+@pytest.mark.usefixtures("leaf")
+def test_a_room_that_no_row_fits_has_nothing_to_build_and_says_so(window: Window) -> None:
+    leaf = window.leaves.turn_to(window.build)
+    assert isinstance(leaf, BuildLeaf)
+    window.building.marking.put(order(window)[:4], "hung")
+    window.document.commit_edit(lambda room: room.model_copy(update={"clad_height_mm": 12.0, "openings": ()}), "Flatten")
+    setout = window.document.work_out()
+    assert setout.panels == ()
+    assert leaf.panels.rows.rows == []
+    leaf.outlook.work_out()
+    assert leaf.outlook.words.text() == "There is nothing to build."
+    assert leaf.loose.count == 4
+    assert not leaf.misfits.add.isEnabled()
+    assert not leaf.stopwatch.add.isEnabled()
+    assert "must come down" in window.statusBar().currentMessage()
+
+
+def test_the_leaf_fits_the_window_without_scrolling(window: Window, leaf: BuildLeaf) -> None:
+    window.resize(1600, 900)
+    QApplication.processEvents()
+    for page in range(leaf.sides.count()):
+        leaf.sides.setCurrentIndex(page)
+        QApplication.processEvents()
+        assert (leaf.horizontalScrollBar().maximum(), leaf.verticalScrollBar().maximum()) == (0, 0)
