@@ -33,11 +33,11 @@ def _to_buy(buying: Buying) -> str:
 def _cost(job: WholeJob) -> str:
     buying, currency = job.purchasing.buying, job.setout.room.stock.currency
     known = f"{currency} {buying.total:.2f}".strip() + ", shipping included"
-    if buying.is_complete:
-        return known
     missing = [f"{_items(len(buying.unpriced))} without a price"] if buying.unpriced else []
     missing += [f"{_items(len(buying.short))} not to be had in full"] if buying.short else []
-    return "; ".join([known, *missing] if buying.total else ["no prices given"])
+    missing += ["designs not bonded are not in it"] if job.takeoff.without_parts else []
+    missing += ["timber is not in it"] if job.takeoff.timber else []
+    return "; ".join([known, *missing] if buying.total or not buying.unpriced else ["no prices given"])
 
 
 def _items(count: int) -> str:

@@ -36,7 +36,7 @@ def buying_list(setout: SetOut, takeoff: TakeOff, bought: Purchasing, frame: Fra
         gap(1.5),
         *_items(setout, takeoff, bought, width),
         *(from_the_frame(setout.room, frame, width) if frame else ()),
-        *_money(setout.room, bought, width),
+        *_money(setout.room, bought, width, has_timber=bool(takeoff.timber)),
     ]
     return list_drafts(setout, "take-off", "Take-off and buying list", "buying list", lines)
 
@@ -150,14 +150,14 @@ def _cells(
     return [title(item), *map(_number, numbers), boxes, f"{mass:.1f}" if mass else ""]
 
 
-def _money(room: Room, bought: Purchasing, width: float) -> list[Line]:
+def _money(room: Room, bought: Purchasing, width: float, *, has_timber: bool) -> list[Line]:
     """Totals: packs and mass, cost as far as prices are known, budget and ways under it."""
     buying = bought.buying
     every = [*(line for order in buying.orders for line in order.lines), *buying.unsupplied]
     mass = sum(line.mass_kg or 0.0 for line in every)
     rows = [("mass of everything to buy", f"{mass:.0f} kg")]
     if buying.total or not buying.unpriced:
-        rows.append(("cost, shipping included", money(room, buying.total)))
+        rows.append((f"cost, shipping included{', timber not' if has_timber else ''}", money(room, buying.total)))
     if buying.unpriced:
         rows.append((f"items with {NO_PRICE}, not in the cost", f"{len(buying.unpriced)}"))
     rows += [(f"cannot be sent: {title(item)}", f"{count} short") for item, count in buying.short.items()]
