@@ -70,7 +70,7 @@ class BuyLeaf(Pages):
     def _place(self) -> None:
         self.needs_card = Titled("What the room needs, in pieces", self.needs)
         orders = Titled("Orders", self.orders, (self.export_button,))
-        first = beside((self.needs_card, 6), (orders, 5))
+        first = beside((self.needs_card, 11), (orders, 9))
         self.set_out(self.money, ((PAGES[0], first, self.needs), (PAGES[1], self.suppliers, self.suppliers.suppliers)))
 
     def _listen(self, settled: Settled) -> None:

@@ -141,7 +141,8 @@ def _budget_words(room: Room, bought: Purchasing, is_seeking: bool) -> str:
     said = [f"{money(room, bought.over)} over the budget."]
     if is_seeking:
         said.append(SEEKING_WAYS)
-    said += [f"{way.text} saves {money(room, way.saves)}{': enough' if way.is_enough else ''}." for way in bought.ways]
+    ways = sorted(bought.ways, key=lambda way: not way.is_enough)
+    said += [f"{way.text} saves {money(room, way.saves)}{': enough' if way.is_enough else ''}." for way in ways]
     if not is_seeking and not bought.ways:
         said.append("No fewer spares and no row bought later brings it down.")
     return "\n".join(said)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QScrollArea, QStackedWidget, QToolButton, QVBoxLayout, QWidget
 
-SIDE_PX = 350
+SIDE_PX = 340
 Page = tuple[str, QWidget, QWidget]
 """The words on its switch, the page, and what on it gets the focus."""
 

@@ -52,10 +52,10 @@ class Table(QTableView, Generic[Row]):
         self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(ROW_PX)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         header = self.horizontalHeader()
         header.setHighlightSections(False)
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(stretch, QHeaderView.ResizeMode.Interactive)
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         header.setMinimumSectionSize(44)
         self.setStyleSheet(_STYLE)
 
@@ -95,11 +95,12 @@ class Table(QTableView, Generic[Row]):
         self._fit()
 
     def _fit(self) -> None:
-        """Give the widest column what the others leave, but never less than its words take."""
+        """Give every column what its words take, and one of them what is left besides."""
         header = self.horizontalHeader()
-        others = sum(header.sectionSize(column) for column in range(header.count()) if column != self._stretch)
-        least = max(self.sizeHintForColumn(self._stretch), header.sectionSizeHint(self._stretch))
-        header.resizeSection(self._stretch, max(least, self.viewport().width() - others))
+        widths = [max(self.sizeHintForColumn(one), header.sectionSizeHint(one)) for one in range(header.count())]
+        widths[self._stretch] += max(0, self.viewport().width() - sum(widths))
+        for column, width in enumerate(widths):
+            header.resizeSection(column, width)
 
     def _takes(self, event: QKeyEvent) -> bool:
         if event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier):
@@ -166,7 +167,7 @@ class _CellDelegate(QStyledItemDelegate):
 _STYLE = f"""
     QTableView {{ background: {theme.CARD}; border: none; selection-background-color: {theme.ACCENT_WASH};
         selection-color: {theme.INK}; }}
-    QTableView::item {{ padding: 0 7px; }}
+    QTableView::item {{ padding: 0 5px; }}
     QTableView:focus {{ border: 2px solid {theme.ACCENT}; }}
     QTableView::item:selected {{ background: {theme.ACCENT_WASH}; color: {theme.INK}; }}
     QTableView QLineEdit {{ padding: 0 4px; }}
