@@ -1,6 +1,6 @@
 """The bricks of the panels in sight: bonded in idle moments, one design at a time, and kept across edits."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -36,6 +36,11 @@ Shape = tuple[object, ...]
 class FaceBricks:
     """One face's bricks, in pitches and plates from its left and its foot; compared by identity, for equal shapes share one."""
 
+    pitches: int
+    plates: int
+    """The face's width and height."""
+    beds: tuple[tuple[int, int, int], ...]
+    """Joints between layers: left, right, height."""
     joints: tuple[tuple[int, int, int], ...]
     """Upright joints: pitch line, bottom, top."""
     boxes: tuple[tuple[Sort, GridBox], ...]
@@ -158,22 +163,25 @@ def _bricks(setout: SetOut, panel: Panel) -> tuple[FaceBricks, ...]:
 
 
 def _face_bricks(bond: Bond, face: Face, leg: int, origin: tuple[int, int], sorts: dict[str, Sort | None]) -> FaceBricks:
+    beds: list[tuple[int, int, int]] = []
     joints: list[tuple[int, int, int]] = []
     boxes: list[tuple[Sort, GridBox]] = []
     holes: list[tuple[int, int]] = []
-    across, up = origin[0] - face.left, origin[1] - face.bottom
+    across, up, width, height = origin[0] - face.left, origin[1] - face.bottom, face.right - face.left, face.top - face.bottom
     for layer in bond.layers:
         low, high = layer.z_plates + up, layer.z_plates + layer.height_plates + up
         shown = [(sort, run) for sort, run in _runs(bond, layer, leg, sorts) if _is_on(face, run, origin, layer)]
         edges = {edge + across for _, run in shown for edge in run}
-        joints += [(x, low, high) for x in sorted(edges) if 0 < x < face.right - face.left]
+        joints += [(x, low, high) for x in sorted(edges) if 0 < x < width]
+        if high < height:
+            beds += [(max(begin + across, 0), min(end + across, width), high) for begin, end in _joined(run for _, run in shown)]
         for sort, (begin, end) in shown:
-            left, right = max(begin + across, 0), min(end + across, face.right - face.left)
+            left, right = max(begin + across, 0), min(end + across, width)
             if sort is not None and left < right:
                 boxes.append((sort, (left, low, right, high)))
             if sort == "pin-hole brick":
                 holes.append(((begin + end) // 2 + across, low + high))
-    return FaceBricks(tuple(joints), tuple(boxes), tuple(holes))
+    return FaceBricks(width, height, tuple(beds), tuple(joints), tuple(boxes), tuple(holes))
 
 
 def _runs(bond: Bond, layer: Layer, leg: int, sorts: dict[str, Sort | None]) -> Iterator[tuple[Sort | None, tuple[int, int]]]:
@@ -187,6 +195,17 @@ def _runs(bond: Bond, layer: Layer, leg: int, sorts: dict[str, Sort | None]) -> 
 
 def _meets(laid: Laid, run: tuple[int, int]) -> bool:
     return laid.at < run[1] and run[0] < laid.at + laid.length
+
+
+def _joined(runs: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The runs, those that touch as one."""
+    found: list[tuple[int, int]] = []
+    for begin, end in sorted(runs):
+        if found and begin <= found[-1][1]:
+            found[-1] = found[-1][0], max(found[-1][1], end)
+        else:
+            found.append((begin, end))
+    return found
 
 
 def _is_on(face: Face, run: tuple[int, int], origin: tuple[int, int], layer: Layer) -> bool:

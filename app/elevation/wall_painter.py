@@ -7,7 +7,7 @@ from PySide6.QtCore import QLine, QRect, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygon
 
 from app import theme
-from app.elevation.brick_marks import LEAST_COURSE_PX, BrickSource, laid_in, paint_joints, paint_special
+from app.elevation.brick_marks import LEAST_COURSE_PX, BrickSource, paint_bricks, split_laid
 from app.elevation.content import PlacedFace, WallContent, grid_box, is_rectangle
 from app.elevation.fills import panel_brush
 from app.elevation.folds import paint_folds
@@ -26,17 +26,16 @@ TICKED: frozenset[PanelKind] = frozenset({"half-height", "half-width", "quarter"
 def paint_wall(painter: QPainter, content: WallContent, frame: PictureFrame, bricks: BrickSource | None = None) -> None:
     """Paint a wall's region; the painter's origin is the whole picture's upper left corner. Near enough, bricks show."""
     seen = frame.seen(content.faces)
-    laid = laid_in(seen, bricks, frame)
+    laid, plain = split_laid(seen, bricks, frame)
     timber = timber_rects(content, frame)
     _paint_ground(painter, content, frame)
     paint_bare_timber(painter, timber)
     paint_folds(painter, content, frame)
     _paint_panels(painter, seen, frame)
-    paint_special(painter, laid, frame)
     paint_timber_behind(painter, timber, frame)
     if frame.course_mm * frame.scale >= LEAST_COURSE_PX:
-        _paint_courses(painter, content, seen, frame)
-    paint_joints(painter, laid, frame)
+        _paint_courses(painter, content, plain, frame)
+    paint_bricks(painter, laid)
     _paint_size_ticks(painter, seen)
     paint_states(painter, seen, frame)
     paint_marks(painter, wall_letter(content.shell.wall), seen, frame)
