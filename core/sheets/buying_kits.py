@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import accumulate
 
 from core.crew.kitting import KitList, kit_lists
@@ -53,10 +54,12 @@ def _kit(setout: SetOut, number: int, alike: Sequence[KitList], width: float) ->
     what = ", ".join(f"{count} × {design}" for design, count in first.designs.items())
     yield heading(f"Kit {number}: {what}", width)
     yield from _part_lines(setout, first.parts, width)
-    yield gap(1.2)
+    yield replace(gap(1.2), keeps=True)
+    again = heading(f"Kit {number}, more rounds: {what}", width)
     for one in alike:
         marks = ", ".join(panel.mark for panel in one.panels)
-        yield _ticked([Column("", 40.0), Column("", width - 40.0)], (f"round {one.round}, bench {one.bench}", marks))
+        ticked = _ticked([Column("", 40.0), Column("", width - 40.0)], (f"round {one.round}, bench {one.bench}", marks))
+        yield replace(ticked, head=again)
 
 
 def _part_lines(setout: SetOut, parts: Counter[str], width: float) -> Iterator[Line]:
@@ -71,7 +74,7 @@ def _part_lines(setout: SetOut, parts: Counter[str], width: float) -> Iterator[L
         for left, each, column in zip(accumulate([0.0, *widths]), widths, columns, strict=False):
             if level < len(column):
                 items += _part(column[level], f"{parts[column[level]]}", left, each)
-        yield Line(_PART_MM, tuple(items), keeps=level < depth - 1)
+        yield Line(_PART_MM, tuple(items), keeps=True)
 
 
 def _needed_mm(name: str, count: int) -> float:
