@@ -9,6 +9,7 @@ from core.bond.mass import masses_kg
 from core.bond.palette import StockError
 from core.bond.result import Bond
 from core.buying import Purchasing, purchasing
+from core.colour import Finish, colours_of
 from core.crew.forecast import day_after
 from core.crew.kitting import KitList, kit_lists
 from core.crew.plan import CrewPlan, crew_plan
@@ -52,9 +53,15 @@ class WholeJob:
         return plan_of(self.setout, self.masses_kg)
 
     @cached_property
+    def finishes(self) -> dict[str, Finish]:
+        """Every panel's bricks with their colours, by mark; nothing where the job has one colour."""
+        return colours_of(self.setout, self.bonds)
+
+    @cached_property
     def takeoff(self) -> TakeOff:
         """What everything takes, timber included."""
-        return take_off(self.setout, self.parts, timber=timber_of(self.frame))
+        coloured = {mark: finish.parts for mark, finish in self.finishes.items()}
+        return take_off(self.setout, self.parts, timber=timber_of(self.frame), coloured=coloured)
 
     @cached_property
     def purchasing(self) -> Purchasing:

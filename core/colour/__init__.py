@@ -1,0 +1,6 @@
+"""What colour every laid brick gets: rules, mosaics, and panels cut at the lines between colours."""
+
+from core.colour.laying import Finish, Finisher, colours_of
+from core.colour.wishes import ANY, Wishes, wishes_of
+
+__all__ = ["ANY", "Finish", "Finisher", "Wishes", "colours_of", "wishes_of"]
