@@ -176,7 +176,9 @@ class BenchDialog(QDialog):
             return
         self._marked.append(mark)
         self._just_marked = True
-        self._notice = f"{mark} is marked as built; Ctrl+Z takes that back. Home begins the next one."
+        following = self._due()
+        further = f"Home begins the next one, {following}." if following else "It was the last of its design."
+        self._notice = f"{mark} is marked as built; Ctrl+Z takes that back. {further}"
         self._show()
 
     def take_back(self) -> None:

@@ -245,6 +245,16 @@ def test_the_button_marks_the_panel_too(window: Window) -> None:
     assert standing(window.document.work_out()).by_mark[mark] == "built"
 
 
+def test_the_last_panel_of_a_design_is_said_to_be_the_last(window: Window) -> None:
+    dialog = opened(window, "shaped NWH")
+    assert len(dialog.job.marks) == 1
+    press(dialog, Qt.Key.Key_End)
+    press(dialog, Qt.Key.Key_B)
+    assert "the last of its design" in page(dialog).notice
+    window.document.work_out()
+    assert not dialog.built.isEnabled()
+
+
 def test_space_on_the_last_page_marks_nothing(window: Window) -> None:
     dialog = opened(window)
     before = window.document.room
