@@ -2,6 +2,7 @@
 
 from collections import OrderedDict
 from collections.abc import Callable, Generator
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import QElapsedTimer, QObject, QTimer, Signal
@@ -9,7 +10,7 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from core.errors import CoursewrightError
 from core.room import Opening, Room
-from core.setout import sketch, solve, solving
+from core.setout import has_same_panels, sketch, solve, solving
 from core.setout.result import Panel, SetOut
 
 Edit = Callable[[Room], Room]
@@ -265,6 +266,8 @@ class Document(QObject):
     def _solved(self, room: Room) -> SetOut:
         if room == self.room:
             return self._setout
+        if room not in self._known and self._is_full and has_same_panels(room, self.room):
+            self._remember(replace(self._setout, room=room))
         return self._known.get(room) or sketch(room, near=self._gesture_start or self._setout)
 
     def _sketched(self, room: Room) -> SetOut:

@@ -6,12 +6,10 @@ from PySide6.QtCore import QEvent, QObject, QTimer, Signal
 from PySide6.QtWidgets import QWidget
 
 from app.document import Document
-from core.room import Room
+from core.setout import has_same_panels
 from core.setout.result import SetOut
 
 STILL_FOR_MS = 60
-BESIDE_THE_PANELS = ("name", "display_units", "stock", "crew")
-"""What a room says that no panel depends on: with another stock or crew the set-out is the one worked out before."""
 
 
 class Settled(QObject):
@@ -65,8 +63,3 @@ class Settled(QObject):
     def _reach(self) -> None:
         if self._on is not None:
             self.reached.emit(self._on)
-
-
-def has_same_panels(one: Room, other: Room) -> bool:
-    """Whether two rooms differ at most in what no panel depends on."""
-    return one.model_copy(update={field: getattr(other, field) for field in BESIDE_THE_PANELS}) == other

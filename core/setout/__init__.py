@@ -1,5 +1,5 @@
 """Set-out: a room in, its division into panels out. Deterministic; never looks at the clock."""
 
-from core.setout.solver import sketch, solve, solving
+from core.setout.solver import has_same_panels, sketch, solve, solving
 
-__all__ = ["sketch", "solve", "solving"]
+__all__ = ["has_same_panels", "sketch", "solve", "solving"]

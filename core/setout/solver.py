@@ -18,6 +18,15 @@ from core.setout.workshop import Workshop, workshop_for
 KINDS: tuple[PanelKind, ...] = ("full", "half-height", "half-width", "quarter", "corner", "closer", "shaped", "shaped-corner")
 
 
+BESIDE_THE_PANELS = ("name", "display_units", "parts", "timberwork", "colouring", "stock", "crew")
+"""What a room says that no set-out depends on."""
+
+
+def has_same_panels(one: Room, other: Room) -> bool:
+    """Whether two rooms differ at most in what no set-out depends on."""
+    return one.model_copy(update={field: getattr(other, field) for field in BESIDE_THE_PANELS}) == other
+
+
 def solve(room: Room) -> SetOut:
     """Divide a room into panels for the fewest crew minutes.
 

@@ -196,3 +196,11 @@ def test_undoing_everything_returns_the_identical_room(plan: list[tuple[Edit, bo
     for _ in range(steps):
         document.undo_stack.redo()
     assert document.room == ended
+
+
+def test_what_no_panel_depends_on_is_changed_without_solving_anew(document: Document) -> None:
+    full = document.work_out()
+    document.commit_edit(lambda room: edits.set_name(room, "Fern house"), "Rename")
+    assert document.is_full
+    assert document.setout.panels is full.panels
+    assert document.setout == solve(document.room)
