@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QSettings, Qt
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMainWindow, QScrollArea, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QFrame, QHBoxLayout, QLabel, QMainWindow, QScrollArea, QSplitter, QVBoxLayout, QWidget
 
 from app import theme
 from app.actions import Answer, build_actions, fill_menus
@@ -15,7 +15,9 @@ from app.cautions import PageDialog, about_html, cautions_html, keys_html
 from app.checks import ChecksPanel
 from app.document import Document
 from app.elevation import ElevationView
+from app.elevation_menu import ElevationMenu
 from app.file_commands import FileCommands
+from app.finding import Finder
 from app.inspector import Inspector
 from app.leaves import Leaves
 from app.plan import PlanView
@@ -51,7 +53,10 @@ class Window(QMainWindow):
         self.commands = RoomCommands(document, self.elevation.show_place)
         self.building = Building(document, self.elevation, self.statusBar().showMessage, self)
         self.bench = Bench(document, self.questions, self)
+        self.standing: QDialog | None = None
+        self.finder = Finder(document, self.elevation, self.elevation.show_place)
         self.actions_by_name = build_actions(self, self._answers())
+        self.elevation_menu = ElevationMenu(document, self.elevation, self.actions_by_name, self)
         self.undo, self.redo = self._undo_actions()
         self.plan.offer([self.actions_by_name[name] for name in ("sketch", "recess", "square")])
         fill_menus(self.menuBar(), self.actions_by_name, {"&Edit": [self.undo, self.redo]})
@@ -73,6 +78,7 @@ class Window(QMainWindow):
             "export": files.export,
             "quit": self.close,
             "delete": commands.delete,
+            "find": self.finder.open,
             "pin": commands.pin,
             "pin_rows": commands.pin_rows,
             "unpin_all": commands.unpin_all,
@@ -93,9 +99,11 @@ class Window(QMainWindow):
             "go_checks": self.checks.view.setFocus,
             "go_buy": lambda: self._go_to_leaf(self.buying),
             "go_build": lambda: self._go_to_leaf(self.build),
+            "go_frame": lambda: self._go_to_leaf(self.framing),
             **self.building.answers(),
             "go_crew": lambda: self._go_to_leaf(self.crew),
             "bench": self.bench.open_selected,
+            "standing": self._stand_up,
             "keys": lambda: PageDialog("Keys", keys_html(), self).exec(),
             "cautions": lambda: PageDialog("Cautions", cautions_html(), self).exec(),
             "about": lambda: PageDialog("About Coursewright", about_html(), self).exec(),
@@ -122,6 +130,7 @@ class Window(QMainWindow):
         self.leaves.add("&Room", self._bench)
         self.buying = self.leaves.add("&Buy", self._buy)
         self.crew = self.leaves.add("&Crew", self._crew)
+        self.framing = self.leaves.add("Fra&me", self._frame)
         self.build = self.leaves.add("Buil&d", lambda: self.building.make_leaf(self.actions_by_name))
         self.split.addWidget(self.leaves)
         self.split.setStretchFactor(0, 1)
@@ -155,10 +164,29 @@ class Window(QMainWindow):
 
         return BuyLeaf(self.document)
 
+    def _frame(self) -> QWidget:
+        from app.framing.leaf import FrameLeaf
+
+        return FrameLeaf(self.document, self._go_to)
+
     def _crew(self) -> QWidget:
         from app.crew.leaf import CrewLeaf
 
         return CrewLeaf(self.document)
+
+    def _stand_up(self) -> None:
+        from app.spatial import RoomDialog
+
+        if self.standing is None:
+            self.standing = RoomDialog(self.document, self.elevation.show_place, self)
+            self.standing.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            self.standing.finished.connect(self._sit_down)
+        self.standing.show()
+        self.standing.raise_()
+        self.standing.activateWindow()
+
+    def _sit_down(self, _result: int) -> None:
+        self.standing = None
 
     def _go_to_leaf(self, place: int) -> None:
         leaf = self.leaves.turn_to(place)

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -157,7 +158,7 @@ def test_joined_spans_cover_the_same_whole_numbers(spans: list[tuple[int, int]])
     cells = {cell for low, high in made for cell in range(low, high)}
     found = joined(made)
     assert {cell for low, high in found for cell in range(low, high)} == cells
-    assert all(a[1] < b[0] for a, b in zip(found, found[1:], strict=False))
+    assert all(a[1] < b[0] for a, b in pairwise(found))
 
 
 def test_kept_fills_have_the_area_of_the_faces(document: Document) -> None:

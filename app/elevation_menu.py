@@ -1,0 +1,134 @@
+"""What can be done with what lies under the pointer on the elevation, as a menu; the menu key asks about what is selected."""
+
+from collections.abc import Callable, Mapping
+from functools import partial
+
+from PySide6.QtCore import QEvent, QObject, QPointF
+from PySide6.QtGui import QAction, QContextMenuEvent
+from PySide6.QtWidgets import QMenu, QWidget
+
+from app import theme
+from app.document import Document
+from app.elevation import ElevationView
+from app.elevation.strip import WallPoint
+from core import edits
+from core.crew.standing import standing
+from core.edits.openings import DEFAULT_SIZES
+from core.progress import STATES
+from core.room import Opening, OpeningKind, Room, wall_letter
+from core.setout.metric import face_box_mm
+from core.setout.result import Panel
+
+KINDS: tuple[OpeningKind, ...] = ("door", "window", "outlet", "switch", "niche")
+
+
+class ElevationMenu(QObject):
+    """Makes the menu anew each time. Its entries select what they are about and then do what the window's actions do."""
+
+    def __init__(self, document: Document, elevation: ElevationView, actions: Mapping[str, QAction], parent: QWidget) -> None:
+        super().__init__(parent)
+        self._document, self._elevation, self._actions = document, elevation, actions
+        self.menu: QMenu | None = None
+        elevation.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if watched is not self._elevation or not isinstance(event, QContextMenuEvent):
+            return False
+        if not self._elevation.is_dragging:
+            by_key = event.reason() == QContextMenuEvent.Reason.Keyboard
+            self.show_at(self._selected_place() if by_key else QPointF(event.pos()))
+        return True
+
+    def show_at(self, pos: QPointF) -> None:
+        """Open the menu for what lies at a pixel of the elevation."""
+        if self.menu is not None:
+            self.menu.close()
+            self.menu.deleteLater()
+        self.menu = self.menu_at(pos)
+        self.menu.popup(self._elevation.mapToGlobal(pos.toPoint()))
+
+    def menu_at(self, pos: QPointF) -> QMenu:
+        """The menu for what lies at a pixel."""
+        menu = QMenu(self._elevation)
+        opening = self._elevation.opening_at(pos)
+        panel = None if opening else self._elevation.panel_at(pos)
+        if opening is not None:
+            menu.setAccessibleName(f"Opening {opening.id}")
+            self._add_opening_entries(menu, opening)
+        elif panel is not None:
+            menu.setAccessibleName(f"Panel {panel.mark}")
+            self._add_panel_entries(menu, panel)
+        if (place := self._elevation.screen_to_wall(pos)) is not None:
+            menu.addSeparator()
+            adding = menu.addMenu(f"&Add here, on wall {wall_letter(place.wall)}")
+            for kind in KINDS:
+                _entry(adding, f"&{theme.OPENING_NAMES[kind]}", partial(self._add, kind, place))
+        menu.addSeparator()
+        menu.addAction(self._actions["zoom_fit"])
+        return menu
+
+    def _add_opening_entries(self, menu: QMenu, opening: Opening) -> None:
+        _entry(menu, f"&Select {opening.id}", partial(self._document.select, opening.id))
+        _entry(menu, "Type its &sizes", partial(self._act, opening.id, "go_inspector"))
+        menu.addSeparator()
+        _entry(menu, f"&Delete {opening.id}", partial(self._act, opening.id, "delete"))
+
+    def _add_panel_entries(self, menu: QMenu, panel: Panel) -> None:
+        setout, mark = self._document.setout, panel.mark
+        state = standing(setout).by_mark[mark]
+        _entry(menu, f"&Select {mark}", partial(self._document.select, mark))
+        _entry(menu, "Open at the &bench…", partial(self._act, mark, "bench"))
+        is_pinned = set(edits.pins_for(setout, panel)) <= set(setout.room.pins)
+        _entry(menu, "&Let it go" if is_pinned else "&Pin it here", partial(self._act, mark, "pin"))
+        menu.addSeparator()
+        for wanted in STATES:
+            entry = _entry(menu, _state_words(wanted), partial(self._act, mark, f"mark_{wanted.replace(' ', '_')}"))
+            entry.setCheckable(True)
+            entry.setChecked(wanted == state)
+        _entry(menu, "S&wap for something else…", partial(self._act, mark, "swap"))
+
+    def _act(self, what: str, action: str) -> None:
+        """Select, then do as the window's action does. Panels chosen together stay so where the panel is one of them."""
+        self._document.select(what)
+        self._actions[action].trigger()
+
+    def _add(self, kind: OpeningKind, place: WallPoint) -> None:
+        """An opening of that kind with its middle at a place; a door stands on the floor whatever the height."""
+        size = DEFAULT_SIZES[kind]
+        left_mm = round(place.x_mm - size.width_mm / 2)
+        sill_mm = 0 if kind == "door" else max(0, round(place.z_mm - size.height_mm / 2))
+
+        def edit(room: Room) -> Room:
+            most_mm = max(0.0, room.clad_height_mm - size.height_mm)
+            made = edits.add_opening(room, kind, place.wall, left_mm)
+            return edits.move_opening(made, made.openings[-1].id, sill_mm=min(sill_mm, most_mm))
+
+        if self._document.commit_edit(edit, f"Add {theme.OPENING_NAMES[kind].lower()}"):
+            self._document.select(self._document.room.openings[-1].id)
+
+    def _selected_place(self) -> QPointF:
+        """The middle of what is selected, else of the current wall, kept within the view."""
+        document, setout = self._document, self._document.setout
+        wall = document.wall
+        x_mm, z_mm = setout.walls[wall].length_mm / 2, setout.room.clad_height_mm / 2
+        if (opening := document.selected_opening) is not None:
+            wall, x_mm, z_mm = opening.wall, opening.left_mm + opening.width_mm / 2, opening.sill_mm + opening.height_mm / 2
+        elif (panel := document.selected_panel) is not None:
+            face = panel.faces[-1]
+            left, bottom, right, top = face_box_mm(setout, face)
+            wall, x_mm, z_mm = face.wall, (left + right) / 2, (bottom + top) / 2
+        at = self._elevation.wall_to_screen(wall, x_mm, z_mm)
+        inside = self._elevation.rect()
+        return QPointF(min(max(at.x(), 0), inside.right()), min(max(at.y(), 0), inside.bottom()))
+
+
+def _entry(menu: QMenu, words: str, answer: Callable[[], object]) -> QAction:
+    entry = menu.addAction(words)
+    entry.triggered.connect(lambda _checked=False: answer())
+    return entry
+
+
+def _state_words(state: str) -> str:
+    """The state with the letter that chooses it, each another one."""
+    letters = {"to build": "To b&uild", "built": "Bui&lt", "checked": "&Checked", "hung": "&Hung", "taken out": "&Taken out"}
+    return letters[state]
