@@ -7,6 +7,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from app.document import Document
 from core.errors import SaveError
+from core.open_files import forget_open, is_open_elsewhere, note_open
 from core.recovery import Recovery, discard_autosave, discard_recovery, find_recovery, write_autosave
 
 DELAY_MS = 1500
@@ -55,6 +56,19 @@ class Autosave(QObject):
     def forget(self, found: Recovery) -> bool:
         """Forget work left behind: it is kept by this window now, or turned down."""
         return self._try(lambda: discard_recovery(found))
+
+    def claim(self, path: Path) -> bool:
+        """Note that this window has the file open; whether another one has it open, too."""
+        self._try(lambda: note_open(path, self._state_folder))
+        return self.is_open_elsewhere(path)
+
+    def release(self, path: Path) -> bool:
+        """This window has the file open no more."""
+        return self._try(lambda: forget_open(path, self._state_folder))
+
+    def is_open_elsewhere(self, path: Path) -> bool:
+        """Whether a window of another process has the file open."""
+        return is_open_elsewhere(path, self._state_folder)
 
     def _try(self, change: Callable[[], object]) -> bool:
         try:

@@ -13,8 +13,8 @@ from app.progress import Progress
 from app.questions import ROOM_SUFFIX, Questions
 from core.errors import CoursewrightError, RoomFileError
 from core.export.setout_json import setout_json
-from core.files import load_room, replace_file, save_room
-from core.recovery import Recovery
+from core.files import file_digest, load_room, replace_file, save_room
+from core.recovery import Recovery, real_path
 
 LAST_FOLDER = "files/last_folder"
 
@@ -24,7 +24,8 @@ class FileCommands:
 
     def __init__(self, document: Document, autosave: Autosave, questions: Questions, window: QWidget) -> None:
         self._document, self._autosave, self._questions, self._window = document, autosave, questions, window
-        self._stamp = _stamp(document.path)
+        self._seen = _seen(document.path)
+        self._claimed: Path | None = None
 
     def new(self) -> None:
         """Begin another room from a rectangle."""
@@ -33,7 +34,7 @@ class FileCommands:
         room = dialog.room
         dialog.deleteLater()
         if accepted and room is not None and self._may_give_up():
-            self._take(lambda: self._document.replace(room, None, dirty=True))
+            self._take(None, lambda: self._document.replace(room, None, dirty=True))
 
     def open(self) -> None:
         """Ask for a file and open it."""
@@ -47,10 +48,10 @@ class FileCommands:
         """Open a room file, or the work left behind for it. The old room stays where that fails."""
         found = self._autosave.offer(path)
         if found is None:
-            return self._take(lambda: self._document.replace(load_room(path), path))
+            return self._take(path, lambda: self._document.replace(load_room(path), path))
         if self._takes_up(path.name, found):
             return self._recover(found, path)
-        taken = self._take(lambda: self._document.replace(load_room(path), path))
+        taken = self._take(path, lambda: self._document.replace(load_room(path), path))
         if taken:
             self._autosave.forget(found)
         return taken
@@ -58,6 +59,7 @@ class FileCommands:
     def recover_at_start(self) -> None:
         """Offer the work left behind for the room just opened, or in a room that never had a file."""
         path = self._document.path
+        self._claim()
         while (found := self._autosave.offer(path)) is not None:
             if self._takes_up(path.name if path else f"“{found.room.name}”", found):
                 self._recover(found, path)
@@ -80,6 +82,7 @@ class FileCommands:
         may_go = self._may_give_up()
         if may_go:
             self._autosave.discard(self._document.path)
+            self._release()
         return may_go
 
     def export(self) -> None:
@@ -127,13 +130,12 @@ class FileCommands:
 
     def _write(self, path: Path) -> bool:
         self._document.cancel()
-        same_file = path == self._document.path
-        changed = same_file and self._stamp is not None and _stamp(path) not in (None, self._stamp)
-        if changed and not self._questions.confirm(f"{path.name} was changed by another program. Replace it?", "Replace"):
-            return False
         before = self._document.path
+        is_gone = before is not None and _is_same(path, before) and self._seen is not None and not path.exists()
+        if not self._may_replace(path):
+            return False
         try:
-            save_room(self._document.room, path)
+            self._seen = save_room(self._document.room, path)
         except CoursewrightError as error:
             self._questions.fault("Not saved", str(error))
             return False
@@ -141,7 +143,20 @@ class FileCommands:
         self._document.mark_saved(path)
         self._autosave.discard(path)
         self._remember(path)
+        if is_gone:
+            self._questions.tell("Saved anew", f"{path.name} was moved or deleted by another program; it is saved there anew.")
         return True
+
+    def _may_replace(self, path: Path) -> bool:
+        """Whether what stands in the file may go: it is what was read or written here, or the person says so."""
+        before = self._document.path
+        if before is not None and _is_same(path, before):
+            if _seen(path) in (None, self._seen):
+                return True
+            return self._questions.confirm(f"{path.name} was changed by another program. Replace it?", "Replace")
+        if not self._autosave.is_open_elsewhere(path):
+            return True
+        return self._questions.confirm(f"{path.name} is open in another window. Replace it?", "Replace")
 
     def _may_give_up(self) -> bool:
         """Whether another room may take this one's place. Its autosave stays until that is done."""
@@ -156,10 +171,12 @@ class FileCommands:
 
     def _recover(self, found: Recovery, path: Path | None) -> bool:
         """Take up work left behind; that goes only once this window has autosaved it."""
-        return self._take(lambda: self._document.replace(found.room, path, dirty=True), found)
+        return self._take(path, lambda: self._document.replace(found.room, path, dirty=True), found)
 
-    def _take(self, replace: Callable[[], None], found: Recovery | None = None) -> bool:
+    def _take(self, path: Path | None, replace: Callable[[], None], found: Recovery | None = None) -> bool:
         before = self._document.path
+        # Looked at before it is read: whoever writes it in between is noticed on saving.
+        seen = _seen(path)
         try:
             replace()
         except CoursewrightError as error:
@@ -168,12 +185,33 @@ class FileCommands:
             return False
         if self._autosave.follow(before) and found is not None:
             self._autosave.forget(found)
-        if self._document.path is not None:
-            self._remember(self._document.path)
+        self._seen = seen
+        if path is not None:
+            self._remember(path)
+        else:
+            self._claim()
         return True
 
+    def _claim(self) -> None:
+        """Note which file this window has open, and tell where another one has it open, too."""
+        path = self._document.path
+        if path == self._claimed:
+            return
+        self._release()
+        self._claimed = path
+        if path is not None and self._autosave.claim(path):
+            self._questions.tell(
+                "Open in two windows",
+                f"{path.name} is open in another window, too; whichever saves last is asked before it replaces the other's work.",
+            )
+
+    def _release(self) -> None:
+        if self._claimed is not None:
+            self._autosave.release(self._claimed)
+        self._claimed = None
+
     def _remember(self, path: Path) -> None:
-        self._stamp = _stamp(path)
+        self._claim()
         QSettings().setValue(LAST_FOLDER, str(path.resolve().parent))
 
     def _folder(self) -> Path:
@@ -186,13 +224,14 @@ class FileCommands:
         return folder / (stem + suffix)
 
 
-def _stamp(path: Path | None) -> tuple[int, int] | None:
-    """What tells whether a file is still the one last read or written."""
-    try:
-        status = path.stat() if path else None
-    except OSError:
-        return None
-    return (status.st_mtime_ns, status.st_size) if status else None
+def _seen(path: Path | None) -> str | None:
+    """What tells whether a file still holds what was last read or written."""
+    return file_digest(path) if path is not None else None
+
+
+def _is_same(path: Path, other: Path) -> bool:
+    """Whether two ways of writing a path lead to the same file."""
+    return real_path(path) == real_path(other)
 
 
 def _file_stem(name: str) -> str:

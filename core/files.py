@@ -2,6 +2,7 @@
 
 import contextlib
 import errno
+import hashlib
 import json
 import os
 import tempfile
@@ -23,6 +24,12 @@ BACKUP_SUFFIX = ".bak"
 
 _PART_SUFFIX = ".coursewright.part"
 _STALE_SECONDS = 3600.0
+
+_REMEDIES = {
+    **dict.fromkeys((errno.ENOSPC, errno.EDQUOT, errno.EFBIG), "free some space or save elsewhere"),
+    **dict.fromkeys((errno.EROFS, errno.EACCES, errno.EPERM), "save in a folder that you may write to"),
+    **dict.fromkeys((errno.ENOENT, errno.ENOTDIR), "its folder is gone, save in another"),
+}
 
 _ALWAYS_WRITTEN = {"format", "version", "display_units", "openings", "mode"}
 
@@ -147,23 +154,35 @@ def room_text(room: Room) -> str:
     return "{" + ",\n ".join(fields) + "}\n"
 
 
-def save_room(room: Room, path: Path) -> None:
-    """Writes a room file; a crash at any moment leaves the old or the new one, whole.
+def save_room(room: Room, path: Path) -> str:
+    """Writes a room file; a crash at any moment leaves the old or the new one, whole. Returns its digest, as ``file_digest``.
 
     What stood there before is kept beside it as ``.bak``. Links are followed and permissions kept. Raises SaveError.
     """
+    data = room_text(room).encode()
     try:
         target = path.resolve()
         if target.is_dir():
             raise SaveError(f"{path}: this is a folder; give a file name")
+        files = {target: data}
         if target.exists():
             if not os.access(target, os.W_OK):
                 raise SaveError(f"{path}: is write-protected; allow writing or save under another name")
-            before = target.read_bytes()
-            replace_file(target.with_name(target.name + BACKUP_SUFFIX), before, like=target)
-        replace_file(target, room_text(room).encode(), like=target)
+            # The backup first: between the two steps the old room stands twice, never nowhere.
+            files = {target.with_name(target.name + BACKUP_SUFFIX): target.read_bytes(), target: data}
+        replace_files(files, like=target)
     except (OSError, ValueError, RuntimeError) as error:
-        raise SaveError(f"{path}: cannot be saved ({_reason(error)}); nothing was changed") from None
+        raise SaveError(f"{path}: cannot be saved ({_reason(error)}); nothing was changed{_remedy(error)}") from None
+    return hashlib.sha256(data).hexdigest()
+
+
+def file_digest(path: Path) -> str | None:
+    """What tells whether a file still holds the same bytes; None where there is none that can be read."""
+    try:
+        with path.open("rb") as file:
+            return hashlib.file_digest(file, "sha256").hexdigest()
+    except (OSError, ValueError):
+        return None
 
 
 def replace_file(target: Path, data: bytes, *, like: Path | None = None) -> None:
@@ -177,10 +196,10 @@ def replace_file(target: Path, data: bytes, *, like: Path | None = None) -> None
     _settle_folder(target.parent)
 
 
-def replace_files(files: Mapping[Path, bytes]) -> None:
-    """Puts data in the place of several files; where one cannot be written none is touched.
+def replace_files(files: Mapping[Path, bytes], *, like: Path | None = None) -> None:
+    """Puts data in the place of several files, in their order, with the permissions of ``like``.
 
-    Raises OSError whose ``filename`` is the file that stood in the way.
+    Where one cannot be written none is touched. Raises OSError whose ``filename`` is the file that stood in the way.
     """
     written: dict[Path, Path] = {}
     try:
@@ -188,7 +207,7 @@ def replace_files(files: Mapping[Path, bytes]) -> None:
             with _naming(target):
                 if target.is_dir():
                     raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
-                written[target] = _write_beside(target, data, None)
+                written[target] = _write_beside(target, data, like)
         for target, beside in written.items():
             with _naming(target):
                 beside.replace(target)
@@ -263,3 +282,8 @@ def _sync_folder(folder: Path) -> None:
 def _reason(error: Exception) -> str:
     text = error.strerror if isinstance(error, OSError) and error.strerror else str(error).splitlines()[0]
     return text[:1].lower() + text[1:]
+
+
+def _remedy(error: Exception) -> str:
+    remedy = _REMEDIES.get(error.errno or 0) if isinstance(error, OSError) else None
+    return f"; {remedy}" if remedy else ""

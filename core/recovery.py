@@ -1,10 +1,12 @@
 """Autosaves: what the window writes while a person works, and what is found again after a crash.
 
 Every process has autosaves of its own, told apart by its mark in their names, so that windows on the same room never take or
-remove each other's work. What a process that no longer lives left behind is offered to the next one.
+remove each other's work. What a process that no longer lives left behind is offered to the next one. They stand beside the
+room's file; where that folder takes nothing, because it is read-only, full or gone, they stand in the user's state folder.
 """
 
 import contextlib
+import hashlib
 import os
 import re
 from collections.abc import Iterator
@@ -18,7 +20,7 @@ from core.room import Room
 AUTOSAVE_SUFFIX = ".autosave"
 UNTITLED = "untitled.room.json"
 
-_MARK = re.compile(r"\.([0-9]+)-([0-9]+)\.autosave")
+_MARK = re.compile(r"\.([0-9]+-[0-9]+)\.autosave")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,20 +34,29 @@ class Recovery:
 
 def autosave_path(path: Path | None, state_folder: Path) -> Path:
     """Where this process autosaves a room: beside its file, or in the user's state folder while it has none."""
-    folder, name = _place(path, state_folder)
-    return folder / f"{name}.{_process_mark(os.getpid())}{AUTOSAVE_SUFFIX}"
+    return _own_autosaves(path, state_folder)[0]
 
 
 def write_autosave(room: Room, path: Path | None, state_folder: Path) -> Path:
-    """Autosaves a room, never touching its own file; returns the autosave. Raises SaveError."""
-    autosave = autosave_path(path, state_folder)
-    try:
-        if path is None:
-            state_folder.mkdir(parents=True, exist_ok=True)
-        replace_file(autosave, room_text(room).encode())
-    except OSError as error:
-        raise SaveError(f"{autosave}: cannot autosave ({error.strerror}); save the room under another name") from None
-    return autosave
+    """Autosaves a room, never touching its own file; returns the autosave. Raises SaveError where no folder takes it."""
+    data = room_text(room).encode()
+    faults = []
+    places = _own_autosaves(path, state_folder)
+    for autosave in places:
+        try:
+            if autosave.parent == state_folder:
+                state_folder.mkdir(parents=True, exist_ok=True)
+            replace_file(autosave, data)
+        except OSError as error:
+            faults.append(f"{autosave}: cannot autosave ({error.strerror})")
+            continue
+        for older in places:
+            if older != autosave:
+                # What stays is only older work, which is offered after this.
+                with contextlib.suppress(OSError):
+                    older.unlink(missing_ok=True)
+        return autosave
+    raise SaveError(f"{'; '.join(faults)}; save the room under another name")
 
 
 def find_recovery(path: Path | None, state_folder: Path) -> Recovery | None:
@@ -65,8 +76,9 @@ def find_recovery(path: Path | None, state_folder: Path) -> Recovery | None:
 
 
 def discard_autosave(path: Path | None, state_folder: Path) -> None:
-    """Removes this process's autosave once its work is saved or given up; raises SaveError."""
-    _remove(autosave_path(path, state_folder))
+    """Removes this process's autosaves once their work is saved or given up; raises SaveError."""
+    for autosave in _own_autosaves(path, state_folder):
+        _remove(autosave)
 
 
 def discard_recovery(found: Recovery) -> None:
@@ -81,12 +93,30 @@ def _remove(autosave: Path) -> None:
         raise SaveError(f"{autosave}: cannot be removed ({error.strerror})") from None
 
 
-def _place(path: Path | None, state_folder: Path) -> tuple[Path, str]:
-    """Folder of a room's autosaves, and how their names begin."""
+def _own_autosaves(path: Path | None, state_folder: Path) -> tuple[Path, ...]:
+    mark = process_mark(os.getpid())
+    return tuple(folder / f"{name}.{mark}{AUTOSAVE_SUFFIX}" for folder, name in _places(path, state_folder))
+
+
+def _places(path: Path | None, state_folder: Path) -> tuple[tuple[Path, str], ...]:
+    """Folders of a room's autosaves, best first, and how their names begin there."""
     if path is None:
-        return state_folder, UNTITLED
-    target = path.resolve()
-    return target.parent, target.name
+        return ((state_folder, UNTITLED),)
+    target = real_path(path)
+    return (target.parent, target.name), (state_folder, f"{target.name[:100]}.{path_key(target)}")
+
+
+def real_path(path: Path) -> Path:
+    """Where links lead; the path as it stands where they go in a circle or it is no path at all."""
+    try:
+        return path.resolve()
+    except (OSError, RuntimeError, ValueError):
+        return path.absolute()
+
+
+def path_key(path: Path) -> str:
+    """A short name for a file's place, as good as its whole path."""
+    return hashlib.sha256(os.fsencode(real_path(path))).hexdigest()[:16]
 
 
 def _saved(path: Path | None) -> tuple[Room | None, int]:
@@ -99,17 +129,22 @@ def _saved(path: Path | None) -> tuple[Room | None, int]:
 
 def _left_behind(path: Path | None, state_folder: Path) -> Iterator[tuple[int, Path]]:
     """When each autosave of a process that no longer lives was written, and where it is."""
-    folder, name = _place(path, state_folder)
-    # The folder may be gone or closed to us, and another window may take a file up between two steps.
-    with contextlib.suppress(OSError):
-        for autosave in folder.iterdir():
-            mark = _MARK.fullmatch(autosave.name.removeprefix(name)) if autosave.name.startswith(name) else None
-            if mark is not None and _process_mark(int(mark[1])) != f"{mark[1]}-{mark[2]}":
-                with contextlib.suppress(OSError):
-                    yield autosave.stat().st_mtime_ns, autosave
+    for folder, name in _places(path, state_folder):
+        # The folder may be gone or closed to us, and another window may take a file up between two steps.
+        with contextlib.suppress(OSError):
+            for autosave in folder.iterdir():
+                mark = _MARK.fullmatch(autosave.name.removeprefix(name)) if autosave.name.startswith(name) else None
+                if mark is not None and not is_mark_of_living(mark[1]):
+                    with contextlib.suppress(OSError):
+                        yield autosave.stat().st_mtime_ns, autosave
 
 
-def _process_mark(process: int) -> str:
+def is_mark_of_living(mark: str) -> bool:
+    """Whether the process with that mark still lives."""
+    return process_mark(int(mark.partition("-")[0])) == mark
+
+
+def process_mark(process: int) -> str:
     """A living process's number and when it began, which no later process shares; "" where it does not live.
 
     The beginning is in clock ticks since the machine started (Linux, proc_pid_stat(5), field 22; field 3 tells whether the
