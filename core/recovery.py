@@ -77,7 +77,8 @@ def find_recovery(path: Path | None, state_folder: Path) -> Recovery | None:
 
 def discard_autosave(path: Path | None, state_folder: Path) -> None:
     """Removes this process's autosaves once their work is saved or given up; raises SaveError."""
-    for autosave in _own_autosaves(path, state_folder):
+    # The best place last: it is the one that may be read-only, full or gone.
+    for autosave in reversed(_own_autosaves(path, state_folder)):
         _remove(autosave)
 
 
@@ -90,7 +91,9 @@ def _remove(autosave: Path) -> None:
     try:
         autosave.unlink(missing_ok=True)
     except OSError as error:
-        raise SaveError(f"{autosave}: cannot be removed ({error.strerror})") from None
+        # A read-only folder refuses even where there is nothing to remove.
+        if autosave.exists():
+            raise SaveError(f"{autosave}: cannot be removed ({error.strerror})") from None
 
 
 def _own_autosaves(path: Path | None, state_folder: Path) -> tuple[Path, ...]:
