@@ -29,14 +29,24 @@ def within(kind: type[BaseModel], field: str, value_mm: float, words: str) -> fl
 
 
 def set_regular(room: Room, wall: int, **changes: float) -> Room:
-    """The room with the spacing, first centre or stud width of a wall's regular studs changed. Raises RoomError."""
-    words = {"spacing_mm": "the spacing", "first_centre_mm": "the first centre", "stud_mm": "the stud width"}
+    """The room with the spacing or first centre of a wall's regular studs changed. Raises RoomError."""
+    words = {"spacing_mm": "the spacing", "first_centre_mm": "the first centre"}
     for field, value in changes.items():
         within(RegularFrame, field, value, words[field])
     first, length = changes.get("first_centre_mm", 0.0), room.wall_length_mm(wall)
     if first > length + _SLACK_MM:
         raise RoomError(f"the first centre is {first:g} mm; wall {wall_letter(wall)} is {length:g} mm long, so it stands past it")
     return _revised(room, wall, RegularFrame, changes)
+
+
+def set_stud_width(room: Room, wall: int, stud_mm: float) -> Room:
+    """The room with the studs of a wall thicker or thinner. Raises RoomError where measured ones would overlap."""
+    frame = room.frame(wall)
+    within(type(frame), "stud_mm", stud_mm, "the stud width")
+    if isinstance(frame, MeasuredFrame):
+        _check_rising("stud", "from the wall's left end", frame.centres_mm, stud_mm)
+        _check_rising("rail", "from the floor", frame.rails_mm, stud_mm)
+    return set_frame(room, wall, build(type(frame), **{**dict(frame), "stud_mm": stud_mm}))
 
 
 def set_centres(room: Room, wall: int, centres_mm: Sequence[float]) -> Room:

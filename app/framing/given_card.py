@@ -1,0 +1,132 @@
+"""How the current wall's frame is given: still to build, regular studs, or studs and rails as read off a tape."""
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+
+from app.document import Document, Edit
+from app.framing.list_field import ListField
+from app.framing.lists import read_lengths, write_lengths
+from app.inspector.fields import ChoiceField, TextField
+from app.inspector.wall import MODES, frame_of_mode
+from app.tables.reading import committed
+from core.edits import set_frame
+from core.edits.studs import set_centres, set_rails, set_regular, set_stud_width
+from core.room import Frame, MeasuredFrame, Room, wall_letter
+from core.sheets.wording import in_units
+from core.units import format_length, parse_length_mm
+
+TAPE_HINT = "Middles from the wall's left end, as read: 19; 430; 838, or 3/4\"; 1' 5\", or one to a line. Ctrl+Enter takes them."
+RAIL_HINT = "Middles from the floor up; empty for none. Ctrl+Enter takes them."
+DRAG_WORDS = (
+    "On the elevation: drag a stud's handle under the floor, double click between two for one more. Keys: U, arrows, Ins, Del."
+)
+WORKING = "working out …"
+
+
+class GivenCard(QWidget):
+    """Stands beside every page of the leaf, so that a change shows at once in what it does."""
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self._document = document
+        self.heading, self.summary, self.drift, self.hint = (QLabel() for _ in range(4))
+        self.heading.setObjectName("heading")
+        self.hint.setObjectName("quiet")
+        self.drift.setObjectName("quiet")
+        self.summary.setAccessibleName("What misses")
+        self.mode = ChoiceField("Frame", lambda: self._frame.mode, self._set_mode, MODES)
+        self.spacing = self._regular("Spacing", "spacing_mm")
+        self.first = self._regular("First centre", "first_centre_mm")
+        self.stud = self._length_field("Stud width", lambda: self._frame.stud_mm, set_stud_width)
+        self.centres = self._list("Stud centres", "centres_mm", set_centres, 2, TAPE_HINT)
+        self.rails = self._list("Rail centres", "rails_mm", set_rails, 1, RAIL_HINT)
+        self._place()
+        document.changed.connect(lambda _setout: self.refresh())
+        document.wall_changed.connect(lambda _wall: self.refresh(force=True))
+        self.refresh(force=True)
+
+    @property
+    def fields(self) -> tuple[TextField | ChoiceField | ListField, ...]:
+        return self.mode, self.spacing, self.first, self.centres, self.rails, self.stud
+
+    @property
+    def _frame(self) -> Frame:
+        return self._document.room.frame(self._document.wall)
+
+    def _place(self) -> None:
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(12, 8, 8, 8)
+        layout.setSpacing(5)
+        for label in (self.summary, self.drift, self.hint):
+            label.setWordWrap(True)
+        self.hint.setText(DRAG_WORDS)
+        for part in (self.heading, self.summary, *self.fields, self.hint, self.drift):
+            layout.addWidget(part)
+        layout.addStretch(1)
+
+    def refresh(self, *, force: bool = False) -> None:
+        """Show what the room says; what is being typed stays unless forced."""
+        mode = self._frame.mode
+        self.heading.setText(f"Wall {wall_letter(self._document.wall)}, {self._length(self._wall_mm)} long")
+        for part in (self.spacing, self.first):
+            part.setVisible(mode == "regular")
+        for row in (self.centres, self.rails, self.hint):
+            row.setVisible(mode == "measured")
+        for field in self.fields:
+            if not field.isHidden():
+                field.refresh(force=force)
+
+    def say(self, summary: str, drift: str, how: str) -> None:
+        """Say what misses, and how far the studs walk away from the panels; ``how`` is the arithmetic."""
+        self.summary.setText(summary)
+        self.drift.setText(drift)
+        self.drift.setVisible(bool(drift))
+        self.drift.setToolTip(how)
+        self.drift.setAccessibleDescription(how)
+
+    @property
+    def _wall_mm(self) -> float:
+        return self._document.room.wall_length_mm(self._document.wall)
+
+    def _length(self, mm: float) -> str:
+        return format_length(mm, self._document.room.display_units, 2)
+
+    def _regular(self, caption: str, field: str) -> TextField:
+        def read() -> float:
+            return float(getattr(self._frame, field, 0.0))
+
+        return self._length_field(caption, read, lambda room, wall, mm: set_regular(room, wall, **{field: mm}))
+
+    def _length_field(self, caption: str, read: Callable[[], float], edit: Callable[[Room, int, float], Room]) -> TextField:
+        def commit(typed: str) -> str:
+            wall = self._document.wall
+            return self._committed(lambda room: edit(room, wall, parse_length_mm(typed)), f"Set {caption.lower()}")
+
+        return TextField(caption, lambda: self._length(read()), commit)
+
+    def _list(
+        self, caption: str, field: str, edit: Callable[[Room, int, Sequence[float]], Room], lines: int, hint: str
+    ) -> ListField:
+        def held() -> tuple[float, ...]:
+            frame = self._frame
+            return tuple(getattr(frame, field)) if isinstance(frame, MeasuredFrame) else ()
+
+        def commit(typed: str) -> str:
+            wall, units, known = self._document.wall, self._document.room.display_units, held()
+            return self._committed(lambda room: edit(room, wall, read_lengths(typed, known, units)), f"Set {caption.lower()}")
+
+        def read() -> str:
+            return write_lengths(held(), self._document.room.display_units)
+
+        return ListField(caption, read, commit, lines=lines, hint=hint)
+
+    def _set_mode(self, mode: str) -> str:
+        wall = self._document.wall
+        made = frame_of_mode(self._document.room, wall, mode)
+        fault = self._committed(lambda room: set_frame(room, wall, made), f"Frame of wall {wall_letter(wall)}")
+        self.refresh(force=True)
+        return fault
+
+    def _committed(self, edit: Edit, text: str) -> str:
+        return in_units(committed(self._document, edit, text), self._document.room.display_units)

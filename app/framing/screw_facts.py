@@ -1,0 +1,86 @@
+"""The screw for every wall, in rows: what it is, why it does, and why each other one does not."""
+
+from app.framing.facts import Fact, of_figure
+from app.framing.wall_facts import short
+from core.frame import FramePlan, WallFrame
+from core.frame.figure import Figure
+from core.frame.screws import ScrewVerdict
+from core.room import Room, Units, wall_letter
+from core.timberwork import INCH_MM
+from core.units import format_length
+
+WALL_TITLES = ("Wall", "Packing.", "Screw", "How many × length")
+FIGURE_TITLES = ("Figure", "Value.")
+OTHER_TITLES = ("Screw", "Verdict")
+
+
+def made_length(mm: float) -> str:
+    """A screw's length as it is sold: eighths of an inch or millimetres."""
+    eighths = mm / INCH_MM * 8
+    return format_length(mm, "ft-in") if abs(eighths - round(eighths)) < 1e-6 else f"{mm:g} mm"
+
+
+def wall_facts(room: Room, plan: FramePlan) -> list[Fact]:
+    """The recommended screw of every wall."""
+    return [_wall_fact(room, frame) for frame in plan.walls if frame.screws]
+
+
+def _wall_fact(room: Room, frame: WallFrame) -> Fact:
+    screws, units = frame.screws, room.display_units
+    assert screws is not None
+    chosen = screws.chosen
+    lengths = ", ".join(f"{count} × {made_length(mm)}" for mm, count in sorted(screws.lengths.items()))
+    if screws.unheld:
+        lengths = f"{lengths}; none for {screws.unheld}" if lengths else f"none for {screws.unheld}"
+    least, most = short(frame.packers.least_mm, units), short(frame.packers.most_mm, units)
+    packing = most if least == most else f"{least} to {most}"
+    name = chosen.screw.name if chosen else "sort by packing" if screws.lengths else "none does"
+    how = (
+        f"Gives first: {chosen.governing}. Sizes: {chosen.screw.source}." if chosen else "No one length suits all of its packing."
+    )
+    return Fact((wall_letter(frame.wall), packing, name, lengths), how, f"wall {wall_letter(frame.wall)}")
+
+
+def verdict_at(frame: WallFrame) -> ScrewVerdict | None:
+    """The chosen screw's verdict; where none was chosen, that of the screw with the fewest reasons against it."""
+    if frame.screws is None:
+        return None
+    return frame.screws.chosen or min(frame.screws.verdicts, key=lambda v: len(v.failures), default=None)
+
+
+def figure_facts(frame: WallFrame, units: Units) -> list[Fact]:
+    """Every figure behind a wall's screw, with its warnings first."""
+    verdict = verdict_at(frame)
+    if verdict is None:
+        return []
+    minds = [
+        Fact((f"Mind: {warning}", ""), f"{verdict.screw.name}: {warning}. Sizes: {verdict.screw.source}.")
+        for warning in verdict.warnings
+    ]
+    return [*minds, *(of_figure(figure, _value(figure, units)) for figure in verdict.figures)]
+
+
+def _value(figure: Figure, units: Units) -> str:
+    if figure.unit == "mm":
+        # Under an inch sixteenths would hide what decides.
+        return f"{figure.value:.2f} mm" if units == "mm" or figure.value < INCH_MM else format_length(figure.value, units)
+    return f"{figure.value:.1f} {figure.unit}"
+
+
+def other_facts(frame: WallFrame) -> list[Fact]:
+    """Every screw of the room's list: it does, or all that speaks against it; the chosen one first."""
+    if frame.screws is None:
+        return []
+    chosen = frame.screws.chosen
+    ordered = sorted(frame.screws.verdicts, key=lambda v: (v is not chosen, not v.fits))
+    return [_other(verdict, is_chosen=verdict is chosen) for verdict in ordered]
+
+
+def _other(verdict: ScrewVerdict, *, is_chosen: bool) -> Fact:
+    source = f"Sizes: {verdict.screw.source}."
+    if not verdict.fits:
+        reasons = "; ".join(verdict.failures)
+        return Fact((verdict.screw.name, f"no: {reasons}"), f"{reasons[:1].upper()}{reasons[1:]}. {source}")
+    words = f"{'taken' if is_chosen else 'does too'}, {made_length(verdict.length_mm or 0.0)}"
+    widest = " Of those that do, the widest head's ring is taken." if is_chosen else ""
+    return Fact((verdict.screw.name, words), f"Gives first: {verdict.governing}.{widest} {source}")

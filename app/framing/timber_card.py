@@ -1,0 +1,90 @@
+"""What a person sets about timber: the size, the lengths boards are bought in, the saw cut, which offcuts are kept."""
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout
+
+from app.document import Document, Edit
+from app.framing.list_field import ListField
+from app.framing.lists import read_lengths, write_lengths
+from app.inspector.fields import ChoiceField, TextField
+from app.tables.reading import committed
+from core.edits.timberwork import set_kerf, set_least_offcut, set_stock, set_timber_size
+from core.frame.cutlist import stock_of
+from core.room import Room
+from core.sheets.wording import in_units
+from core.timberwork import TimberSize
+from core.units import format_length, parse_length_mm
+
+CARD_PX = 286
+STOCK_HINT = "Lengths boards are bought in: 2400; 3000; 3600. Empty for the usual ones. Ctrl+Enter takes them."
+
+
+class TimberCard(QFrame):
+    """Fields that follow the room."""
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.setObjectName("card")
+        self.setFixedWidth(CARD_PX)
+        self._document = document
+        heading = QLabel("Timber")
+        heading.setObjectName("heading")
+        sizes = document.room.timberwork.sizes
+        self.size_field = ChoiceField(
+            "Size", lambda: document.room.timberwork.frame_size, self._set_size, _choices(document, sizes)
+        )
+        self.kerf = self._length_field("Saw cut", lambda room: room.timberwork.kerf_mm, set_kerf)
+        self.least = self._length_field("Keep from", lambda room: room.timberwork.least_offcut_mm, set_least_offcut)
+        self.least.setToolTip("Offcuts of this length or more are counted as worth keeping")
+        self.stock = ListField("Stock lengths", self._read_stock, self._set_stock, lines=2, hint=STOCK_HINT)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(12, 8, 12, 8)
+        layout.setSpacing(4)
+        layout.addWidget(heading)
+        self.fields: tuple[ChoiceField | TextField | ListField, ...] = (self.size_field, self.stock, self.kerf, self.least)
+        for field in self.fields:
+            layout.addWidget(field)
+        layout.addStretch(1)
+        document.changed.connect(lambda _setout: self.refresh())
+        self.refresh(force=True)
+
+    def refresh(self, *, force: bool = False) -> None:
+        """Show what the room says; what is being typed stays unless forced."""
+        self.size_field.offer(_choices(self._document, self._document.room.timberwork.sizes))
+        for field in self.fields:
+            field.refresh(force=force)
+
+    def _length_field(self, caption: str, read: Callable[[Room], float], edit: Callable[[Room, float], Room]) -> TextField:
+        def said() -> str:
+            return format_length(read(self._document.room), self._document.room.display_units, 2)
+
+        def commit(typed: str) -> str:
+            return self._committed(lambda room: edit(room, parse_length_mm(typed)), f"Set {caption.lower()}")
+
+        return TextField(caption, said, commit)
+
+    def _read_stock(self) -> str:
+        room = self._document.room
+        return write_lengths(stock_of(room), room.display_units)
+
+    def _set_stock(self, typed: str) -> str:
+        known, units = stock_of(self._document.room), self._document.room.display_units
+        return self._committed(lambda room: set_stock(room, read_lengths(typed, known, units)), "Set stock lengths")
+
+    def _set_size(self, name: str) -> str:
+        return self._committed(lambda room: set_timber_size(room, name), "Set timber size")
+
+    def _committed(self, edit: Edit, text: str) -> str:
+        return in_units(committed(self._document, edit, text), self._document.room.display_units)
+
+
+def _choices(document: Document, sizes: tuple[TimberSize, ...]) -> list[tuple[str, str]]:
+    units = document.room.display_units
+    return [
+        (
+            size.name,
+            f"{size.name}: {format_length(size.thickness_mm, units, with_unit=False)} × {format_length(size.depth_mm, units)}",
+        )
+        for size in sizes
+    ]

@@ -1,0 +1,150 @@
+"""What a frame plan says about one wall, in rows: what misses and what helps, what is cut in between, packers, the drift."""
+
+from collections import Counter
+
+from app.framing.facts import Fact
+from core.frame import FramePlan, WallFrame
+from core.frame.drift import Drift, drift_of
+from core.frame.misses import Miss
+from core.frame.points import Point
+from core.room import FrameToBuild, RegularFrame, Room, Units
+from core.setout.result import SetOut
+from core.sheets.wording import in_units
+from core.units import format_length
+
+MISS_TITLES = ("Panel", "Along.", "Up.", "Short by.", "Nearest", "Do this")
+BLOCK_TITLES = ("No", "Cut length.", "Left end.", "Middle, up.", "Holds")
+PACKER_TITLES = ("Panel", "Lower screws, from the left", "Upper screws, from the left")
+_PRACTICE = "common practice, no published source"
+
+
+def short(mm: float, units: Units) -> str:
+    """A length without its unit where that is millimetres."""
+    return format_length(mm, units, with_unit=False)
+
+
+def summary(frame: WallFrame) -> str:
+    """How many screws find no timber, and what helps them, in one line."""
+    misses = frame.backed.misses
+    if not frame.points:
+        return "No screw is driven into this wall."
+    if not misses:
+        return f"All {len(frame.points)} screws find timber."
+    by_remedy: Counter[str] = Counter(miss.remedy for miss in misses)
+    words = {"pilot hole": "pilot holes", "doubling": "doubling", "blocking": "blocking", "move": "to move", "none": "no remedy"}
+    said = ", ".join(f"{by_remedy[remedy]} {word}" for remedy, word in words.items() if by_remedy[remedy])
+    return f"{len(misses)} of {len(frame.points)} screws find no timber: {said}."
+
+
+def miss_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
+    """A row for every screw that the frame alone does not hold, the gravest first."""
+    grave = ("none", "move", "blocking", "doubling", "pilot hole")
+    ordered = sorted(frame.backed.misses, key=lambda m: (grave.index(m.remedy), m.point.x_mm, m.point.z_mm))
+    return [_miss_fact(setout, miss) for miss in ordered]
+
+
+def _miss_fact(setout: SetOut, miss: Miss) -> Fact:
+    units, edge, point = setout.room.display_units, setout.room.kit.mounts.edge_mm, miss.point
+    nearest, away, how = "none", "", "No timber of the wall is wide enough to hold a screw"
+    if miss.gap is not None:
+        nearest, away = miss.gap.member.member, short(miss.gap.distance_mm, units)
+        across, up = abs(miss.gap.across_mm), abs(miss.gap.up_mm)
+        how = (
+            f"From the screw to where the {nearest} holds it: √({across:.1f}² + {up:.1f}²) = {miss.gap.distance_mm:.1f} mm; "
+            f"a screw keeps {edge:g} mm from the timber's edge (2.5 diameters of a 3.2 mm screw, from memory, NDS)"
+        )
+    words = in_units(miss.words, units)
+    cells = (point.mark, short(point.x_mm, units), short(point.z_mm, units), away, nearest, words)
+    return Fact(cells, f"{how}. {words[:1].upper()}{words[1:]}: {_PRACTICE}.", f"panel {point.mark}")
+
+
+def block_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
+    """A row for every piece cut in between the uprights or fixed against one."""
+    units, edge = setout.room.display_units, setout.room.kit.mounts.edge_mm
+    found = []
+    for number, block in enumerate(frame.backed.blocks, start=1):
+        sizes = (short(mm, units) for mm in (block.length_mm, block.left_mm, block.middle_mm))
+        marks = ", ".join(dict.fromkeys(point.mark for point in block.points))
+        how = (
+            f"Holds {marks}. On edge, from upright to upright, as few as hold all points: each point keeps {edge:g} mm from its "
+            f"edges and {2 * edge:g} mm from its ends. Measure the gap before cutting: timber bends. Source: {_PRACTICE}."
+        )
+        where = f"panel {block.points[0].mark}" if block.points else ""
+        found.append(Fact((f"b{number}", *sizes, marks), how, where))
+    for piece in frame.backed.doubling:
+        sizes = (short(mm, units) for mm in (piece.height_mm, piece.left_mm, piece.bottom_mm + piece.height_mm / 2))
+        how = (
+            f"Upright, tight against the stud beside it, 100 mm past the screws it holds; drill pilot holes. Source: {_PRACTICE}."
+        )
+        found.append(Fact(("upright", *sizes, "screws near the stud's edge"), how))
+    return found
+
+
+def packer_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
+    """A row for every panel: how thick the packer behind each screw must be, on its lower and its upper line."""
+    units = setout.room.display_units
+    by_panel: dict[str, dict[float, list[tuple[Point, float]]]] = {}
+    for point, thickness in zip(frame.points, frame.packers.thickness_mm, strict=True):
+        by_panel.setdefault(point.mark, {}).setdefault(point.z_mm, []).append((point, thickness))
+    found = []
+    for mark, lines in by_panel.items():
+        heights = sorted(lines)
+        words = [
+            ", ".join(short(thickness, units) for _, thickness in sorted(lines[z], key=lambda pair: pair[0].x_mm))
+            for z in heights
+        ]
+        upper = words[-1] if len(words) > 1 else ""
+        found.append(Fact((mark, words[0], upper), _packer_how(setout, frame), f"panel {mark}"))
+    return found
+
+
+def _packer_how(setout: SetOut, frame: WallFrame) -> str:
+    packing = setout.walls[frame.wall].packing_mm
+    if frame.packers.method == "not measured":
+        return f"The wall's packing everywhere, {packing:g} mm: its face was not read. Source: geometry."
+    face = next(face for face in setout.room.timberwork.faces if face.wall == frame.wall)
+    forward = min(reading.depth_mm for reading in face.readings)
+    return (
+        f"Depth there ({frame.packers.method}) - {forward:g} mm of the most forward reading + {packing:g} mm of the wall's "
+        f"packing. Source: geometry."
+    )
+
+
+def drift_words(room: Room, wall: int, plan: FramePlan) -> tuple[str, str]:
+    """How far studs walk away from panel joints, and the arithmetic; about 12 in where the wall's own spacing is none."""
+    frame = room.frame(wall)
+    if not isinstance(frame, RegularFrame):
+        if not isinstance(frame, FrameToBuild):
+            return "", ""
+        return f"Set studs out at {plan.drift.panel_mm:g} mm. At 12 in: {_walk(plan.drift, 1)}", _how(plan.drift)
+    kit = room.kit
+    panel = kit.full_width * kit.pitch_mm
+    bay = max(1, round(frame.spacing_mm / panel))
+    inset = kit.mounts.inset_pitches * kit.pitch_mm
+    drift = drift_of(bay * panel, frame.spacing_mm, frame.stud_mm, kit.mounts.edge_mm, inset)
+    said = [] if bay == 1 else [f"Only every {_ordinal(bay)} joint of {panel:g} mm panels can meet a stud."]
+    if drift.per_panel.value:
+        said.append(f"Spacing {frame.spacing_mm:g} mm: {_walk(drift, bay)}")
+    elif bay == 1:
+        said.append(f"Spacing {panel:g} mm, a panel's width: the studs do not drift.")
+    return " ".join(said), _how(drift)
+
+
+def _walk(drift: Drift, bay: int) -> str:
+    what = "panel" if bay == 1 else f"{bay} panels"
+    said = f"{drift.per_panel.value:.1f} mm are lost with every {what}"
+    if drift.fails_at is None or drift.at_failure is None:
+        return f"{said}, never enough for a screw to miss."
+    near = drift.at_failure.value
+    to_edge = f"{near:.1f} mm from its stud's edge" if near > 0 else f"{-near:.1f} mm past its stud's edge"
+    number = drift.fails_at if bay == 1 else f"{(drift.fails_at - 1) * bay + 1} to {drift.fails_at * bay}"
+    return f"{said}; panel {number} is the first with a screw too near, {to_edge}."
+
+
+def _how(drift: Drift) -> str:
+    said = [drift.per_panel.words, *([drift.at_failure.words] if drift.at_failure else [])]
+    return "; ".join(said) + "."
+
+
+def _ordinal(number: int) -> str:
+    return {2: "second", 3: "third", 4: "fourth"}.get(number, f"{number}th")
