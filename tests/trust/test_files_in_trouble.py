@@ -3,9 +3,10 @@
 Cases are common practice, no published source.
 """
 
-import errno
+import contextlib
 import os
 import resource
+import shutil
 import signal
 import subprocess
 import sys
@@ -51,14 +52,10 @@ def one_sentence(said: list[str]) -> str:
 def fill(folder: Path) -> Path:
     """Takes every byte that is left; returns the file that holds them."""
     ballast = folder / "ballast"
-    with ballast.open("wb", buffering=0) as file:
-        written = 0
-        try:
-            while written < 2 * SMALL_DISK_BYTES:
-                written += file.write(b"x" * 512)
-        except OSError as error:
-            assert error.errno == errno.ENOSPC
-    assert written <= SMALL_DISK_BYTES
+    with ballast.open("wb", buffering=0) as file, contextlib.suppress(OSError):
+        while file.tell() < 2 * SMALL_DISK_BYTES:
+            file.write(b"x" * 512)
+    assert shutil.disk_usage(folder).free == 0
     return ballast
 
 
