@@ -11,6 +11,7 @@ from pathlib import Path
 from PySide6.QtCore import QBuffer, QIODevice
 from PySide6.QtGui import QGuiApplication, QPdfWriter
 
+from app.bookmarks import with_bookmarks
 from app.painter import paint_pages
 from core.drawing import Sheet
 from core.errors import SaveError
@@ -119,7 +120,7 @@ def _pdf(title: str, sheets: Sequence[Sheet], step: Step) -> bytes:
         return not stopped
 
     try:
-        return pdf_bytes(title, sheets, before)
+        return with_bookmarks(pdf_bytes(title, sheets, before), [sheet.title.removeprefix(f"{title}: ") for sheet in sheets])
     except SaveError:
         if stopped:
             raise stopped[0] from None

@@ -276,3 +276,14 @@ def test_a_pack_needs_neither_screen_nor_application(tmp_path: FilePath) -> None
     assert done.returncode == 0, done.stderr
     assert done.stdout.strip() == f"{len(list(tmp_path.iterdir()))}"
     assert {"pack.pdf", "workbook.xlsx"} <= {path.name for path in tmp_path.iterdir()}
+
+
+def test_the_pack_has_a_bookmark_for_every_sheet(demo_pack: FilePath) -> None:
+    reader = PdfReader(demo_pack / "pack.pdf")
+    top = [entry for entry in reader.outline if not isinstance(entry, list)]
+    titles = [entry.title for entry in top]
+    assert titles[0] == "Cover"
+    assert "Elevation of wall B" in titles
+    assert len(titles) == len(set(titles))
+    begins = [reader.get_destination_page_number(entry) for entry in top]
+    assert begins == sorted(begins)
