@@ -6,6 +6,7 @@ from datetime import date
 from core.drawing import Sheet
 from core.setout.result import SetOut
 from core.sheets.buying_pages import buying_sheets
+from core.sheets.colour_sheet import colour_sheets
 from core.sheets.cover import cover
 from core.sheets.draft import Draft, finish
 from core.sheets.elevation import elevations
@@ -53,8 +54,8 @@ def sheets_for(
     begins(next(steps))
     drafts += frame_pages(setout, job.frame)
     begins(next(steps))
-    panels = panel_sheets(setout, bonding)
-    drafts += [*schedule(setout, first_pages(setout, panels)), *panels]
+    panels = panel_sheets(setout, bonding, job.finishes)
+    drafts += [*schedule(setout, first_pages(setout, panels)), *panels, *colour_sheets(setout, job.finishes)]
     begins(next(steps))
     drafts += [*story_poles(setout, job.bonds), *hole_templates(setout, job.bonds), *labels(setout)]
     begins(next(steps))

@@ -1,7 +1,7 @@
 """How one part looks on a panel sheet: told apart by what is written on it and by hatching, never by colour."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from core.bond.result import Laid
 from core.drawing import Box, Circle, Item, Path, Pen, Text
@@ -63,6 +63,12 @@ def lettered(look: Look, box: Box, most_mm: float) -> list[Item]:
     ground = Box(x - width / 2 - 0.3, y - height / 2 - 0.3, x + width / 2 + 0.3, y + height / 2 + 0.3)
     backing = [rectangle(ground, None, 1.0)] if look.is_hatched else []
     return [*backing, Text((x, y + height / 2), look.label, height, "middle")]
+
+
+def coded(look: Look, box: Box, code: str, most_mm: float) -> list[Item]:
+    """The part's label with the code of its colour behind it; the code alone where both cannot be read."""
+    both = lettered(replace(look, label=look.label + code), box, most_mm)
+    return both or lettered(replace(look, label=code), box, most_mm)
 
 
 def _height(label: str, box: Box, most_mm: float) -> float | None:

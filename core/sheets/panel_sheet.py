@@ -1,17 +1,19 @@
 """One sheet for each design: everything a person needs who builds it at the bench and has never seen another."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from core.bond.bonds import first_panels
 from core.bond.each import Bonding
 from core.bond.result import Bond
 from core.bond.shape import shape_of
+from core.colour import Finish
 from core.drawing import Box, Item, Paper, Pen, Text
 from core.drawing.items import moved, rectangle
 from core.drawing.lettering import shorten, text_width_mm
 from core.parts import Part
 from core.setout.result import Design, SetOut
+from core.sheets.colour_sheet import colour_lines
 from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_bar
 from core.sheets.flow import Line, gap, heading, pages, paragraph
 from core.sheets.panel_bricks import Look, looks_of
@@ -52,21 +54,25 @@ class _Job:
     looks: dict[str, Look]
     marks: tuple[str, ...]
     turned: tuple[str, ...]
+    finishes: Mapping[str, Finish]
 
     @property
     def is_us(self) -> bool:
         return self.setout.room.display_units == "ft-in"
 
 
-def panel_sheets(setout: SetOut, found: Bonding) -> list[Draft]:
-    """The panel sheets of all designs, in the designs' order; a design without a bond gets a sheet that says why."""
+def panel_sheets(setout: SetOut, found: Bonding, finishes: Mapping[str, Finish] | None = None) -> list[Draft]:
+    """The panel sheets of all designs, in the designs' order; a design without a bond gets a sheet that says why.
+
+    ``finishes`` are the panels' colours by mark, where the job has several.
+    """
     paper = papers(setout.room.display_units)[1]
     looks = looks_of(setout.room.parts)
     drafts: list[Draft] = []
     for design in setout.designs:
         bond = found[design.name]
         if isinstance(bond, Bond):
-            drafts += _design_drafts(_job(setout, design, bond, looks), paper)
+            drafts += _design_drafts(_job(setout, design, bond, looks, finishes or {}), paper)
         else:
             drafts.append(_unbuildable(design, str(bond), paper))
     return [
@@ -86,13 +92,13 @@ def sheet_code(design: str) -> str:
     return f"panel-{design.replace(' ', '-')}"
 
 
-def _job(setout: SetOut, design: Design, bond: Bond, looks: dict[str, Look]) -> _Job:
+def _job(setout: SetOut, design: Design, bond: Bond, looks: dict[str, Look], finishes: Mapping[str, Finish]) -> _Job:
     panels = [panel for panel in setout.panels if panel.design == design.name]
     first = shape_of(setout, first_panels(setout)[design.name])
     # A flat panel that is its own mirror image hangs either way; only others can be turned about.
     can_turn = first.corner is None and first.turned() != first
     turned = tuple(panel.mark for panel in panels if can_turn and shape_of(setout, panel) != first)
-    return _Job(setout, design, bond, patterns_of(bond), looks, tuple(panel.mark for panel in panels), turned)
+    return _Job(setout, design, bond, patterns_of(bond), looks, tuple(panel.mark for panel in panels), turned, finishes)
 
 
 def _unbuildable(design: Design, why: str, paper: Paper) -> Draft:
@@ -204,7 +210,11 @@ def _drawn_patterns(job: _Job, view: PanelView, width: float) -> list[Line]:
 
 def _words(job: _Job, width: float) -> list[Line]:
     """Where the panels go, where they are weak, and their back."""
-    lines = [*place_lines(job.marks, job.turned, width), *weak_lines(job.bond, width)]
+    lines = [
+        *place_lines(job.marks, job.turned, width),
+        *colour_lines(job.marks, job.finishes, job.setout.room.colouring, width),
+        *weak_lines(job.bond, width),
+    ]
     return [*lines, gap(1.0), *paragraph(back_words(job.bond), width)]
 
 

@@ -1,7 +1,7 @@
 """A panel seen square-on with every part in it: each layer with its number, its pattern, a box to tick and its holes."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from core.bond.result import Bond, Layer
 from core.drawing import Box, Item, Path, Pen, Text
@@ -9,7 +9,7 @@ from core.drawing.items import rectangle
 from core.drawing.lettering import text_width_mm
 from core.drawing.scale import Scale, largest_scale
 from core.kit import Kit
-from core.sheets.panel_bricks import Look, end_of_other_leg, fill, hole, is_seen, lettered
+from core.sheets.panel_bricks import HOLE_MM, Look, coded, end_of_other_leg, fill, hole, is_seen, lettered
 from core.sheets.panel_legs import COUNTS_HEIGHT_MM, LegSpan, leg_name, leg_spans, owns_square, running_counts
 from core.sheets.panel_patterns import Pattern, hole_lines, layer_name, letters_by_layer
 from core.sheets.running import spread
@@ -27,6 +27,7 @@ _NAME_PITCH_MM = 4.4
 _LEADER, _OUTLINE, _TICK_BOX = Pen(0.13), Pen(0.5), Pen(0.25)
 _EVERY = 2
 """Knobs between two counts along the edges."""
+Codes = tuple[tuple[str, ...], ...]
 LEAST_FACTOR = 2
 """Panels are drawn at half size at most, so that one sheet holds a full one."""
 
@@ -39,6 +40,8 @@ class PanelView:
     kit: Kit
     scale: Scale
     from_back: bool = False
+    codes: Codes | None = None
+    """The codes of the bricks' colours, layer by layer and part by part, where the drawing tells them."""
 
     @property
     def pitch(self) -> float:
@@ -47,6 +50,11 @@ class PanelView:
     @property
     def plate(self) -> float:
         return self.scale.on_paper_mm(self.kit.plate_mm)
+
+    @property
+    def hole_mm(self) -> float:
+        """A hole's width on paper."""
+        return max(HOLE_MM / self.scale.factor, 1.2)
 
     @property
     def layers_mm(self) -> float:
@@ -118,26 +126,32 @@ def view_items(view: PanelView, looks: dict[str, Look], patterns: Sequence[Patte
     """The whole drawing: parts, counts along the edges, and the names and boxes of the layers beside it."""
     items: list[Item] = []
     for span, left in view.legs():
-        for layer in view.bond.layers:
-            items += _layer(view, span, left, layer, looks)
+        for number in range(len(view.bond.layers)):
+            items += _layer(view, span, left, number, looks)
         items += _edges(view, span, left)
     if view.names_layers:
         items += _names(view, patterns)
     return items
 
 
-def _layer(view: PanelView, span: LegSpan, left: float, layer: Layer, looks: dict[str, Look]) -> list[Item]:
+def _layer(view: PanelView, span: LegSpan, left: float, number: int, looks: dict[str, Look]) -> list[Item]:
+    layer = view.bond.layers[number]
+    codes = view.codes[number] if view.codes else [""] * len(layer.laid)
     items: list[Item] = []
     if span.square is not None and not owns_square(layer, span) and _is_square_filled(layer):
         items += end_of_other_leg(view.part_box(span, left, layer, span.square))
-    for laid in layer.laid:
+    for laid, code in zip(layer.laid, codes, strict=True):
         if laid.leg != span.leg or not is_seen(laid, view.bond.depth, from_back=view.from_back):
             continue
         box = view.part_box(span, left, layer, (laid.at, laid.at + laid.length))
         look = looks[laid.part]
         items += fill(look, box)
         if laid.side is None:
-            items += lettered(look, box, 3.5)
+            items += coded(look, box, code, 3.5) if code else lettered(look, box, 3.5)
+        elif code:
+            items += lettered(
+                replace(look, label=code), Box(box.left, box.top, box.centre[0] - view.hole_mm / 2, box.bottom), 3.5
+            )
     for leg, line in hole_lines(layer):
         if leg == span.leg:
             middle = layer.z_plates + layer.height_plates / 2

@@ -1,0 +1,257 @@
+"""Sheets for panels of more than one colour: every brick lettered with its colour, and every course in words from the left.
+
+Nothing on them needs colour to be read: a colour is a small letter behind the brick's length, and a name in the list.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from core.bond.result import LayerKind
+from core.colour import Finish
+from core.colouring import Colouring
+from core.drawing import Box, Item, Paper, Text
+from core.drawing.lettering import shorten
+from core.setout.result import SetOut
+from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_bar
+from core.sheets.flow import Column, Line, gap, header_row, heading, paragraph, row, sized
+from core.sheets.panel_bricks import looks_of
+from core.sheets.panel_columns import in_columns, stacked_mm
+from core.sheets.panel_facts import mark_groups, weak_lines
+from core.sheets.panel_legs import leg_name
+from core.sheets.panel_patterns import layers_words, patterns_of
+from core.sheets.panel_view import Codes, PanelView, fitted_view, view_items
+from core.takeoff import Material, in_order
+
+TITLE = "Colour sheets"
+ANY_CODE = "–"
+"""Stands for a brick that may have any colour."""
+_BAND_MM = 22.0
+_BETWEEN_MM = 4.0
+_BAR_MM = 7.0
+_MOST_ABREAST = 14
+_PART_MM, _COUNT_MM = 44.0, 14.0
+_HOW = (
+    "Front view. On a brick: its length in knobs and the letter of its colour. The list reads every course from its left end.",
+    "A brick has one colour right through, so the back is the same in mirror image.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ColouredGroup:
+    """Panels that are laid alike in the same colours."""
+
+    code: str
+    finish: Finish
+    design: str
+    marks: tuple[str, ...]
+
+
+def colour_groups(setout: SetOut, finishes: Mapping[str, Finish]) -> tuple[ColouredGroup, ...]:
+    """Panels of more than one colour by what they have in common, in the panels' order."""
+    marks: defaultdict[int, list[str]] = defaultdict(list)
+    first: dict[int, tuple[Finish, str]] = {}
+    for panel in setout.panels:
+        finish = finishes.get(panel.mark)
+        if finish is not None and (len(finish.colours) > 1 or finish.is_cut):
+            marks[id(finish)].append(panel.mark)
+            first.setdefault(id(finish), (finish, panel.design))
+    return tuple(
+        ColouredGroup(f"colour-{number}", *first[key], tuple(mine)) for number, (key, mine) in enumerate(marks.items(), start=1)
+    )
+
+
+def colour_sheets(setout: SetOut, finishes: Mapping[str, Finish]) -> list[Draft]:
+    """A sheet for every group, as many pages as it takes; none where every panel has one colour."""
+    groups = colour_groups(setout, finishes)
+    drafts = [draft for group in groups for draft in _group_drafts(setout, group)]
+    return [
+        replace(draft, title=f"{TITLE}, page {number} of {len(drafts)}: {draft.title}")
+        for number, draft in enumerate(drafts, start=1)
+    ]
+
+
+def colour_lines(marks: Sequence[str], finishes: Mapping[str, Finish], colouring: Colouring, width_mm: float) -> list[Line]:
+    """For a design's own sheet: which of its panels are laid in which colour, and which have a sheet of their own."""
+    if not finishes:
+        return []
+    plain: defaultdict[str | None, list[str]] = defaultdict(list)
+    mixed: list[str] = []
+    for mark in marks:
+        finish = finishes.get(mark)
+        if finish is None:
+            continue
+        if len(finish.colours) == 1 and not finish.is_cut:
+            plain[finish.colours[0]].append(mark)
+        else:
+            mixed.append(mark)
+    lines = [heading("Colours", width_mm)]
+    for name, mine in plain.items():
+        lines += paragraph(f"{_named(colouring, name)}: {'; '.join(mark_groups(mine))}", width_mm, has_bullet=True)
+    if mixed:
+        lines += paragraph(
+            f"several colours, build these from their colour sheets: {'; '.join(mark_groups(mixed))}", width_mm, has_bullet=True
+        )
+    return lines
+
+
+def _named(colouring: Colouring, name: str | None) -> str:
+    return "any colour" if name is None else f"{name} ({colouring.colour(name).code})"
+
+
+def _group_drafts(setout: SetOut, group: ColouredGroup) -> list[Draft]:
+    room = setout.room
+    paper = papers(room.display_units)[1]
+    left, right = _columns(paper)
+    codes = tuple(tuple(_code(room.colouring, colour) for _, colour in layer) for layer in group.finish.layers)
+    view = _view(setout, group, codes, left, right)
+    patterns = patterns_of(group.finish.bond)
+    if group.finish.is_cut:
+        # Courses of its own have no letters on the design's sheet.
+        patterns = tuple(replace(pattern, letter=ANY_CODE) for pattern in patterns)
+    drawn = Line(view.height_mm + 1.0, tuple(view_items(view, looks_of(room.parts), patterns)))
+    placed = _placed(setout, group, drawn, codes, (left, right), is_wide=view.width_mm > left.width + 1e-6)
+    area, frame = drawing_box(paper, has_foot=False), paper.frame
+    bar = scale_bar(Box(frame.left + 3, frame.bottom - _BAR_MM, frame.right - BLOCK_WIDTH_MM - 3, frame.bottom))
+    return [
+        Draft(
+            group.code if number == 1 else f"{group.code}-{number}",
+            _title(group) if len(placed) == 1 else f"{_title(group)}, {number} of {len(placed)}",
+            "colour sheet",
+            paper,
+            (*_band(group, area, number), *items, *bar),
+            view.scale.title,
+        )
+        for number, items in enumerate(placed, start=1)
+    ]
+
+
+def _columns(paper: Paper) -> tuple[Box, Box]:
+    """The left column goes down beside the title block, the right one stands on it."""
+    area = drawing_box(paper, has_foot=False)
+    right = Box(paper.frame.right - BLOCK_WIDTH_MM + 3.0, area.top + _BAND_MM, area.right, area.bottom)
+    return Box(area.left, right.top, right.left - _BETWEEN_MM, paper.frame.bottom - _BAR_MM), right
+
+
+def _view(setout: SetOut, group: ColouredGroup, codes: Codes, left: Box, right: Box) -> PanelView:
+    """The panel within the left column, or across both where its legs are long."""
+    kit, is_us, bond = setout.room.kit, setout.room.display_units == "ft-in", group.finish.bond
+    height = right.height - 4.0
+    narrow = fitted_view(bond, kit, (left.width, height), is_us)
+    wide = fitted_view(bond, kit, (right.right - left.left, height), is_us)
+    return replace(narrow if narrow.scale.factor <= wide.scale.factor else wide, codes=codes)
+
+
+def _placed(
+    setout: SetOut, group: ColouredGroup, drawn: Line, codes: Codes, columns: tuple[Box, Box], *, is_wide: bool
+) -> list[list[Item]]:
+    """The drawing, beneath it what fits, and the rest beside it; a wide drawing pushes the right column down."""
+    left, right = columns
+    left_lines, right_lines = [drawn], [gap(drawn.height_mm)] if is_wide else []
+    width = min(left.width, right.width)
+    finish, looks = group.finish, looks_of(setout.room.parts)
+    labels = tuple(
+        tuple(looks[laid.part].label + code for (laid, _), code in zip(layer, line, strict=True))
+        for layer, line in zip(finish.layers, codes, strict=True)
+    )
+    for block in (_legend(setout, group, width), weak_lines(finish.bond, width), top_lines(finish, labels, width)):
+        fits = stacked_mm(left_lines) + stacked_mm(block) <= left.height
+        (left_lines if fits else right_lines).extend(block)
+    return in_columns(left_lines, [*right_lines, *course_lines(finish, labels, right.width)], left, right)
+
+
+def _code(colouring: Colouring, name: str | None) -> str:
+    return ANY_CODE if name is None else colouring.colour(name).code
+
+
+def _title(group: ColouredGroup) -> str:
+    others = len(group.marks) - 1
+    return group.marks[0] + (f" and {others} more" if others else "")
+
+
+def _band(group: ColouredGroup, area: Box, number: int) -> list[Item]:
+    """Which panels these are, and how to read the sheet."""
+    marks = shorten("; ".join(mark_groups(group.marks)), area.width - 60.0, 7.0)
+    bond = (
+        "cut at its colours, so laid by this sheet alone; check figures as on the design's sheet"
+        if group.finish.is_cut
+        else "laid as the design's sheet shows"
+    )
+    items: list[Item] = [
+        Text((area.left, area.top + 8.6), marks, 7.0),
+        Text((area.right, area.top + 8.6), f"build {len(group.marks)}", 7.0, "end"),
+        Text((area.left, area.top + 14.0), shorten(f"Design {group.design}: {bond}.", area.width, 3.5), 3.5),
+    ]
+    if number == 1:
+        items += [Text((area.left, area.top + 18.0 + 3.6 * i), line, 2.5) for i, line in enumerate(_HOW)]
+    return items
+
+
+def _legend(setout: SetOut, group: ColouredGroup, width_mm: float) -> list[Line]:
+    """How many of each part in each colour; then what the letters mean and what was lost."""
+    colouring, finish = setout.room.colouring, group.finish
+    names = [colour.name for colour in colouring.colours if colour.name in finish.colours]
+    columns_of = [*names, *([None] if None in finish.colours else [])]
+    lines = [heading(f"Parts by colour: {sum(finish.parts.values())} in one panel", width_mm)]
+    for first in range(0, len(columns_of), _MOST_ABREAST):
+        lines += _counts(setout, finish, columns_of[first : first + _MOST_ABREAST], width_mm)
+    said = ", ".join(f"{_code(colouring, name)} {name or 'any colour'}" for name in columns_of)
+    lines += [gap(1.2), *paragraph(f"Letters: {said}.", width_mm)]
+    return [*lines, *(paragraph(_missed_words(finish), width_mm) if finish.missed else [])]
+
+
+def _counts(setout: SetOut, finish: Finish, names: Sequence[str | None], width_mm: float) -> list[Line]:
+    """A row for every part, a column for every colour."""
+    colouring = setout.room.colouring
+    parts = list(dict.fromkeys(one.name for one in in_order(finish.parts, setout.room.parts)))
+    titles = [Column("part"), *(Column(_code(colouring, name), anchor="end") for name in names)]
+    counts = [[finish.parts.get(Material(part, name), 0) for name in names] for part in parts]
+    cells = [[part, *(str(n) if n else "" for n in numbers)] for part, numbers in zip(parts, counts, strict=True) if any(numbers)]
+    columns = sized(titles, cells, min(width_mm, _PART_MM + _COUNT_MM * len(names)))
+    return [header_row(columns), *(row(columns, texts) for texts in cells)]
+
+
+def _missed_words(finish: Finish) -> str:
+    places = "1 place shows" if finish.missed == 1 else f"{finish.missed} places show"
+    return f"{places} another colour than wished, where a brick lies over a line between colours."
+
+
+def course_lines(finish: Finish, labels: Codes, width_mm: float) -> list[Line]:
+    """Every brick course in words from the left, like ones together: ``course 4: 2c, 3 × 4w, 1b``."""
+    return _in_words(finish, labels, width_mm, "Course by course, from the left", ("course",))
+
+
+def top_lines(finish: Finish, labels: Codes, width_mm: float) -> list[Line]:
+    """The two layers on top in words, which are drawn too low to be lettered; L is a locating plate."""
+    return _in_words(finish, labels, width_mm, "On top, from the left", ("plate", "cap"))
+
+
+def _in_words(finish: Finish, labels: Codes, width_mm: float, title: str, kinds: tuple[LayerKind, ...]) -> list[Line]:
+    alike: dict[tuple[str, ...], list[int]] = {}
+    for number, layer in enumerate(finish.bond.layers):
+        if layer.kind in kinds:
+            alike.setdefault(_leg_words(finish, labels, number), []).append(number)
+    lines = [heading(title, width_mm)] if alike else []
+    for words, numbers in alike.items():
+        lines += paragraph(f"{layers_words(finish.bond, numbers)}: {'; '.join(words)}", width_mm, has_bullet=True)
+    return lines
+
+
+def _leg_words(finish: Finish, labels: Codes, number: int) -> tuple[str, ...]:
+    found = []
+    for leg in range(len(finish.bond.legs)):
+        words = ", ".join(_runs(finish, labels, number, leg))
+        name = leg_name(finish.bond, leg)
+        if words:
+            found.append(f"{name}: {words}" if name else words)
+    return tuple(found)
+
+
+def _runs(finish: Finish, labels: Codes, number: int, leg: int) -> Iterator[str]:
+    """What lies along a leg at the room's side, equal neighbours drawn together."""
+    parts = zip(finish.layers[number], labels[number], strict=True)
+    said = [label for (laid, _), label in parts if laid.leg == leg and not laid.side]
+    for word, same in groupby(said):
+        count = len(list(same))
+        yield word if count == 1 else f"{count} × {word}"
