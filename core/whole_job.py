@@ -10,7 +10,6 @@ from core.bond.palette import StockError
 from core.bond.result import Bond
 from core.buying import Purchasing, purchasing
 from core.colour import Finish, colours_of
-from core.crew.forecast import day_after
 from core.crew.kitting import KitList, kit_lists
 from core.crew.plan import CrewPlan, crew_plan
 from core.frame import FramePlan, plan_of
@@ -71,9 +70,7 @@ class WholeJob:
     @cached_property
     def crew(self) -> CrewPlan:
         """When what is left will be done, and by whom: from the day after the last one on record."""
-        steps = (step.on for record in self.setout.room.progress.panels for step in record.steps)
-        last = max((on for on in steps if on), default=None)
-        return crew_plan(self.setout, starts_on=day_after(last) if last else None)
+        return crew_plan(self.setout)
 
     @cached_property
     def kits(self) -> tuple[KitList, ...]:

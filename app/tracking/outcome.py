@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from app.tracking.burn import Burn, burns
-from core.crew.forecast import Forecast, burn_down, day_after, forecast
+from core.crew.calendar import day_after
+from core.crew.forecast import Forecast, burn_down, forecast
 from core.crew.plan import Finish
 from core.setout.result import SetOut
 from core.sheets.buying_crew import day_words

@@ -10,6 +10,12 @@ LONGEST_JOB_DAYS = 36_500
 """Further ahead than a hundred years nothing is planned, whatever rates and hours a room file holds."""
 
 
+def day_after(day: Day) -> Day:
+    """The next date; the last one there is stays itself."""
+    found = date.fromisoformat(day)
+    return day if found == date.max else (found + timedelta(days=1)).isoformat()
+
+
 class Calendar:
     """The crew's working days, counted from 0, with their dates where the first is known."""
 

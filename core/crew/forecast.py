@@ -1,7 +1,6 @@
 """How the job goes against its plan: what is left day by day, and when it will be done at the pace so far."""
 
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
 from itertools import accumulate
 
 from core.crew.calendar import DAY, Calendar, Hours
@@ -77,12 +76,6 @@ def forecast(setout: SetOut, today: Day) -> Forecast:
     pace = pace_so_far(setout, today)
     left = crew_plan(setout, starts_on=today, pace=pace)
     return Forecast(planned, left, pace, _days_late(setout.room.crew, planned.finish, left.finish))
-
-
-def day_after(day: Day) -> Day:
-    """The next date; the last one there is stays itself."""
-    found = date.fromisoformat(day)
-    return day if found == date.max else (found + timedelta(days=1)).isoformat()
 
 
 def pace_so_far(setout: SetOut, today: Day) -> float:

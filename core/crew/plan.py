@@ -9,9 +9,10 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from core.crew.calendar import DAY, LONGEST_JOB_DAYS, Calendar
+from core.crew.calendar import DAY, LONGEST_JOB_DAYS, Calendar, day_after
 from core.crew.schedule import Doing, Noise, Task, schedule
 from core.crew.work import Job, jobs, minutes_left
+from core.progress import Progress
 from core.room import Room
 from core.setout.result import SetOut
 from core.workforce import Day, Workforce
@@ -110,9 +111,12 @@ class CrewPlan:
 def crew_plan(setout: SetOut, *, starts_on: Day | None = None, from_scratch: bool = False, pace: float = 1.0) -> CrewPlan:
     """The plan for what is left to do, or for the whole job ``from_scratch``.
 
+    What is left begins on ``starts_on``; where that is None, on the day after the last one on record, or on the crew's first day.
     ``pace`` is how fast the crew is against its rates: at 0.8 everything takes a quarter longer.
     """
     room = setout.room
+    if starts_on is None and not from_scratch:
+        starts_on = day_after_the_last(room.progress)
     work = [_at_pace(job, pace) for job in jobs(setout, from_scratch=from_scratch)]
     made = 0 if from_scratch else sum(record.is_made for record in room.progress.panels)
     tasks = _within_reach(schedule(work, room.crew, starts_on=starts_on, made_before=made))
@@ -129,6 +133,12 @@ def crew_plan(setout: SetOut, *, starts_on: Day | None = None, from_scratch: boo
         longest_day=max((person.hours_per_day for person in room.crew.people), default=8.0) * 60,
         simulated=lambda: _range(work, room, calendar, starts_on, made) if is_planned and tasks else None,
     )
+
+
+def day_after_the_last(progress: Progress) -> Day | None:
+    """The day after the last one on which anything was noted; None where nothing was."""
+    last = max((step.on for record in progress.panels for step in record.steps if step.on), default=None)
+    return day_after(last) if last else None
 
 
 def _within_reach(tasks: list[Task]) -> list[Task]:

@@ -3,8 +3,8 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from core.crew.calendar import Calendar
-from core.crew.forecast import Forecast, burn_down, day_after, forecast, planned_burn
+from core.crew.calendar import Calendar, day_after
+from core.crew.forecast import Forecast, burn_down, forecast, planned_burn
 from core.crew.standing import Orphan, Standing, standing
 from core.crew.wrong import uses_of
 from core.drawing import Item, Path, Pen, Text
