@@ -76,6 +76,7 @@ class Window(QMainWindow):
             "preview": files.preview,
             "print": files.print_sheets,
             "export": files.export,
+            "compare": self._compare,
             "quit": self.close,
             "delete": commands.delete,
             "find": self.finder.open,
@@ -184,6 +185,11 @@ class Window(QMainWindow):
         self.standing.show()
         self.standing.raise_()
         self.standing.activateWindow()
+
+    def _compare(self) -> None:
+        from app.comparing import compare_versions
+
+        compare_versions(self.document, self.questions, self)
 
     def _sit_down(self, _result: int) -> None:
         self.standing = None

@@ -1,0 +1,203 @@
+"""Two versions of a room side by side: what a person changed from one to the other, and which panels only one of them has.
+
+What a change means for panels that hang is asked of ``core.crew.change``.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import zip_longest
+from typing import Any
+
+from pydantic import BaseModel
+
+from core.kit import Kit
+from core.room import FrameToBuild, MeasuredFrame, Opening, RegularFrame, Room, Units, wall_letter
+from core.setout.result import Panel, SetOut
+from core.setout.shell import corners_of
+from core.units import format_length
+
+NOTHING = "–"
+_ANGLE_SHOWN_DEGREES = 0.05
+_PLACE_MM = 0.5
+"""A wall whose shell begins further away than this carries its panels elsewhere."""
+_GIVEN = (
+    ("kit", "Kit"),
+    ("rates", "Crew minutes"),
+    ("parts", "Part"),
+    ("timberwork", "Timber"),
+    ("colouring", "Colours"),
+)
+"""What of the kit is compared field by field."""
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One thing that differs: what it is about, as checks name places where it has one, and how it reads in either version."""
+
+    subject: str
+    what: str
+    before: str
+    after: str
+
+
+def differences(before: Room, after: Room) -> tuple[Difference, ...]:
+    """What a person measured or wished otherwise: the room, its walls and frames, the openings, the kit, the job."""
+    units = after.display_units
+    found = (
+        *_room(before, after, units),
+        *_walls(before, after, units),
+        *_openings(before, after, units),
+        *_kit(before, after),
+        *_job(before, after),
+    )
+    return tuple(difference for difference in found if difference.before != difference.after)
+
+
+def only_in_one(before: SetOut, after: SetOut) -> tuple[frozenset[str], frozenset[str]]:
+    """Marks of the panels of either set-out that the other has not: of another design, outline or place."""
+    ours, theirs = _by_place(before), _by_place(after)
+    same = ours.keys() & theirs.keys() if _grid(before.room.kit) == _grid(after.room.kit) else set()
+    left = frozenset(mark for place, mark in ours.items() if place not in same)
+    right = frozenset(mark for place, mark in theirs.items() if place not in same)
+    return left, right
+
+
+def changed_openings(before: Room, after: Room) -> frozenset[str]:
+    """Ids of the openings that only one version has or that differ."""
+    ours, theirs = ({opening.id: opening for opening in room.openings} for room in (before, after))
+    return frozenset(name for name in ours.keys() | theirs.keys() if ours.get(name) != theirs.get(name))
+
+
+def _grid(kit: Kit) -> tuple[float, float]:
+    return kit.pitch_mm, kit.plate_mm
+
+
+def _by_place(setout: SetOut) -> dict[object, str]:
+    return {_place(setout, panel): panel.mark for panel in setout.panels}
+
+
+def _place(setout: SetOut, panel: Panel) -> object:
+    faces = tuple((face.wall, _step(setout.walls[face.wall].start_mm), face.outline, face.holes) for face in panel.faces)
+    return panel.design, faces
+
+
+def _step(mm: float) -> int:
+    return round(mm / _PLACE_MM)
+
+
+def _room(before: Room, after: Room, units: Units) -> Iterator[Difference]:
+    yield Difference("room", "name", before.name, after.name)
+    heights = (format_length(room.clad_height_mm, units) for room in (before, after))
+    yield Difference("room", "lined up to", *heights)
+    yield Difference("room", "joints", before.joints, after.joints)
+    yield Difference("room", "walls", str(before.wall_count), str(after.wall_count))
+
+
+def _walls(before: Room, after: Room, units: Units) -> Iterator[Difference]:
+    lengths = [[format_length(r.wall_length_mm(w), units) for w in range(r.wall_count)] for r in (before, after)]
+    frames = [[_frame_words(r.frame(w), units) for w in range(r.wall_count)] for r in (before, after)]
+    angles = [[corner.inside_degrees for corner in corners_of(room)] for room in (before, after)]
+    for wall, (ours, theirs) in enumerate(zip_longest(*lengths, fillvalue=NOTHING)):
+        yield Difference(f"wall {wall_letter(wall)}", "length", ours, theirs)
+    if before.wall_count == after.wall_count:
+        for wall, (a, b) in enumerate(zip(*angles, strict=True)):
+            if abs(a - b) > _ANGLE_SHOWN_DEGREES:
+                yield Difference(f"wall {wall_letter(wall)}", "angle at its left end", f"{a:.1f}°", f"{b:.1f}°")
+    for wall, (ours, theirs) in enumerate(zip_longest(*frames, fillvalue=NOTHING)):
+        yield Difference(f"wall {wall_letter(wall)}", "frame", ours, theirs)
+
+
+def _frame_words(frame: FrameToBuild | RegularFrame | MeasuredFrame, units: Units) -> str:
+    stud = f"{format_length(frame.stud_mm, units)} timber"
+    if isinstance(frame, RegularFrame):
+        spacing, first = format_length(frame.spacing_mm, units), format_length(frame.first_centre_mm, units)
+        return f"studs every {spacing} from {first}, {stud}"
+    if isinstance(frame, MeasuredFrame):
+        centres = ", ".join(format_length(at, units, with_unit=False) for at in frame.centres_mm)
+        rails = ", ".join(format_length(at, units, with_unit=False) for at in frame.rails_mm)
+        return f"measured studs at {centres or NOTHING}{f', rails at {rails}' if rails else ''}, {stud}"
+    return f"still to build, {stud}"
+
+
+def _openings(before: Room, after: Room, units: Units) -> Iterator[Difference]:
+    ours, theirs = ({opening.id: opening for opening in room.openings} for room in (before, after))
+    for name in dict.fromkeys((*ours, *theirs)):
+        a, b = ours.get(name), theirs.get(name)
+        subject = f"opening {name}"
+        if a is None or b is None:
+            yield Difference(subject, "", _opening_words(a, units), _opening_words(b, units))
+            continue
+        yield Difference(subject, "kind", a.kind, b.kind)
+        yield Difference(subject, "wall", wall_letter(a.wall), wall_letter(b.wall))
+        for what in ("left", "sill", "width", "height"):
+            lengths = (format_length(getattr(opening, f"{what}_mm"), units) for opening in (a, b))
+            yield Difference(subject, what, *lengths)
+
+
+def _opening_words(opening: Opening | None, units: Units) -> str:
+    if opening is None:
+        return NOTHING
+    size = f"{format_length(opening.width_mm, units, with_unit=False)} × {format_length(opening.height_mm, units)}"
+    return f"{opening.kind} {size} on wall {wall_letter(opening.wall)}"
+
+
+def _kit(before: Room, after: Room) -> Iterator[Difference]:
+    for field, subject in _GIVEN:
+        yield from _fields(subject, "", getattr(before, field), getattr(after, field))
+
+
+def _fields(subject: str, what: str, ours: Any, theirs: Any) -> Iterator[Difference]:
+    """What differs in two values, going into models and into lists of things that have names."""
+    if ours == theirs:
+        return
+    if isinstance(ours, BaseModel) and type(ours) is type(theirs):
+        for name in type(ours).model_fields:
+            words = f"{what} {name.replace('_', ' ')}".strip()
+            yield from _fields(subject, words, getattr(ours, name), getattr(theirs, name))
+    elif _have_names(ours) and _have_names(theirs):
+        a, b = ({item.name: item for item in items} for items in (ours, theirs))
+        for name in dict.fromkeys((*a, *b)):
+            if name in a and name in b:
+                yield from _fields(f"{subject} {name}", what, a[name], b[name])
+            else:
+                yield Difference(f"{subject} {name}", what, *("there" if name in side else NOTHING for side in (a, b)))
+    else:
+        yield Difference(subject, what, _words(ours), _words(theirs))
+
+
+def _have_names(items: Any) -> bool:
+    return isinstance(items, tuple) and len(items) > 0 and all(hasattr(item, "name") for item in items)
+
+
+def _words(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if value is None or value in ((), ""):
+        return NOTHING
+    if isinstance(value, float):
+        return f"{value:g}"
+    if isinstance(value, BaseModel):
+        return "set"
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        return _list_words(value)
+    return str(value)
+
+
+def _list_words(values: Sequence[Any]) -> str:
+    if all(isinstance(value, str | int | float) for value in values):
+        return ", ".join(f"{value:g}" if isinstance(value, float) else str(value) for value in values)
+    return f"{len(values)} entries"
+
+
+def _job(before: Room, after: Room) -> Iterator[Difference]:
+    """What is pinned, bought, planned and done, told in numbers only: each has a place of its own to read it."""
+    yield Difference("room", "pins", str(len(before.pins)), str(len(after.pins)))
+    done = (str(_made(room)) for room in (before, after))
+    yield Difference("room", "panels built or hung", *done)
+    for field, what in (("stock", "what is bought and in stock"), ("crew", "crew and calendar")):
+        if getattr(before, field) != getattr(after, field):
+            yield Difference("room", what, "as it was", "otherwise")
+
+
+def _made(room: Room) -> int:
+    return sum(record.is_made for record in room.progress.panels)
