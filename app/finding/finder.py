@@ -13,6 +13,7 @@ from core.setout.result import SetOut
 
 WIDTH_PX, ROW_PX, MOST_ROWS = 400, 24, 8
 MOST_LISTED = 200
+"""Whoever finds more types on."""
 INSET_PX = 10
 TYPED, GOING, LEAVING = "Type a mark, a design or an opening", "Enter goes there, once more to the next", "Escape closes"
 
@@ -24,6 +25,7 @@ class Finder(QFrame):
         super().__init__(over)
         self._document, self._over, self._show_place = document, over, show_place
         self._found: tuple[Match, ...] = ()
+        self._count = 0
         self._gone_to: str | None = None
         self.setObjectName("card")
         self.setAutoFillBackground(True)
@@ -97,7 +99,8 @@ class Finder(QFrame):
             self._say()
 
     def _look(self, _text: str = "") -> None:
-        self._found = matches(self._document.setout, self.field.text())[:MOST_LISTED]
+        found = matches(self._document.setout, self.field.text())
+        self._found, self._count = found[:MOST_LISTED], len(found)
         self.list.clear()
         for match in self._found:
             item = QListWidgetItem(f"{match.name}   {match.about}")
@@ -122,11 +125,11 @@ class Finder(QFrame):
 
     def _say(self) -> None:
         if not self.field.text().strip():
-            text = f"{LEAVING}"
+            text = LEAVING
         elif not self._found:
             text = f"Nothing here is called that · {LEAVING}"
         else:
-            text = f"{self.list.currentRow() + 1} of {len(self._found)} · {GOING} · {LEAVING}"
+            text = f"{self.list.currentRow() + 1} of {self._count} · {GOING} · {LEAVING}"
         self.words.setText(text)
         row = self.list.currentRow()
         marked = f"{self._found[row].name}, {self._found[row].about}. " if 0 <= row < len(self._found) else ""

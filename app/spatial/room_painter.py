@@ -137,10 +137,10 @@ class RoomPicture:
             if kind in hatches:
                 painter.setPen(QPen(colour.darker(150), 1))
                 painter.setBrush(Qt.BrushStyle.NoBrush)
-                painter.drawPath(turn.map(hatches[kind]))
+                _draw(painter, turn, hatches[kind])
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1))
-        painter.drawPath(turn.map(form.joints))
+        _draw(painter, turn, form.joints)
         self._paint_signs(painter, form, turn)
         self._paint_openings(painter, form, turn)
         painter.setPen(QPen(QColor(theme.INK), 1.6, j=Qt.PenJoinStyle.MiterJoin))
@@ -150,17 +150,19 @@ class RoomPicture:
     @staticmethod
     def _paint_signs(painter: QPainter, form: WallForm, turn: QTransform) -> None:
         painter.setPen(QPen(QColor(theme.INK), 1.6))
-        painter.drawPath(turn.map(form.signs))
-        painter.fillPath(turn.map(form.bars), QColor(theme.INK))
+        _draw(painter, turn, form.signs)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(theme.INK))
+        _draw(painter, turn, form.bars)
 
     @staticmethod
     def _paint_openings(painter: QPainter, form: WallForm, turn: QTransform) -> None:
         painter.setBrush(QColor(theme.OPENING_FILL))
         painter.setPen(QPen(QColor(theme.OPENING_EDGE), 1.6, j=Qt.PenJoinStyle.MiterJoin))
-        painter.drawPath(turn.map(form.openings))
+        _draw(painter, turn, form.openings)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(QColor(theme.QUIET_INK), 1))
-        painter.drawPath(turn.map(form.opening_lines))
+        _draw(painter, turn, form.opening_lines)
 
     def _paint_cut_away(self, painter: QPainter, wall: int, *, is_current: bool) -> None:
         """Outlines only, so that the far side of the room shows through."""
@@ -171,7 +173,7 @@ class RoomPicture:
         painter.setPen(pen)
         painter.drawPath(turn.map(form.outline))
         painter.setPen(QPen(QColor(theme.QUIET_INK), 1))
-        painter.drawPath(turn.map(form.openings))
+        _draw(painter, turn, form.openings)
         self._paint_foot(painter, form, turn, is_current=is_current)
 
     @staticmethod
@@ -274,6 +276,12 @@ class RoomPicture:
         outwards = self.projection.point(x - form.along[1], y + form.along[0]) - foot
         length = math.hypot(outwards.x(), outwards.y()) or 1.0
         return foot + outwards * (OUTSIDE_PX / length)
+
+
+def _draw(painter: QPainter, turn: QTransform, path: QPainterPath) -> None:
+    """A kept path, turned; an empty one would leave a path without data in an SVG."""
+    if not path.isEmpty():
+        painter.drawPath(turn.map(path))
 
 
 def _write_clear(painter: QPainter, box: QRectF, text: str, size_px: int) -> None:

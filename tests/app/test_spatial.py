@@ -288,7 +288,9 @@ def test_a_png_holds_the_picture_and_an_svg_its_shapes(
     assert image.width() == 2 * dialog.view.width()
     assert len({image.pixel(x, image.height() // 2) for x in range(0, image.width(), 7)}) > 5
     root = ElementTree.fromstring((tmp_path / "room.svg").read_bytes())
-    assert sum(1 for _ in root.iter("{http://www.w3.org/2000/svg}path")) > 20
+    paths = [path.get("d") for path in root.iter("{http://www.w3.org/2000/svg}path")]
+    assert len(paths) > 20
+    assert all(paths)
 
 
 def test_a_picture_that_cannot_be_written_says_so_and_giving_up_writes_none(
