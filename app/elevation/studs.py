@@ -57,7 +57,10 @@ class Studs(QObject):
         self.selected: int | None = None
         self.hover: int | None = None
         document.selection_changed.connect(self._on_selection)
-        document.wall_changed.connect(lambda _wall: self.pick(None))
+        document.wall_changed.connect(self._turn)
+
+    def _turn(self, _wall: int) -> None:
+        self.pick(None)
 
     @property
     def wall(self) -> int:

@@ -42,8 +42,8 @@ class GivenCard(QWidget):
         self.centres = self._list("Stud centres", "centres_mm", set_centres, 2, TAPE_HINT)
         self.rails = self._list("Rail centres", "rails_mm", set_rails, 1, RAIL_HINT)
         self._place()
-        document.changed.connect(lambda _setout: self.refresh())
-        document.wall_changed.connect(lambda _wall: self.refresh(force=True))
+        document.changed.connect(self._follow)
+        document.wall_changed.connect(self._turn)
         self.refresh(force=True)
 
     @property
@@ -64,6 +64,13 @@ class GivenCard(QWidget):
         for part in (self.heading, self.summary, *self.fields, self.hint, self.drift):
             layout.addWidget(part)
         layout.addStretch(1)
+
+    def _follow(self, _setout: object) -> None:
+        self.refresh()
+
+    def _turn(self, _wall: int) -> None:
+        """Another wall is shown now: what was being typed belonged to the old one."""
+        self.refresh(force=True)
 
     def refresh(self, *, force: bool = False) -> None:
         """Show what the room says; what is being typed stays unless forced."""

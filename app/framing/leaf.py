@@ -70,12 +70,12 @@ class FrameLeaf(Pages):
         self.screws.add(below)
 
     def _place(self) -> None:
-        faces = Titled("Readings: how far the face lies behind one plumb plane", self.readings)
+        self.faces = Titled("Readings: how far the face lies behind one plumb plane", self.readings)
         timber = (self.bought, self.cuts, self.boards)
         notes = (self.loads, self.openings, self.checks)
         pages: tuple[tuple[QWidget, QWidget], ...] = (
             (Explained(beside((self.misses, 7), (self.blocks, 5)), (self.misses, self.blocks)), self.misses.table),
-            (Explained(beside((faces, 4), (self.packers, 8)), (self.packers,)), self.readings),
+            (Explained(beside((self.faces, 4), (self.packers, 8)), (self.packers,)), self.readings),
             (
                 Explained(beside((self.timber, 0), (self.bought, 4), (self.cuts, 7), (self.boards, 7)), timber),
                 self.timber.size_field.box,

@@ -41,8 +41,11 @@ class ReadingsTable(Table[ReadingRow]):
         columns = [self._column(place, title) for place, title in enumerate(("Along", "Up", "Behind"))]
         super().__init__("Readings of the frame's face", columns)
         self.removal_asked.connect(self.remove)
-        document.changed.connect(lambda _setout: self.refresh())
+        document.changed.connect(self._follow)
         document.wall_changed.connect(self._turn)
+        self.refresh()
+
+    def _follow(self, _setout: object) -> None:
         self.refresh()
 
     def refresh(self) -> None:

@@ -46,8 +46,11 @@ class TimberCard(QFrame):
         for field in self.fields:
             layout.addWidget(field)
         layout.addStretch(1)
-        document.changed.connect(lambda _setout: self.refresh())
+        document.changed.connect(self._follow)
         self.refresh(force=True)
+
+    def _follow(self, _setout: object) -> None:
+        self.refresh()
 
     def refresh(self, *, force: bool = False) -> None:
         """Show what the room says; what is being typed stays unless forced."""
