@@ -110,7 +110,8 @@ def moved_rows(rows: tuple[Row, ...], problem: Problem) -> list[tuple[Row, ...]]
     stacks.pop(tuple(courses), None)
     if any(pin.kind == "rows" for pin in problem.room.pins):
         return []
-    return [stacked(problem.room.kit, stack) for stack in list(stacks)[:MOST_MOVED]]
+    moved = [stacked(problem.room.kit, stack) for stack in list(stacks)[:MOST_MOVED]]
+    return [rows for rows in moved if not any(bars_stack(problem, row.z_plates, row.courses) for row in rows)]
 
 
 class Planner:

@@ -71,6 +71,15 @@ def test_the_stack_keeps_the_rows_in_which_something_hangs(demo: Room) -> None:
     assert after.rows[-1].z_plates == before.rows[-1].z_plates
 
 
+def test_no_stack_is_tried_that_lies_across_what_hangs(demo: Room) -> None:
+    """A niche high up makes another stack cheaper; what hangs in the lowest row stays all the same."""
+    before = solve(demo)
+    lowest = [panel.mark for panel in before.panels if panel.row == 0 and {face.wall for face in panel.faces} == {2}]
+    after = solve(edits.add_opening(hung(before, lowest), "niche", 2, 700.0))
+    assert must_come_down(after) == []
+    assert [row.courses for row in after.rows][0] == before.rows[0].courses
+
+
 def test_nothing_hung_changes_nothing(demo: Room) -> None:
     before = solve(demo)
     room = hung(before, [panel.mark for panel in before.panels])
