@@ -6,7 +6,7 @@ from typing import Any
 
 from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QHeaderView, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHeaderView, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app import theme
 from app.tables.cells import Cells, Column
@@ -60,17 +60,18 @@ class FactTable(Table[Fact]):
 
     place_asked = Signal(str)
 
-    def __init__(self, name: str, titles: Sequence[str], *, stretch: int = 0) -> None:
-        """A title that ends in a full stop heads a column of numbers."""
+    def __init__(self, name: str, titles: Sequence[str], *, stretch: Sequence[int] = (0,)) -> None:
+        """A title that ends in a full stop heads a column of numbers; the columns of ``stretch`` share what width is left."""
         columns = [_column(number, title) for number, title in enumerate(titles)]
-        super().__init__(name, columns, stretch=stretch)
+        super().__init__(name, columns, stretch=stretch[0])
         self.facts = _FactCells(columns, self)
         self.cells = self.facts
         self.setModel(self.facts)
         self.setSelectionBehavior(Table.SelectionBehavior.SelectRows)
         header = self.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(stretch, QHeaderView.ResizeMode.Stretch)
+        for column in stretch:
+            header.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.activated.connect(self._ask)
 
@@ -93,9 +94,10 @@ class FactCard(Titled):
     told = Signal(str)
     """What the row at hand rests on."""
 
-    def __init__(self, title: str, titles: Sequence[str], *, stretch: int = 0) -> None:
+    def __init__(self, title: str, titles: Sequence[str], *, stretch: Sequence[int] = (0,), least_px: int = 200) -> None:
         self.table = FactTable(title, titles, stretch=stretch)
         super().__init__(title, self.table)
+        self.setMinimumWidth(least_px)
         self._title = title
         self.table.selectionModel().currentChanged.connect(lambda *_: self._tell())
 
@@ -126,7 +128,7 @@ class _Told(QLabel):
 
 
 class Explained(QWidget):
-    """A page of cards, and below them over its whole width how the row at hand was found."""
+    """A page of cards, which scroll where the window is too small, and below them how the row at hand was found."""
 
     def __init__(self, parts: QWidget, cards: Sequence[FactCard], hint: str = LESS) -> None:
         super().__init__()
@@ -139,7 +141,18 @@ class Explained(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
-        column.addWidget(parts, 1)
+        column.addWidget(_scrolled(parts), 1)
         column.addWidget(self.how)
         for card in cards:
             card.told.connect(self.how.setText)
+
+
+def _scrolled(parts: QWidget) -> QScrollArea:
+    area = QScrollArea()
+    area.setWidget(parts)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    for part in (parts, area.viewport()):
+        part.setAutoFillBackground(False)
+    return area

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from app.aside.aside import Aside
 from app.aside.idle import Idle
@@ -48,18 +48,18 @@ class FrameLeaf(Pages):
         self.given.say(WORKING, "", "")
 
     def _make_cards(self) -> None:
-        self.misses = FactCard("Screws without timber", wall_facts.MISS_TITLES, stretch=5)
-        self.blocks = FactCard("Blocking", wall_facts.BLOCK_TITLES, stretch=4)
-        self.packers = FactCard("Packers", wall_facts.PACKER_TITLES, stretch=1)
-        self.bought = FactCard("To buy", timber_facts.BOUGHT_TITLES)
-        self.cuts = FactCard("To cut", timber_facts.CUT_TITLES, stretch=3)
-        self.boards = FactCard("From which board", timber_facts.BOARD_TITLES, stretch=3)
-        self.screws = FactCard("Screws by wall", screw_facts.WALL_TITLES, stretch=2)
-        self.figures = FactCard("Why", screw_facts.FIGURE_TITLES)
-        self.others = FactCard("Each screw of the list", screw_facts.OTHER_TITLES, stretch=1)
-        self.loads = FactCard("Loads and lifting", note_facts.LOAD_TITLES)
-        self.openings = FactCard("Openings", note_facts.OPENING_TITLES, stretch=2)
-        self.checks = FactCard("Checks of the frame", note_facts.CHECK_TITLES, stretch=2)
+        self.misses = FactCard("Screws without timber", wall_facts.MISS_TITLES, stretch=(5,), least_px=520)
+        self.blocks = FactCard("Blocking", wall_facts.BLOCK_TITLES, stretch=(4,), least_px=340)
+        self.packers = FactCard("Packers", wall_facts.PACKER_TITLES, stretch=(1,), least_px=380)
+        self.bought = FactCard("To buy", timber_facts.BOUGHT_TITLES, least_px=220)
+        self.cuts = FactCard("To cut", timber_facts.CUT_TITLES, stretch=(0, 3), least_px=330)
+        self.boards = FactCard("From which board", timber_facts.BOARD_TITLES, stretch=(3,), least_px=350)
+        self.screws = FactCard("Screws by wall", screw_facts.WALL_TITLES, stretch=(2, 3), least_px=400)
+        self.figures = FactCard("Why", screw_facts.FIGURE_TITLES, least_px=290)
+        self.others = FactCard("Each screw of the list", screw_facts.OTHER_TITLES, stretch=(0, 1), least_px=420)
+        self.loads = FactCard("Loads and lifting", note_facts.LOAD_TITLES, least_px=260)
+        self.openings = FactCard("Openings", note_facts.OPENING_TITLES, stretch=(2,), least_px=380)
+        self.checks = FactCard("Checks of the frame", note_facts.CHECK_TITLES, stretch=(2,), least_px=360)
         self.cards = (
             *(self.misses, self.blocks, self.packers, self.bought, self.cuts, self.boards),
             *(self.screws, self.figures, self.others, self.loads, self.openings, self.checks),
@@ -70,7 +70,9 @@ class FrameLeaf(Pages):
         self.screws.add(below)
 
     def _place(self) -> None:
-        self.faces = Titled("Readings: how far the face lies behind one plumb plane", self.readings)
+        remove = QPushButton("Remove")
+        remove.clicked.connect(lambda: self.readings.remove(self.readings.currentIndex().row()))
+        self.faces = Titled("Readings: how far behind one plumb plane", self.readings, (remove,))
         timber = (self.bought, self.cuts, self.boards)
         notes = (self.loads, self.openings, self.checks)
         pages: tuple[tuple[QWidget, QWidget], ...] = (

@@ -55,6 +55,8 @@ class ListField(QWidget):
         self.text.setPlaceholderText(hint)
         self.text.setFixedHeight(lines * LINE_PX + EDGES_PX)
         self.text.setStyleSheet(_STYLE)
+        if lines == 1:
+            self.text.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         label = QLabel(caption)
         label.setBuddy(self.text)
         self.fault = QLabel()
