@@ -9,6 +9,8 @@ from PySide6.QtGui import QImage
 from app.advice import LOOKING
 from app.assets import asset
 from app.buy.leaf import BuyLeaf
+from app.comparing.dialog import CompareDialog
+from app.comparing.versions import Pair, Version
 from app.crew.leaf import CrewLeaf
 from app.framing.leaf import FrameLeaf
 from app.new_room import NewRoomDialog
@@ -65,6 +67,18 @@ def openings(studio: Studio) -> QImage:
 def advised(studio: Studio) -> QImage:
     """The same after the advice."""
     return _selected(studio, den.advised(), "door")
+
+
+def compare(studio: Studio) -> QImage:
+    """The room before the advice and after it."""
+    shown = studio.open(den.as_measured())
+    now, other = Version("This room now", shown.document.setout), Version("door-moved.room.json", solve(den.advised()))
+    dialog = CompareDialog(Pair(now, other, now.setout.room), None, lambda: None, shown)
+    dialog.show()
+    image = studio.shoot(dialog)
+    dialog.reject()
+    dialog.deleteLater()
+    return image
 
 
 def standing_wall(studio: Studio) -> QImage:
@@ -210,6 +224,7 @@ SCENES: Mapping[str, Scene] = {
     "new-room": new_room,
     "openings": openings,
     "advised": advised,
+    "compare": compare,
     "standing": standing,
     "standing-wall": standing_wall,
     "frame": frame,
