@@ -8,12 +8,15 @@ from PySide6.QtGui import QColor, QImage
 from PySide6.QtWidgets import QApplication
 
 from app.pictures.__main__ import take
-from app.pictures.den import advised, as_measured, under_way
+from app.pictures.den import MEASURED_LIST, advised, as_measured, empty, under_way
 from app.pictures.eyes import MATRICES, seen
 from app.pictures.scenes import SCENES
 from app.pictures.studio import Studio
+from core.advice import Suggestion, advise_opening
 from core.crew.standing import standing
+from core.edits.sketch import clockwise
 from core.setout import solve
+from core.survey import closure_of, parse_list, share_out, traverse
 
 
 @pytest.mark.parametrize("name", ["new-room", "swap"])
@@ -36,6 +39,26 @@ def test_an_unknown_picture_is_refused_before_any_is_taken(tmp_path: Path, capsy
     assert take(["window", "nothing"], tmp_path / "out", tmp_path) == 2
     assert "found nothing, should be among window" in capsys.readouterr().err
     assert not (tmp_path / "out").exists()
+
+
+def test_the_measured_list_of_the_guide_makes_the_walls_of_the_den() -> None:
+    walked = traverse(parse_list(MEASURED_LIST)).points_mm
+    assert closure_of(walked).missed_mm == pytest.approx(2.0)
+    assert clockwise(share_out(walked, "last wall")) == empty().corners_mm
+
+
+@pytest.mark.parametrize("name", ["door", "outlet"])
+def test_what_the_guide_takes_as_advice_is_advised(name: str) -> None:
+    """The guide tells what the window offers for its room; where that changes, the guide must."""
+    search = advise_opening(solve(as_measured()), name)
+    found: tuple[Suggestion, ...] = ()
+    try:
+        while True:
+            next(search)
+    except StopIteration as done:
+        found = done.value
+    places = [suggestion.change.applied(as_measured()).opening(name) for suggestion in found]
+    assert advised().opening(name) in places
 
 
 def test_following_the_advice_of_the_guide_saves_work() -> None:
