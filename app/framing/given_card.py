@@ -61,7 +61,8 @@ class GivenCard(QWidget):
         for label in (self.summary, self.drift, self.hint):
             label.setWordWrap(True)
         self.hint.setText(DRAG_WORDS)
-        for part in (self.heading, self.summary, *self.fields, self.hint, self.drift):
+        above = (self.heading, self.summary, self.mode, self.spacing, self.drift)
+        for part in (*above, self.first, self.centres, self.rails, self.stud, self.hint):
             layout.addWidget(part)
         layout.addStretch(1)
 

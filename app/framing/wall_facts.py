@@ -1,6 +1,7 @@
 """What a frame plan says about one wall, in rows: what misses and what helps, what is cut in between, packers, the drift."""
 
 from collections import Counter
+from collections.abc import Sequence
 
 from app.framing.facts import Fact
 from core.frame import FramePlan, WallFrame
@@ -94,20 +95,20 @@ def packer_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
             for z in heights
         ]
         upper = words[-1] if len(words) > 1 else ""
-        found.append(Fact((mark, words[0], upper), _packer_how(setout, frame), f"panel {mark}"))
+        found.append(
+            Fact((mark, words[0], upper), _packer_how(setout, frame, [t for z in heights for _, t in lines[z]]), f"panel {mark}")
+        )
     return found
 
 
-def _packer_how(setout: SetOut, frame: WallFrame) -> str:
+def _packer_how(setout: SetOut, frame: WallFrame, thickness_mm: Sequence[float]) -> str:
     packing = setout.walls[frame.wall].packing_mm
     if frame.packers.method == "not measured":
         return f"The wall's packing everywhere, {packing:g} mm: its face was not read. Source: geometry."
     face = next(face for face in setout.room.timberwork.faces if face.wall == frame.wall)
     forward = min(reading.depth_mm for reading in face.readings)
-    return (
-        f"Depth there ({frame.packers.method}) - {forward:g} mm of the most forward reading + {packing:g} mm of the wall's "
-        f"packing. Source: geometry."
-    )
+    sums = "; ".join(f"{thick + forward - packing:.2f} - {forward:g} + {packing:g} = {thick:g} mm" for thick in thickness_mm)
+    return f"Depth there ({frame.packers.method}) - the most forward reading + the wall's packing: {sums}. Source: geometry."
 
 
 def drift_words(room: Room, wall: int, plan: FramePlan) -> tuple[str, str]:
