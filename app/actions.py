@@ -64,6 +64,8 @@ ENTRIES = (
     Entry("go_crew", "&View", "Go to the c&rew", ("Ctrl+6",)),
     Entry("go_build", "&View", "Go to trac&king the build", ("Ctrl+7",)),
     Entry("go_frame", "&View", "Go to the fra&me", ("Ctrl+8",)),
+    Entry("go_colour", "&View", "Go to the c&olours", ("Ctrl+9",)),
+    Entry("show_colours", "&View", "&Colours of bricks, or kinds of panels", ("C",), parted=True),
     Entry("step_forward", "&Track", "Step &forward", ("F",)),
     Entry("step_back", "&Track", "Step &back", ("R",)),
     Entry("mark_to_build", "&Track", "Chosen panels: to b&uild", ("1",), parted=True),

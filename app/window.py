@@ -13,6 +13,7 @@ from app.autosave import Autosave
 from app.bench import Bench
 from app.cautions import PageDialog, about_html, cautions_html, keys_html
 from app.checks import ChecksPanel
+from app.colour import Colours
 from app.document import Document
 from app.elevation import ElevationView
 from app.elevation_menu import ElevationMenu
@@ -52,6 +53,7 @@ class Window(QMainWindow):
         self.files = FileCommands(document, self.autosave, self.questions, self)
         self.commands = RoomCommands(document, self.elevation.show_place)
         self.building = Building(document, self.elevation, self.statusBar().showMessage, self)
+        self.colours = Colours(document, self.elevation, self)
         self.bench = Bench(document, self.questions, self)
         self.standing: QDialog | None = None
         self.finder = Finder(document, self.elevation, self.elevation.show_place)
@@ -101,6 +103,8 @@ class Window(QMainWindow):
             "go_buy": lambda: self._go_to_leaf(self.buying),
             "go_build": lambda: self._go_to_leaf(self.build),
             "go_frame": lambda: self._go_to_leaf(self.framing),
+            "go_colour": lambda: self._go_to_leaf(self.colouring),
+            **self.colours.answers(),
             **self.building.answers(),
             "go_crew": lambda: self._go_to_leaf(self.crew),
             "bench": self.bench.open_selected,
@@ -132,6 +136,7 @@ class Window(QMainWindow):
         self.buying = self.leaves.add("&Buy", self._buy)
         self.crew = self.leaves.add("&Crew", self._crew)
         self.framing = self.leaves.add("Fra&me", self._frame)
+        self.colouring = self.leaves.add("Co&lour", self.colours.make_leaf)
         self.build = self.leaves.add("Buil&d", lambda: self.building.make_leaf(self.actions_by_name))
         self.split.addWidget(self.leaves)
         self.split.setStretchFactor(0, 1)

@@ -11,7 +11,7 @@ from app.elevation.changes import changed_parts, parts_round, same_ground
 from app.elevation.content import WallContent
 from app.elevation.frame import PictureFrame, picture_size
 from app.elevation.mount_marks import mount_reach_px
-from app.elevation.wall_painter import paint_wall
+from app.elevation.wall_painter import Tint, paint_wall
 
 TILE_PX = 256
 """A picture holds the visible part of its wall rounded out to whole tiles, so that small pans find it ready."""
@@ -34,6 +34,7 @@ class WallPictures:
     def __init__(self, bricks: BrickSource | None = None) -> None:
         self._kept: dict[int, _Picture] = {}
         self._bricks = bricks
+        self._tint: Tint | None = None
 
     @property
     def kept(self) -> Mapping[int, object]:
@@ -49,6 +50,11 @@ class WallPictures:
         region = _tiled(visible).intersected(whole)
         picture = self._picture(content, scale, region, painter.device().devicePixelRatioF())
         painter.drawPixmap(corner + picture.frame.region.topLeft(), picture.pixmap)
+
+    def show_tint(self, tint: Tint | None) -> None:
+        """Paint everything anew, with other colours or with none."""
+        self._tint = tint
+        self._kept.clear()
 
     def repaint(self, marks: Container[str]) -> None:
         """Paint panels anew whose bricks have become known."""
@@ -82,7 +88,7 @@ class WallPictures:
         painter = QPainter(pixmap)
         painter.translate(-frame.region.topLeft())
         painter.setClipRect(frame.clip)
-        paint_wall(painter, content, frame, self._bricks)
+        paint_wall(painter, content, frame, self._bricks, self._tint)
         painter.end()
 
 

@@ -17,6 +17,7 @@ from app.elevation.progress_marks import paint_key
 from app.elevation.stage import Stage
 from app.elevation.stud_marks import paint_studs
 from app.elevation.studs import StudView
+from app.elevation.wall_painter import Tint
 from core.room import Opening
 from core.setout.result import Panel
 
@@ -48,6 +49,10 @@ class Scene:
     @property
     def pictures(self) -> Mapping[int, object]:
         return self._pictures.kept
+
+    def show_tint(self, tint: Tint | None) -> None:
+        """Paint the walls anew, with other colours or with none."""
+        self._pictures.show_tint(tint)
 
     def repaint(self, marks: Container[str]) -> None:
         """Paint panels anew in the kept pictures."""

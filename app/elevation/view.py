@@ -28,6 +28,7 @@ from app.elevation.strip import WallPoint
 from app.elevation.stud_keys import StudKeys
 from app.elevation.studs import Studs, stud_name
 from app.elevation.tips import panel_tip
+from app.elevation.wall_painter import Tint
 from core.room import Opening
 from core.setout.result import Panel, SetOut
 from core.units import format_length
@@ -151,6 +152,11 @@ class ElevationView(QWidget):
     def show_picked(self, marks: Collection[str]) -> None:
         """Outline the panels of these marks as chosen."""
         self._picked = frozenset(marks)
+        self.update()
+
+    def show_tint(self, tint: Tint | None) -> None:
+        """Paint panels in the colours of their bricks, or by their kinds where None."""
+        self._scene.show_tint(tint)
         self.update()
 
     def pick_selected(self) -> None:

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Sequence
+from typing import Protocol
 
 from PySide6.QtCore import QLine, QRect, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygon
@@ -12,7 +13,7 @@ from app.elevation.content import PlacedFace, WallContent, grid_box, is_rectangl
 from app.elevation.fills import panel_brush
 from app.elevation.folds import paint_folds
 from app.elevation.frame import FLOOR_PX, PictureFrame, Sight
-from app.elevation.marks import paint_marks
+from app.elevation.marks import LEAST_SCALE_GROUND, paint_marks
 from app.elevation.mount_marks import paint_mounts
 from app.elevation.opening_marks import paint_openings
 from app.elevation.progress_marks import paint_states
@@ -23,22 +24,35 @@ from core.setout.result import Face, PanelKind
 TICKED: frozenset[PanelKind] = frozenset({"half-height", "half-width", "quarter"})
 
 
-def paint_wall(painter: QPainter, content: WallContent, frame: PictureFrame, bricks: BrickSource | None = None) -> None:
+class Tint(Protocol):
+    """Paints panels in the colours of their bricks, and where these meet, over the fills of their kinds."""
+
+    def paint(self, painter: QPainter, wall: int, seen: Sequence[Sight], frame: PictureFrame) -> None: ...
+
+
+def paint_wall(
+    painter: QPainter, content: WallContent, frame: PictureFrame, bricks: BrickSource | None = None, tint: Tint | None = None
+) -> None:
     """Paint a wall's region; the painter's origin is the whole picture's upper left corner. Near enough, bricks show."""
     seen = frame.seen(content.faces)
-    laid, plain = split_laid(seen, bricks, frame)
+    laid, plain = split_laid(seen, None if tint else bricks, frame)
     timber = timber_rects(content, frame)
     _paint_ground(painter, content, frame)
     paint_bare_timber(painter, timber)
     paint_folds(painter, content, frame)
     _paint_panels(painter, seen, frame)
-    paint_timber_behind(painter, timber, frame)
+    if tint is not None:
+        tint.paint(painter, content.shell.wall, seen, frame)
+    else:
+        paint_timber_behind(painter, timber, frame)
     if frame.course_mm * frame.scale >= LEAST_COURSE_PX:
         _paint_courses(painter, content, plain, frame)
     paint_bricks(painter, laid)
     _paint_size_ticks(painter, seen)
     paint_states(painter, seen, frame)
-    paint_marks(painter, wall_letter(content.shell.wall), seen, frame)
+    if tint is None or frame.scale >= LEAST_SCALE_GROUND:
+        # From afar marks would hide the very colours that someone wants to see.
+        paint_marks(painter, wall_letter(content.shell.wall), seen, frame)
     paint_mounts(painter, [mount for placed, _ in seen for mount in placed.face.mounts], frame)
     paint_openings(painter, content.openings, frame)
     _paint_floor(painter, content, frame)
