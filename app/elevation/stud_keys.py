@@ -5,8 +5,7 @@ from PySide6.QtGui import QKeyEvent
 
 from app.document import Document
 from app.elevation.studs import StudDrag, Studs, stud_name
-from core.edits.studs import free_centre_mm, remove_stud
-from core.errors import CoursewrightError
+from core.edits.studs import remove_stud
 
 STEP_MM, LONG_STEP_MM = 1.0, 10.0
 WAYS: dict[int, int] = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
@@ -38,7 +37,8 @@ class StudKeys:
         elif key == Qt.Key.Key_U:
             self._go_on(-1 if shift else 1)
         elif key == Qt.Key.Key_Insert:
-            self._add()
+            self.finish()
+            self._studs.add_in_gap()
         elif key == Qt.Key.Key_Delete:
             self._remove()
         elif key == Qt.Key.Key_Escape:
@@ -77,15 +77,6 @@ class StudKeys:
         outside = -1 if by > 0 else count
         number = (outside if self._studs.selected is None else self._studs.selected) + by
         self._studs.pick(number if 0 <= number < count else None)
-
-    def _add(self) -> None:
-        self.finish()
-        try:
-            centre = free_centre_mm(self._document.room, self._studs.wall, self._studs.selected)
-        except CoursewrightError as error:
-            self._document.refused.emit(str(error))
-            return
-        self._studs.add(centre)
 
     def _remove(self) -> None:
         self.finish()

@@ -1,5 +1,6 @@
 """Measured studs of the current wall by hand: a strip of handles along its floor, the one chosen, and the drag that moves it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from math import ceil, floor
 from typing import NamedTuple
@@ -11,7 +12,7 @@ from app.elevation.gestures import Guide, Pointer
 from app.elevation.margins import SIDE_PX
 from app.elevation.stage import Stage
 from app.elevation.strip import StripPoint
-from core.edits.studs import add_stud, move_stud
+from core.edits.studs import add_stud, free_centre_mm, move_stud
 from core.room import MeasuredFrame, Room, wall_letter
 
 STRIP_TOP_PX, STRIP_HIGH_PX = 2, 14
@@ -117,14 +118,20 @@ class Studs(QObject):
 
     def add(self, centre_mm: float) -> bool:
         """Put one more stud up and choose it; False, and refused, where it cannot stand."""
-        wall = self.wall
-        if not self._document.commit_edit(
-            lambda room: add_stud(room, wall, centre_mm), f"Add a stud to wall {wall_letter(wall)}"
-        ):
+        return self._put_up(lambda _room: centre_mm)
+
+    def add_in_gap(self) -> bool:
+        """Put one up in the gap to the right of the chosen stud, or in the widest; False, and refused, where none fits in."""
+        wall, after = self.wall, self.selected
+        return self._put_up(lambda room: free_centre_mm(room, wall, after))
+
+    def _put_up(self, centre_in: Callable[[Room], float]) -> bool:
+        wall, before = self.wall, self.frame.centres_mm if self.frame else ()
+        text = f"Add a stud to wall {wall_letter(wall)}"
+        if not self._document.commit_edit(lambda room: add_stud(room, wall, centre_in(room)), text):
             return False
-        frame = self.frame
-        if frame is not None:
-            self.pick(min(range(len(frame.centres_mm)), key=lambda i: abs(frame.centres_mm[i] - centre_mm)))
+        now = self.frame.centres_mm if self.frame else ()
+        self.pick(next((number for number, centre in enumerate(now) if centre not in before), None))
         return True
 
     def _strip_px(self) -> QRectF:

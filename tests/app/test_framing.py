@@ -505,6 +505,16 @@ def test_keys_choose_move_add_and_remove_studs(window: Window, document: Documen
     assert view._studs.selected is None
 
 
+def test_where_no_stud_fits_in_one_more_is_refused_in_sight(window: Window, document: Document, qtbot: QtBot) -> None:
+    full = tuple(float(x) for x in range(19, 1600, 40))
+    document.commit(edits.set_frame(document.room, 0, MeasuredFrame(mode="measured", centres_mm=full)), "Measure")
+    before, view = document.room, window.elevation
+    view.setFocus()
+    qtbot.keyClick(view, Qt.Key.Key_Insert)
+    assert document.room is before
+    assert view._notice == document.refusal == "no stud of 38 mm fits in there"
+
+
 def test_a_held_arrow_is_one_step_to_undo(window: Window, document: Document, qtbot: QtBot) -> None:
     view = window.elevation
     view.setFocus()
