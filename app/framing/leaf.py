@@ -50,6 +50,7 @@ class FrameLeaf(Pages):
     def _make_cards(self) -> None:
         self.misses = FactCard("Screws without timber", wall_facts.MISS_TITLES, stretch=(5,), least_px=520)
         self.blocks = FactCard("Blocking", wall_facts.BLOCK_TITLES, stretch=(4,), least_px=340)
+        self.marks = FactCard("Marks off a tape", wall_facts.MARK_TITLES, stretch=(3,), least_px=330)
         self.packers = FactCard("Packers", wall_facts.PACKER_TITLES, stretch=(1,), least_px=380)
         self.bought = FactCard("To buy", timber_facts.BOUGHT_TITLES, least_px=220)
         self.cuts = FactCard("To cut", timber_facts.CUT_TITLES, stretch=(0, 3), least_px=330)
@@ -61,7 +62,7 @@ class FrameLeaf(Pages):
         self.openings = FactCard("Openings", note_facts.OPENING_TITLES, stretch=(2,), least_px=380)
         self.checks = FactCard("Checks of the frame", note_facts.CHECK_TITLES, stretch=(2,), least_px=360)
         self.cards = (
-            *(self.misses, self.blocks, self.packers, self.bought, self.cuts, self.boards),
+            *(self.misses, self.blocks, self.marks, self.packers, self.bought, self.cuts, self.boards),
             *(self.screws, self.figures, self.others, self.loads, self.openings, self.checks),
         )
         self.screw = ChoiceField("Drive", lambda: self._document.room.timberwork.screw or "", self._set_screw)
@@ -73,10 +74,11 @@ class FrameLeaf(Pages):
         remove = QPushButton("Remove")
         remove.clicked.connect(lambda: self.readings.remove(self.readings.currentIndex().row()))
         self.faces = Titled("Readings: how far behind one plumb plane", self.readings, (remove,))
+        wall = (self.misses, self.blocks, self.marks)
         timber = (self.bought, self.cuts, self.boards)
         notes = (self.loads, self.openings, self.checks)
         pages: tuple[tuple[QWidget, QWidget], ...] = (
-            (Explained(beside((self.misses, 7), (self.blocks, 5)), (self.misses, self.blocks)), self.misses.table),
+            (Explained(beside((self.misses, 7), (self.blocks, 5), (self.marks, 5)), wall), self.misses.table),
             (Explained(beside((self.faces, 4), (self.packers, 8)), (self.packers,)), self.readings),
             (
                 Explained(beside((self.timber, 0), (self.bought, 4), (self.cuts, 7), (self.boards, 7)), timber),
@@ -168,6 +170,8 @@ class FrameLeaf(Pages):
         misses, blocks = wall_facts.miss_facts(setout, frame), wall_facts.block_facts(setout, frame)
         self.misses.show_facts(misses, f"Wall {letter}: {_counted(len(misses), 'screw')} without timber")
         self.blocks.show_facts(blocks, f"Wall {letter}: {_counted(len(blocks), 'piece')} to cut in")
+        self.marks.show_facts(wall_facts.mark_facts(setout, frame), f"Wall {letter}: marks off a tape")
+        self.marks.setVisible(frame.is_to_build)
         self.packers.show_facts(wall_facts.packer_facts(setout, frame), f"Wall {letter}: packers, {frame.packers.method}")
         self._show_screw(setout, frame)
         if self.plan is None:

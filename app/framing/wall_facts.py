@@ -15,6 +15,7 @@ from core.units import format_length
 
 MISS_TITLES = ("Panel", "Along.", "Up.", "Short by.", "Nearest", "Do this")
 BLOCK_TITLES = ("No", "Cut length.", "Left end.", "Middle, up.", "Holds")
+MARK_TITLES = ("No", "Left edge.", "Middle.", "To the right of the mark")
 PACKER_TITLES = ("Panel", "Lower screws, from the left", "Upper screws, from the left")
 _PRACTICE = "common practice, no published source"
 
@@ -29,12 +30,13 @@ def summary(frame: WallFrame) -> str:
     misses = frame.backed.misses
     if not frame.points:
         return "No screw is driven into this wall."
+    strip = f" The sole plate lies on a strip {frame.lift_mm:g} mm thick." if frame.lift_mm else ""
     if not misses:
-        return f"All {len(frame.points)} screws find timber."
+        return f"All {len(frame.points)} screws find timber.{strip}"
     by_remedy: Counter[str] = Counter(miss.remedy for miss in misses)
     words = {"pilot hole": "pilot holes", "doubling": "doubling", "blocking": "blocking", "move": "to move", "none": "no remedy"}
     said = ", ".join(f"{by_remedy[remedy]} {word}" for remedy, word in words.items() if by_remedy[remedy])
-    return f"{len(misses)} of {len(frame.points)} screws find no timber: {said}."
+    return f"{len(misses)} of {len(frame.points)} screws find no timber: {said}.{strip}"
 
 
 def miss_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
@@ -79,6 +81,27 @@ def block_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
         )
         found.append(Fact(("upright", *sizes, "screws near the stud's edge"), how))
     return found
+
+
+def mark_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
+    """A row for every mark to strike on the plates of a frame to build; nothing where it stands."""
+    units = setout.room.display_units
+    how = (
+        "Hook the tape at the left end of the plates and strike both together at every left edge, never measured from the stud "
+        "before. Source: US Navy Builder manual NAVEDTRA 14044, fig. 1-40."
+    )
+    return [
+        Fact(
+            (
+                ", ".join(map(str, mark.numbers)),
+                short(mark.left_mm, units),
+                short(mark.centre_mm, units),
+                " and ".join(mark.names),
+            ),
+            how,
+        )
+        for mark in frame.marks
+    ]
 
 
 def packer_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
