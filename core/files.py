@@ -168,8 +168,11 @@ def save_room(room: Room, path: Path) -> str:
         if target.exists():
             if not os.access(target, os.W_OK):
                 raise SaveError(f"{path}: is write-protected; allow writing or save under another name")
+            backup = target.with_name(target.name + BACKUP_SUFFIX)
+            if backup.is_dir():
+                raise SaveError(f"{path}: cannot be saved ({backup.name}, its backup, is a folder); move that folder away")
             # The backup first: between the two steps the old room stands twice, never nowhere.
-            files = {target.with_name(target.name + BACKUP_SUFFIX): target.read_bytes(), target: data}
+            files = {backup: target.read_bytes(), target: data}
         replace_files(files, like=target)
     except (OSError, ValueError, RuntimeError) as error:
         raise SaveError(f"{path}: cannot be saved ({_reason(error)}); nothing was changed{_remedy(error)}") from None

@@ -19,6 +19,8 @@ from core.room import Room
 
 AUTOSAVE_SUFFIX = ".autosave"
 UNTITLED = "untitled.room.json"
+MOST_NAME_SIGNS = 40
+"""Of a file's name in that of an autosave elsewhere: file systems take names of up to 255 bytes, and a sign has up to 4."""
 
 _MARK = re.compile(r"\.([0-9]+-[0-9]+)\.autosave")
 
@@ -106,7 +108,7 @@ def _places(path: Path | None, state_folder: Path) -> tuple[tuple[Path, str], ..
     if path is None:
         return ((state_folder, UNTITLED),)
     target = real_path(path)
-    return (target.parent, target.name), (state_folder, f"{target.name[:100]}.{path_key(target)}")
+    return (target.parent, target.name), (state_folder, f"{target.name[:MOST_NAME_SIGNS]}.{path_key(target)}")
 
 
 def real_path(path: Path) -> Path:

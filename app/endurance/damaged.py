@@ -1,8 +1,6 @@
 """Reads damaged room files: each is a room, or refused in one line."""
 
-import os
 import random
-import resource
 import subprocess
 import sys
 import tempfile
@@ -22,6 +20,11 @@ LONGEST_LINE = 500
 LONGEST_S = 120
 MOST_BYTES = 4_000_000_000
 SHOWN_FAULTS = 10
+LIMITED = (
+    "import resource, sys; most = int(sys.argv[1]); resource.setrlimit(resource.RLIMIT_AS, (most, most));"
+    "from app.cli import main; sys.exit(main(sys.argv[2:]))"
+)
+"""The command line as a program that gets no more memory than it is told."""
 
 
 def try_damaged_files(files: int, seed: int) -> Outcome:
@@ -111,15 +114,9 @@ def _differences(data: bytes) -> str:
 
 def _run(*arguments: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        [sys.executable, "-m", "app", *arguments],
+        [sys.executable, "-W", "ignore", "-c", LIMITED, str(MOST_BYTES), *arguments],
         capture_output=True,
         text=True,
         timeout=LONGEST_S,
         check=False,
-        env=os.environ | {"PYTHONWARNINGS": "ignore"},
-        preexec_fn=_limit_memory,
     )
-
-
-def _limit_memory() -> None:
-    resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))

@@ -308,3 +308,26 @@ def test_links_that_go_in_a_circle_are_refused_on_opening_and_saving(window: Win
     assert not window.files.save_as()
     assert all("\n" not in said for said in answers.said)
     assert len(answers.said) == 2
+
+
+@pytest.mark.parametrize("name", ["x" * 235, "棚" * 75])
+def test_a_file_whose_name_leaves_no_room_for_a_mark_is_autosaved_elsewhere(room: Room, tmp_path: Path, name: str) -> None:
+    """Names hold at most 255 bytes (NAME_MAX, linux/limits.h), and an autosave's is longer than its file's."""
+    path = tmp_path / f"{name}.room.json"
+    save_room(room, path)
+    written = write_autosave(edits.set_name(room, "Kept"), path, tmp_path / "state")
+    assert written.parent == tmp_path / "state"
+    as_left_by_a_dead_process(written)
+    found = find_recovery(path, tmp_path / "state")
+    assert found is not None
+    assert found.room.name == "Kept"
+
+
+def test_a_folder_in_the_place_of_the_backup_is_named(room: Room, tmp_path: Path) -> None:
+    path = tmp_path / "den.room.json"
+    save_room(room, path)
+    before = path.read_bytes()
+    (tmp_path / "den.room.json.bak").mkdir()
+    with pytest.raises(SaveError, match=r"den\.room\.json\.bak, its backup, is a folder\); move that folder"):
+        save_room(edits.set_name(room, "Den"), path)
+    assert path.read_bytes() == before
