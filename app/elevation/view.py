@@ -26,12 +26,11 @@ from app.elevation.scene import Attention, Scene
 from app.elevation.stage import Stage
 from app.elevation.strip import WallPoint
 from app.elevation.stud_keys import StudKeys
-from app.elevation.studs import Studs, stud_name
-from app.elevation.tips import panel_tip
+from app.elevation.studs import Studs
+from app.elevation.tips import panel_tip, selection_words
 from app.elevation.wall_painter import Tint
 from core.room import Opening
 from core.setout.result import Panel, SetOut
-from core.units import format_length
 
 ZOOM_STEP = 1.25
 WHEEL_NOTCH = 120.0
@@ -222,18 +221,7 @@ class ElevationView(QWidget):
         self.update()
 
     def _describe(self) -> None:
-        what = self._document.selection
-        stud, frame = self._studs.selected, self._studs.frame
-        if stud is not None and frame is not None:
-            at = format_length(frame.centres_mm[stud], self._document.room.display_units)
-            text = f"{stud_name(self._studs.wall, stud)} is selected, its middle {at} from the left end; arrow keys move it"
-        elif self._document.selected_opening is not None:
-            text = f"{what} is selected; arrow keys move it, with Control they resize it"
-        elif what is not None:
-            text = f"panel {what} is selected; Enter shows it at the bench"
-        else:
-            text = "Tab goes through the openings; plus, minus and 0 zoom"
-        self.setAccessibleDescription(text)
+        self.setAccessibleDescription(selection_words(self._document, self._studs))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
