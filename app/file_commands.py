@@ -15,8 +15,10 @@ from core.errors import CoursewrightError, RoomFileError
 from core.export.setout_json import setout_json
 from core.files import file_digest, load_room, replace_file, save_room
 from core.recovery import Recovery, real_path
+from core.room import Room
 
 LAST_FOLDER = "files/last_folder"
+NEVER_SEEN = "never seen"
 
 
 class FileCommands:
@@ -24,7 +26,7 @@ class FileCommands:
 
     def __init__(self, document: Document, autosave: Autosave, questions: Questions, window: QWidget) -> None:
         self._document, self._autosave, self._questions, self._window = document, autosave, questions, window
-        self._seen = _seen(document.path)
+        self._seen = _seen_holding(document.path, document.room)
         self._claimed: Path | None = None
 
     def new(self) -> None:
@@ -227,6 +229,16 @@ class FileCommands:
 def _seen(path: Path | None) -> str | None:
     """What tells whether a file still holds what was last read or written."""
     return file_digest(path) if path is not None else None
+
+
+def _seen_holding(path: Path | None, room: Room) -> str | None:
+    """The same, of a file read some time ago; what no file holds where it no longer holds that room."""
+    seen = _seen(path)
+    try:
+        is_as_read = path is None or load_room(path) == room
+    except RoomFileError:
+        is_as_read = False
+    return seen if is_as_read else NEVER_SEEN
 
 
 def _is_same(path: Path, other: Path) -> bool:

@@ -14,7 +14,9 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from pytestqt.qtbot import QtBot
 
+from app.document import Document
 from app.window import Window
 from core import edits
 from core.errors import SaveError
@@ -174,6 +176,17 @@ def test_a_change_of_the_same_size_and_time_is_noticed(window: Window, answers: 
     answers.yes = True
     assert window.files.save()
     assert load_room(answers.path.with_name(answers.path.name + BACKUP_SUFFIX)).name == "Hers"
+
+
+def test_a_change_while_the_window_was_being_built_is_noticed(tmp_path: Path, room: Room, answers: Answers, qtbot: QtBot) -> None:
+    path = tmp_path / "den.room.json"
+    document = Document(room, path)
+    save_room(edits.set_name(room, "Theirs"), path)
+    window = Window(document, tmp_path / "state", answers)
+    qtbot.addWidget(window)
+    assert not window.files.save()
+    assert "changed by another program" in one_sentence(answers.asked)
+    assert load_room(path).name == "Theirs"
 
 
 def test_a_file_that_was_only_touched_raises_no_question(window: Window, answers: Answers, tmp_path: Path) -> None:
