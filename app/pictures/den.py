@@ -5,8 +5,10 @@ from datetime import date, timedelta
 
 from app.assets import asset
 from core.bond.bonds import bond_for
+from core.colouring import BandRule, WallRule
 from core.crew.standing import standing
 from core.edits.buying import set_purchase
+from core.edits.colouring import add_rule, set_rest
 from core.edits.crew import set_crew
 from core.edits.openings import move_opening
 from core.edits.pins import add_pins, pins_for
@@ -23,6 +25,7 @@ from core.workforce import Person
 MEASURED_LIST = "2440 R 3048 R 2440 R 3046 R"
 """As the tape had it: the last wall misses the first corner by 2 mm."""
 WALL_C = 2
+DOOR_WALL = 3
 BEGINS = date(2027, 6, 7)
 TODAY = BEGINS + timedelta(days=2)
 BUDGET = 3_000.0
@@ -66,6 +69,13 @@ def pinned(mark: str) -> Room:
     setout = solve(advised())
     panel = next(panel for panel in setout.panels if panel.mark == mark)
     return add_pins(setout.room, pins_for(setout, panel))
+
+
+def coloured() -> Room:
+    """Sand, wall D in moss, and over both a dark band along the floor."""
+    room = set_rest(advised(), "sand")
+    room = add_rule(room, build(WallRule, kind="wall", colour="moss", wall=DOOR_WALL))
+    return add_rule(room, build(BandRule, kind="band", colour="umber", from_mm=0, to_mm=304))
 
 
 def priced() -> Room:

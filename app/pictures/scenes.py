@@ -9,6 +9,8 @@ from PySide6.QtGui import QImage
 from app.advice import LOOKING
 from app.assets import asset
 from app.buy.leaf import BuyLeaf
+from app.colour.leaf import ColourLeaf
+from app.colour.rules_card import WORKING
 from app.comparing.dialog import CompareDialog
 from app.comparing.versions import Pair, Version
 from app.crew.leaf import CrewLeaf
@@ -95,6 +97,16 @@ def pin(studio: Studio) -> QImage:
     shown = studio.open(den.pinned(mark))
     shown.elevation.show_place(f"panel {mark}")
     _await_advice(studio, shown)
+    return studio.shoot(shown)
+
+
+def colour(studio: Studio) -> QImage:
+    """Rules and what comes of them, with the walls in their colours."""
+    shown = studio.open(den.coloured())
+    leaf = shown.leaves.turn_to(shown.colouring)
+    assert isinstance(leaf, ColourLeaf)
+    shown.colours.show_them(True)
+    studio.wait("the count by colour", lambda: leaf.rules.outcome.text() not in ("", WORKING))
     return studio.shoot(shown)
 
 
@@ -229,6 +241,7 @@ SCENES: Mapping[str, Scene] = {
     "standing-wall": standing_wall,
     "frame": frame,
     "pin": pin,
+    "colour": colour,
     "bench": bench,
     "buy": buy,
     "crew": crew,
