@@ -9,7 +9,7 @@ from core.bond.mass import masses_kg
 from core.bond.palette import StockError
 from core.bond.result import Bond
 from core.buying import Purchasing, purchasing
-from core.colour import Finish, colours_of
+from core.colour import Finish, colour_checks, colours_of
 from core.crew.kitting import KitList, kit_lists
 from core.crew.plan import CrewPlan, crew_plan
 from core.frame import FramePlan, plan_of
@@ -82,4 +82,5 @@ class WholeJob:
         """Errors first; of each level the set-out's own findings, then designs the stock cannot fill, then the frame's."""
         unbonded = [why for why in self.bonding.values() if isinstance(why, StockError)]
         found = [*self.setout.checks, *(Check("error", "not-bonded", "room", str(why)) for why in unbonded), *self.frame.checks]
+        found += colour_checks(self.setout, self.finishes)
         return tuple(sorted(found, key=lambda check: _LEVELS.index(check.level)))

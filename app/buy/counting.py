@@ -3,6 +3,7 @@
 from collections.abc import Generator, Mapping
 from dataclasses import dataclass, replace
 
+from app.colour.finishing import finishing
 from core.bond import StockError, bond_of
 from core.bond.bonds import first_panels
 from core.buying import AccountLine, Purchasing, account, purchasing
@@ -31,7 +32,8 @@ def counting(setout: SetOut) -> Generator[None, None, Needs]:
         except StockError as error:
             faults.append(str(error))
         yield
-    takeoff = take_off(setout, parts)
+    finishes = yield from finishing(setout)
+    takeoff = take_off(setout, parts, coloured={mark: finish.parts for mark, finish in finishes.by_mark.items()})
     yield
     return Needs(setout, takeoff, account(setout, takeoff), tuple(faults))
 

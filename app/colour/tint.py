@@ -17,7 +17,7 @@ from app.elevation.frame import PictureFrame, Sight
 from app.elevation.wall_painter import face_path
 from core.colour import ANY, Finish, Wishes, wishes_of
 from core.colour.places import LegPlace, leg_places
-from core.colour.wishes import Cells, stack_layers
+from core.colour.wishes import Cells
 from core.colouring import PictureRule
 from core.edits.colouring import add_rule
 from core.errors import CoursewrightError
@@ -59,6 +59,8 @@ class Tint(QObject):
         self._trial: tuple[PictureRule, int | None] | None = None
         self._wishes: Wishes | None = None
         self._shown: Wishes | None = None
+        self._patched: Wishes | None = None
+        """What the patches were cut from."""
         self._patches: dict[tuple[int, str, GridBox], tuple[_Patch, ...]] = {}
         self._finishes: dict[str, _Laid] = {}
         document.changed.connect(self._take)
@@ -68,7 +70,8 @@ class Tint(QObject):
         """The colours of the set-out shown."""
         if self._wishes is None:
             self._wishes = wishes_of(self._tried(self._document.setout))
-            self._patches = {}
+            if self._patched is None or not _are_alike(self._patched, self._wishes):
+                self._patched, self._patches = self._wishes, {}
         return self._wishes
 
     def try_picture(self, rule: PictureRule | None, number: int | None = None) -> None:
@@ -204,20 +207,22 @@ def _code_at(rect: QRect) -> QPointF:
 def _are_alike(one: Wishes, other: Wishes) -> bool:
     if one.setout.room.colouring.colours != other.setout.room.colouring.colours or one.walls.keys() != other.walls.keys():
         return False
+    if one.setout.rows != other.setout.rows:
+        return False
     return all(np.array_equal(cells, other.walls[wall]) for wall, cells in one.walls.items())
 
 
 def _patches(wishes: Wishes, cells: Cells, box: GridBox) -> tuple[_Patch, ...]:
     """Runs of one colour within a box, those that go on in the layer above as one."""
     left, bottom, right, top = box
+    numbers = [number for number, layer in enumerate(wishes.layers) if bottom <= layer.z_plates < top]
+    block = cells[numbers, left:right]
+    if (block == block[0, 0]).all():
+        return () if block[0, 0] == ANY else (_Patch(int(block[0, 0]), box),)
     done: list[_Patch] = []
     open_runs: dict[tuple[int, int, int], int] = {}
-    z = bottom
-    for number, layer in enumerate(stack_layers(wishes.setout)):
-        if not bottom <= layer.z_plates < top:
-            continue
-        z = layer.z_plates
-        runs = _runs(cells[number, left:right], left)
+    for line, number in zip(block, numbers, strict=True):
+        z, runs = wishes.layers[number].z_plates, _runs(line, left)
         done += [_Patch(c, (a, low, b, z)) for (c, a, b), low in open_runs.items() if (c, a, b) not in runs]
         open_runs = {run: open_runs.get(run, z) for run in runs}
     return (*done, *(_Patch(c, (a, low, b, top)) for (c, a, b), low in open_runs.items()))

@@ -30,10 +30,12 @@ class Finish:
     is_cut: bool
     """Whether it has a bond of its own because bricks of the design's bond lay over lines between colours.
 
-    A panel that would not hold together when cut keeps the design's bond; each brick has the colour most of it wishes for.
+    One that would not hold together when cut keeps the design's bond; each brick has the colour most of it wishes for.
     """
     missed: int
     """Pitches of all layers that show another colour than wished."""
+    is_left_whole: bool = False
+    """Whether colours change over its bricks and yet it was not cut, because it would not hold together."""
 
     @cached_property
     def colours(self) -> tuple[ColourName, ...]:
@@ -104,7 +106,7 @@ class Finisher:
                 missed += 0 if laid.side else wrong
                 coloured.append((laid, None if colour == ANY else self._wishes.names[colour]))
             layers.append(tuple(coloured))
-        return Finish(bond, tuple(layers), cut is not None, missed)
+        return Finish(bond, tuple(layers), cut is not None, missed, is_parted and cut is None)
 
 
 def _fillers(bond: Bond, palette: Palette) -> Iterator[tuple[int, Laid]]:

@@ -52,9 +52,14 @@ class Wishes:
         return tuple(colour.name for colour in self.setout.room.colouring.colours)
 
     @cached_property
+    def layers(self) -> tuple[StackLayer, ...]:
+        """The layers that the cells' lines stand for."""
+        return stack_layers(self.setout)
+
+    @cached_property
     def layer_at(self) -> dict[int, int]:
         """The number of the layer that begins at a plate line."""
-        return {layer.z_plates: number for number, layer in enumerate(stack_layers(self.setout))}
+        return {layer.z_plates: number for number, layer in enumerate(self.layers)}
 
     def of(self, panel: Panel, shape: PanelShape) -> tuple[tuple[Cells, ...], ...]:
         """A panel's wishes by leg and by layer from its bottom, pitch by pitch from the leg's left end; openings included."""

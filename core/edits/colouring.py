@@ -1,13 +1,15 @@
 """Edits of what is laid in which colour: the colours there are, and the rules in their order."""
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from core.colouring import BandRule, BrickColour, Colouring, PanelRule, PictureRule, RoomRule, Rule
-from core.edits.renumber import NewPlace
 from core.edits.revise import build, revise, tidy_mm
 from core.errors import RoomError
 from core.room import Room, wall_letter
 from core.setout.result import Panel
+
+if TYPE_CHECKING:
+    from core.edits.renumber import NewPlace
 
 _CODE_LETTERS = "abcdefghjkmnpqrstuvwxyz"
 """Without i, l and o, which read like one and nought beside a length."""
@@ -83,13 +85,13 @@ def remove_colour(room: Room, name: str) -> Room:
     return _with(room, colours=tuple(colour for colour in room.colouring.colours if colour.name != name))
 
 
-def followed_colouring(room: Room, new_place: NewPlace) -> Colouring:
+def followed_colouring(room: Room, new_place: "NewPlace") -> Colouring:
     """The colouring after a change of plan: rules go with their walls, and those whose wall is gone go too."""
     moved = [_followed(room, rule, new_place) for rule in room.colouring.rules]
     return revise(room.colouring, rules=tuple(rule for rule in moved if rule is not None))
 
 
-def _followed(room: Room, rule: Rule, new_place: NewPlace) -> Rule | None:
+def _followed(room: Room, rule: Rule, new_place: "NewPlace") -> Rule | None:
     if isinstance(rule, RoomRule):
         return rule
     if isinstance(rule, BandRule):

@@ -1,12 +1,14 @@
 """What else speaks of walls by number follows when a change of plan gives them other numbers.
 
-Pins are wishes and readings describe a frame's face: both go where their wall no longer is. What the crew has done is a fact:
-no record is ever dropped, and one whose wall is gone gets a number no wall can have, so that it shows as a panel without a place.
+Pins and colours are wishes and readings describe a frame's face: they go where their wall no longer is. What the crew has done is
+a fact: no record is ever dropped, and one whose wall is gone gets a number no wall can have, so that it shows as a panel without
+a place.
 """
 
 from collections.abc import Callable
 from typing import Any
 
+from core.edits.colouring import followed_colouring
 from core.edits.revise import revise, tidy_mm
 from core.pins import LegPin, Pin, RowsPin
 from core.progress import PanelRecord, Span
@@ -28,6 +30,7 @@ def followed(room: Room, new_place: NewPlace, new_corner: NewCorner) -> dict[str
     pins = tuple(new for pin in room.pins if (new := _pin(room, pin, new_place, new_corner)) is not None)
     return {
         "pins": pins,
+        "colouring": followed_colouring(room, new_place),
         "progress": revise(room.progress, panels=_records(room, new_place)),
         "timberwork": revise(room.timberwork, faces=_faces(room, new_place)),
     }

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from core.colouring import BandRule, Colouring, PanelRule, PictureRule, RoomRule, WallRule
+from core.edits import step_wall
 from core.edits.colouring import (
     add_colour,
     add_rule,
@@ -189,3 +190,11 @@ def test_rules_go_with_their_walls(room: Room) -> None:
 
 def test_shipped_colours_are_told_apart_by_name_and_code() -> None:
     assert len({colour.code for colour in Colouring().colours}) == len(Colouring().colours)
+
+
+def test_a_step_in_a_wall_takes_its_colours_along(room: Room) -> None:
+    """Stepping wall A makes three walls of it; what was wall D is wall F then."""
+    room = coloured(room, WallRule(kind="wall", colour="moss", wall=3), MOSS)
+    stepped = step_wall(room, 0, 1000.0, 300.0)
+    assert stepped.wall_count == 6
+    assert stepped.colouring.rules == (WallRule(kind="wall", colour="moss", wall=5), MOSS)

@@ -11,9 +11,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from core.bond.result import Bond
-from core.bond.shape import shape_of
+from core.bond.shape import Runs, shape_of
 from core.bond.strength import bodies_of, couplings
-from core.colour import ANY, Finish, colours_of, wishes_of
+from core.colour import ANY, Finish, colour_checks, colours_of, laying, wishes_of
+from core.colour.cutting import cut_bond
 from core.colouring import BandRule, PanelRule, RoomRule, Rule, WallRule
 from core.edits.colouring import panel_rule
 from core.edits.revise import revise
@@ -25,6 +26,7 @@ from core.setout.metric import x_mm
 from core.setout.result import SetOut
 from core.takeoff import Count, Material, take_off
 from core.whole_job import WholeJob
+from tests.core.bond.rooms import shape, usual_palette
 from tests.core.colour.pictures import coloured, noise, picture, ramp
 from tests.generate import SMALL_KIT, rooms
 
@@ -297,3 +299,39 @@ def test_the_demo_room_as_a_mosaic(demo_room_path: Path) -> None:
     cells = sum(int(np.count_nonzero(cells != ANY)) for cells in wishes_of(job.setout).walls.values())
     assert missed < cells / 10
     audit(job.setout, job.finishes, job.bonds)
+
+
+def test_what_a_person_should_know_is_among_the_checks() -> None:
+    idle = BandRule(kind="band", colour="moss", from_mm=5_000, to_mm=6_000)
+    _, _, job = finishes(RoomRule(kind="room", colour="moss"), idle)
+    found = [check for check in job.checks if check.code.startswith("colour")]
+    assert [(check.level, check.code) for check in found] == [("warning", "colour-idle")]
+    assert "colour rule 2 (band) colours nothing" in found[0].text
+
+
+@pytest.mark.parametrize("courses", [(((0, 4),),), (((0, 8),), ((0, 8),)), (((0, 8),), ((2, 6),), ((0, 8),))])
+def test_small_panels_hang_together_however_their_colours_run(courses: tuple[Runs, ...]) -> None:
+    """A line between colours straight up through all courses of panels with hardly any."""
+    width = courses[0][0][1]
+    line = tuple(int(x >= width // 2) for x in range(width))
+    made = cut_bond(shape(*courses), usual_palette(), ((line,) * len(courses),))
+    assert made is not None
+    assert len(bodies_of(made, couplings(made))) == 1
+
+
+def test_a_panel_that_cannot_be_cut_keeps_its_bond(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(laying, "cut_bond", lambda *_: None)
+    setout, found, job = finishes(picture([[WHITE, BLACK]], width_mm=700.0, height_mm=990.0, left_mm=30.0), rest="sand")
+    whole = {mark for mark, finish in found.items() if finish.is_left_whole}
+    assert whole
+    assert {check.where.removeprefix("panel ") for check in job.checks if check.code == "colour-uncut"} == whole
+    for panel in setout.panels:
+        assert found[panel.mark].bond.parts == job.bonds[panel.design].parts
+
+
+def test_a_panel_left_whole_is_said_to_be() -> None:
+    _, found, job = finishes(rest="sand")
+    mark = next(iter(found))
+    whole = {**found, mark: Finish(found[mark].bond, found[mark].layers, False, 3, True)}
+    (check,) = colour_checks(job.setout, whole)
+    assert (check.level, check.code, check.where) == ("note", "colour-uncut", f"panel {mark}")
