@@ -18,11 +18,14 @@ from core.setout.division import Division
 from core.setout.problem import Problem
 from core.setout.sharing import Group, total
 from core.setout.tariff import UNREACHABLE, CornerKey, Ints, MakeUp, PlainKey, Prices
-from core.setout.variants import leg_pairs, whole, with_one_corner_more, with_one_width_more
+from core.setout.variants import leg_pairs, partial_makes, whole, with_one_corner_more, with_one_width_more
 from core.setout.workshop import MOST_SUMMED, Workshop
 
 Work = Generator[None, None, list[Division]]
 """Work that pauses now and then, so that a window stays awake, and returns the divisions it found."""
+
+Makes = dict[MakeUp, list[Group]]
+"""Make-ups of flat panels, each with the groups of rows that have them."""
 
 MOST_ADDED = 8
 """Designs added one after another for one height of rows."""
@@ -30,8 +33,17 @@ MOST_ADDED = 8
 PATIENCE = 1
 """How many designs in a row may be added before they pay."""
 
-MOST_WORK = 600
+MOST_WORK = 700
 """Fillings of rows on walls estimated in all; large rooms are searched less deeply, so that they stay quick."""
+
+
+FEW_LEGS = 8
+"""So many legs are all regarded."""
+
+
+def is_cornered(group: Group) -> bool:
+    """Whether an opening stands so near to a corner that legs may end inside it, and be of any length."""
+    return any(group.view.corner_blocks(wall) for wall in range(len(group.view.blocks)))
 
 
 class SetUp(NamedTuple):
@@ -105,6 +117,14 @@ class _Height:
     def made(self) -> MakeUp:
         return whole(self.groups[0].courses)
 
+    def _beside_openings(self) -> Makes:
+        """The make-ups of flat panels above and below openings, and the groups that have them."""
+        found: Makes = {}
+        for group in self.groups:
+            for made in sorted(partial_makes(group.view)):
+                found.setdefault(made, []).append(group)
+        return found
+
     @cached_property
     def pairs(self) -> Ints:
         return leg_pairs(self.shop, self.made)
@@ -120,19 +140,7 @@ class _Height:
         if not self._setup:
             return
         yield from self._try(self._own())
-        chosen, idle = SetUp(), 0
-        for _ in range(MOST_ADDED):
-            if self.room.work > MOST_WORK:
-                break
-            following = yield from self._best_addition(chosen)
-            if following == chosen:
-                break
-            chosen = following
-            before = self.best
-            yield from self._try(chosen)
-            idle = 0 if self.best < before else idle + 1
-            if idle > PATIENCE:
-                break
+        yield from self._add(SetUp(), {self.made: self.groups, **self._beside_openings()}, self.kinds)
         improving = True
         while improving and self.room.work <= MOST_WORK:
             improving = False
@@ -140,6 +148,21 @@ class _Height:
                 if (yield from self._try(fewer, given_up)):
                     improving = True
                     break
+
+    def _add(self, chosen: SetUp, makes: Makes, kinds: list[tuple[str, ...]]) -> Generator[None, None, None]:
+        """Add one design after another: flat ones of these make-ups, and corner panels around these kinds of corner."""
+        idle = 0
+        for _ in range(MOST_ADDED):
+            if self.room.work > MOST_WORK:
+                break
+            following = yield from self._best_addition(chosen, makes, kinds)
+            if following == chosen:
+                break
+            chosen, before = following, self.best
+            yield from self._try(chosen)
+            idle = 0 if self.best < before else idle + 1
+            if idle > PATIENCE:
+                break
 
     def _own(self) -> SetUp:
         return set_up_of(self.divisions[n] for n in self.members)
@@ -173,30 +196,37 @@ class _Height:
     def _total(self, divisions: list[Division]) -> int:
         return total(self.room.groups, divisions, self._setup)
 
-    def _best_addition(self, chosen: SetUp) -> Generator[None, None, SetUp]:
-        """The choice with the one design more that makes these rows cheapest; the same choice where none does."""
-        legs, widths = self._legs(chosen), self._widths(chosen)
-        costs = yield from self._summed(
-            lambda group: with_one_width_more(group.view, self._prices(group, chosen), widths, legs), 1 + len(widths)
-        )
-        best, following = int(UNREACHABLE), chosen
-        if len(widths) and int(costs[1:].min()) + self._setup < best:
-            best = int(costs[1:].min()) + self._setup
-            following = chosen.with_plain((widths[int(costs[1:].argmin())], self.made))
-        for kinds in self.kinds:
-            pairs = self._pairs_beside(chosen, kinds)
+    def _best_addition(self, chosen: SetUp, makes: Makes, kinds: list[tuple[str, ...]]) -> Generator[None, None, SetUp]:
+        """The choice with the design more that saves these rows most, if less than its set-up; the same if there is none."""
+        legs = self._legs(chosen)
+        best, following = -int(UNREACHABLE), chosen
+        for made, groups in makes.items():
+            widths = self._widths(chosen, made)
             costs = yield from self._summed(
-                lambda group, kinds=kinds, pairs=pairs: with_one_corner_more(  # type: ignore[misc]
-                    group.view, self._prices(group, chosen), pairs, kinds, legs
+                groups,
+                lambda group, made=made, widths=widths: with_one_width_more(  # type: ignore[misc]
+                    group.view, self._prices(group, chosen), made, widths, self.shop.legs if is_cornered(group) else legs
+                ),
+                1 + len(widths),
+            )
+            if len(widths) and (saved := int(costs[0]) - int(costs[1:].min()) - self._setup) > best:
+                best = saved
+                following = chosen.with_plain((widths[int(costs[1:].argmin())], made))
+        for around in kinds:
+            pairs = self._pairs_beside(chosen, around)
+            costs = yield from self._summed(
+                self.groups,
+                lambda group, around=around, pairs=pairs: with_one_corner_more(  # type: ignore[misc]
+                    group.view, self._prices(group, chosen), pairs, around, legs
                 ),
                 1 + len(pairs),
             )
-            owed = len(kinds) * self._setup
-            if len(pairs) and int(costs[1:].min()) + owed < best:
-                best = int(costs[1:].min()) + owed
+            owed = len(around) * self._setup
+            if len(pairs) and (saved := int(costs[0]) - int(costs[1:].min()) - owed) > best:
+                best = saved
                 left, right = (int(leg) for leg in pairs[int(costs[1:].argmin())])
                 following = chosen
-                for kind in kinds:
+                for kind in around:
                     following = following.with_corner((kind, left, right, self.made))
         return following
 
@@ -206,25 +236,27 @@ class _Height:
         fresh = [(int(left), int(right)) not in known for left, right in self.pairs]
         return np.asarray(self.pairs[np.array(fresh, dtype=bool)])
 
-    def _summed(self, estimate: Callable[[Group], Ints], variants: int) -> Generator[None, None, Ints]:
-        """An estimate by variant summed over all rows of the height."""
-        far = MOST_SUMMED // sum(len(group.views) for group in self.groups)
+    def _summed(self, groups: list[Group], estimate: Callable[[Group], Ints], variants: int) -> Generator[None, None, Ints]:
+        """An estimate by variant summed over all rows of some groups."""
+        far = MOST_SUMMED // sum(len(group.views) for group in groups)
         costs = np.zeros(variants, dtype=np.int64)
-        for group in self.groups:
+        for group in groups:
             costs += len(group.views) * np.minimum(estimate(group), far)
             self.room.work += len(group.view.blocks)
             yield
         return costs
 
     def _legs(self, chosen: SetUp) -> Ints:
-        """The legs regarded: those of the kit and of corner panels that are set up."""
+        """The legs regarded: those of the kit and of corner panels that are set up; all where there are few."""
+        if len(self.shop.legs) <= FEW_LEGS:
+            return self.shop.legs
         legs = {*self.shop.kit.legs_pitches, *(leg for _, left, right, _ in chosen.corner for leg in (left, right))}
         return np.array(sorted(legs), dtype=np.int64)
 
-    def _widths(self, chosen: SetUp) -> tuple[int, ...]:
-        """The widths that could be set up besides."""
+    def _widths(self, chosen: SetUp, made: MakeUp) -> tuple[int, ...]:
+        """The widths of a make-up that could be set up besides."""
         kit = self.shop.kit
-        known = {width for width, made in chosen.plain if made == self.made}
-        if self.shop.tariff.has_all_layers(self.made):
+        known = {width for width, other in chosen.plain if other == made}
+        if self.shop.tariff.has_all_layers(made):
             known |= set(kit.widths_pitches)
         return tuple(width for width in range(kit.least_width_pitches, kit.full_width + 1) if width not in known)

@@ -25,13 +25,13 @@ def whole(courses: int) -> MakeUp:
     return courses, True, True
 
 
-def with_one_width_more(view: RowView, prices: Prices, widths: Sequence[int], legs: Ints) -> Ints:
-    """Units of a row with no width more, and with each of ``widths`` set up besides: shape (1 + widths,)."""
+def with_one_width_more(view: RowView, prices: Prices, made: MakeUp, widths: Sequence[int], legs: Ints) -> Ints:
+    """Units of a row with no width more, and with each of ``widths`` of a make-up set up besides: shape (1 + widths,)."""
     at = legs - view.workshop.kit.least_width_pitches
     total = np.zeros(1 + len(widths), dtype=np.int64)
     for chain in view.problem.chains:
-        fillings = [_fillings(view.workshop, view.on_wall(wall), prices, tuple(widths), legs) for wall in chain.walls]
-        corners = [view.corner(wall, prices).costs[np.ix_(at, at)][None] for wall in _cornered(chain)]
+        fillings = [_fillings(view.workshop, view.on_wall(wall), prices, (made, *widths), legs) for wall in chain.walls]
+        corners = [_corners_by_width(view, wall, prices, made, widths)[:, at[:, None], at] for wall in _cornered(chain)]
         total += _closed(chain, fillings, corners)
     return total
 
@@ -51,6 +51,16 @@ def with_one_corner_more(view: RowView, prices: Prices, pairs: Ints, kinds: Coll
         corners = [_corners(view, wall, prices, at, kinds) for wall in _cornered(chain)]
         total += _closed(chain, fillings, corners)
     return total
+
+
+def partial_makes(view: RowView) -> set[MakeUp]:
+    """The make-ups that flat panels above and below the openings of a row can have."""
+    makes: set[MakeUp] = set()
+    for wall, blocks in enumerate(view.blocks):
+        if blocks:
+            layers, pitches, _, _, backing, _ = view.on_wall(wall)
+            makes |= {use.made for use in view.workshop.wall_table(layers, pitches, blocks, backing).plain_uses}
+    return makes - {whole(view.row.courses)}
 
 
 def leg_pairs(workshop: Workshop, made: MakeUp) -> Ints:
@@ -112,40 +122,60 @@ def _corners(view: RowView, wall: int, prices: Prices, at: Ints, kinds: Collecti
     return costs
 
 
-def _fillings(shop: Workshop, on_wall: RowOnWall, prices: Prices, widths: tuple[int, ...], legs: Ints) -> Ints:
+def _corners_by_width(view: RowView, wall: int, prices: Prices, made: MakeUp, widths: Sequence[int]) -> Ints:
+    """Corner costs by variant and legs: an opening beside a corner can leave a flat panel of a width that is set up."""
+    costs = view.corner(wall, prices).costs[None]
+    if not view.corner_blocks(wall):
+        return costs
+    price = view.workshop.price_list(prices)
+    by_width = costs.repeat(1 + len(widths), axis=0)
+    for use in view.workshop.corner_table(view.at_corner(wall)).plain_uses:
+        if use.made == made:
+            charged = use.charge(price)
+            for n, width in enumerate(widths):
+                by_width[n + 1] -= charged * (use.widths == width)
+    return by_width
+
+
+Trial = tuple[MakeUp, *tuple[int, ...]]
+"""A make-up and the widths of it that are tried."""
+
+
+def _fillings(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial, legs: Ints) -> Ints:
     """A wall's fillings by variant and legs, shape (1 + widths, left legs, right legs)."""
     left, right = (FREE_END if free else legs for free in on_wall.free_ends)
     if not on_wall.blocks and on_wall.backing.look_up is None and not on_wall.held.anything:
         lengths = on_wall.pitches - left[:, None] - right
-        runs = _runs(shop, on_wall, prices, widths)
+        runs = _runs(shop, on_wall, prices, trial)
         return np.where(lengths >= 0, runs[:, np.maximum(lengths, 0)], UNREACHABLE)
-    key = "widths", *on_wall[:4], on_wall.backing.key, on_wall.held, prices, widths, legs.tobytes()
-    return shop.walls.get(key, lambda: _measured(shop, on_wall, prices, widths, (left, right)))
+    key = "widths", *on_wall[:4], on_wall.backing.key, on_wall.held, prices, trial, legs.tobytes()
+    return shop.walls.get(key, lambda: _measured(shop, on_wall, prices, trial, (left, right)))
 
 
-def _runs(shop: Workshop, on_wall: RowOnWall, prices: Prices, widths: tuple[int, ...]) -> Ints:
+def _runs(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial) -> Ints:
     """The cheapest open runs by variant and length."""
     longest = -(-on_wall.pitches // RUN_STEP) * RUN_STEP
     kit, courses = shop.kit, on_wall.layers.courses
+    made, *widths = trial
 
     def make() -> Ints:
         table = shop.wall_table(on_wall.layers, kit.full_width, (), UNBACKED)
         by_width = table.priced(shop.price_list(prices))[0]
         cheaper = np.tile(by_width, (1 + len(widths), 1))
-        charged = shop.price_list(prices).plain(whole(courses))
-        for n, width in enumerate(widths):
+        charged = shop.price_list(prices).plain(made)
+        for n, width in enumerate(widths if made == whole(courses) else ()):
             cheaper[n + 1, width - kit.least_width_pitches] -= charged[width]
         tables = np.stack([within_run(one, kit.least_width_pitches, longest) for one in cheaper])
         paths = WallPaths(tables, kit.least_width_pitches, FREE_END)
         ends = np.arange(longest, -1, -1, dtype=np.int64)
         return np.stack([paths.ends(n, ends)[0] for n in range(len(tables))])
 
-    return shop.walls.get(("width runs", courses, longest, prices, widths), make)
+    return shop.walls.get(("width runs", courses, longest, prices, trial), make)
 
 
-def _measured(shop: Workshop, on_wall: RowOnWall, prices: Prices, widths: tuple[int, ...], legs: tuple[Ints, Ints]) -> Ints:
+def _measured(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial, legs: tuple[Ints, Ints]) -> Ints:
     """The same for a wall with openings, timber or anything held, solved pitch by pitch."""
-    made = whole(on_wall.layers.courses)
+    made, *widths = trial
     table = shop.wall_table(on_wall.layers, on_wall.pitches, on_wall.blocks, on_wall.backing)
     price = shop.price_list(prices)
     tables = np.repeat(shop.whole_wall(on_wall, prices)[None], 1 + len(widths), axis=0)
