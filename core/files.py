@@ -108,7 +108,7 @@ def _check_header(document: dict[str, Any]) -> None:
     version = document.get("version")
     if isinstance(version, int) and version > VERSION:
         raise RoomFileError(
-            f"version: was written by a newer version of Coursewright (format version {version}, "
+            f"version: was written by a newer version of Coursewright (format version {quoted(version)}, "
             f"this one reads {VERSION}); update Coursewright to open it"
         )
     if version != VERSION or isinstance(version, bool):

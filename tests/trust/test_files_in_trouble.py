@@ -19,8 +19,8 @@ from pytestqt.qtbot import QtBot
 from app.document import Document
 from app.window import Window
 from core import edits
-from core.errors import SaveError
-from core.files import BACKUP_SUFFIX, load_room, room_text, save_room
+from core.errors import RoomFileError, SaveError
+from core.files import BACKUP_SUFFIX, load_room, parse_room, room_text, save_room
 from core.open_files import is_open_elsewhere, note_open
 from core.recovery import Recovery, autosave_path, find_recovery, write_autosave
 from core.room import Room
@@ -344,3 +344,9 @@ def test_a_folder_in_the_place_of_the_backup_is_named(room: Room, tmp_path: Path
     with pytest.raises(SaveError, match=r"den\.room\.json\.bak, its backup, is a folder\); move that folder"):
         save_room(edits.set_name(room, "Den"), path)
     assert path.read_bytes() == before
+
+
+def test_a_version_of_hundreds_of_digits_is_cut_short_in_the_message() -> None:
+    with pytest.raises(RoomFileError, match=r"newer version of Coursewright \(format version 10{38}…") as refused:
+        parse_room(b'{"format": "coursewright-room", "version": 1' + b"0" * 400 + b"}")
+    assert len(str(refused.value)) < 200
