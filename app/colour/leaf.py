@@ -30,7 +30,7 @@ class ColourLeaf(QScrollArea):
         self._idle.finished.connect(self._count)
         self._settled = Settled(document, self)
         self._settled.reached.connect(self._begin)
-        self._settled.lost.connect(self._idle.stop)
+        self._settled.lost.connect(self._stop)
         self._arrange()
         self._listen()
 
@@ -66,9 +66,13 @@ class ColourLeaf(QScrollArea):
             for card in (self.palette_card, self.laying, self.picture, self.rules):
                 card.refresh()
 
+    def _stop(self) -> None:
+        self._idle.stop()
+        self.rules.say_working()
+
     def _begin(self, setout: SetOut) -> None:
         self._idle.start(finishing(setout))
 
     def _count(self, found: Finishes) -> None:
         self.rules.show_outcome(found)
-        self._colours.tint.show_finishes(found.setout, found.by_mark)
+        self._colours.tint.show_finishes(found.wishes, found.by_mark)

@@ -86,7 +86,10 @@ class RulesCard(QFrame):
             self.rules.setCurrentRow(min(row, len(texts) - 1))
         for button in (self.up, self.down, self.remove):
             button.setEnabled(bool(texts))
-        self.outcome.setText("" if colouring.is_plain else WORKING)
+
+    def say_working(self) -> None:
+        """Say that what stood here is not about the room as it is."""
+        self.outcome.setText(WORKING)
 
     def show_outcome(self, found: Finishes) -> None:
         """Pieces by colour, and what pictures cost the bond."""

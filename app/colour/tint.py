@@ -15,7 +15,7 @@ from app.elevation.brick_marks import shows_bricks
 from app.elevation.content import GridBox, PlacedFace, is_rectangle
 from app.elevation.frame import PictureFrame, Sight
 from app.elevation.wall_painter import face_path
-from core.colour import ANY, Finish, Wishes, wishes_of
+from core.colour import ANY, Finish, Wishes, laid_cells, wishes_of
 from core.colour.places import LegPlace, leg_places
 from core.colour.wishes import Cells
 from core.colouring import PictureRule
@@ -63,6 +63,8 @@ class Tint(QObject):
         """What the patches were cut from."""
         self._patches: dict[tuple[int, str, GridBox], tuple[_Patch, ...]] = {}
         self._finishes: dict[str, _Laid] = {}
+        self._laid_cells: dict[int, Cells] = {}
+        """The colours as laid by wall, once they are known; they differ from the wishes where a brick bridges a line."""
         document.changed.connect(self._take)
 
     @property
@@ -81,13 +83,17 @@ class Tint(QObject):
             self._trial = trial
             self._forget()
 
-    def show_finishes(self, setout: SetOut, finishes: Mapping[str, Finish]) -> None:
-        """Draw the joints of these bricks from now on; none where nothing is known."""
+    def show_finishes(self, wishes: Wishes, finishes: Mapping[str, Finish]) -> None:
+        """Show what is really laid, with its joints, until something else is wished."""
+        if not _are_alike(wishes, self.wishes):
+            return
+        setout = wishes.setout
         self._finishes = {
             panel.mark: _Laid(finishes[panel.mark], leg_places(setout, panel), min(face.bottom for face in panel.faces))
             for panel in setout.panels
             if panel.mark in finishes
         }
+        self._laid_cells, self._patches = laid_cells(wishes, finishes), {}
         self.changed.emit()
 
     def _tried(self, setout: SetOut) -> SetOut:
@@ -106,12 +112,17 @@ class Tint(QObject):
 
     def _take(self, _setout: SetOut) -> None:
         """Between gestures, walls whose panels stay may have other colours all the same."""
-        self._wishes, self._finishes = None, {}
+        self._forget_bricks()
         if self._document.gesture_base is None:
             self._forget()
 
+    def _forget_bricks(self) -> None:
+        self._wishes, self._finishes = None, {}
+        if self._laid_cells:
+            self._laid_cells, self._patches = {}, {}
+
     def _forget(self) -> None:
-        self._wishes = None
+        self._forget_bricks()
         if not self.is_on:
             return
         before, now = self._shown, self.wishes
@@ -188,7 +199,7 @@ class Tint(QObject):
         wishes, face = self.wishes, placed.face
         key = (wall, placed.mark, (face.left, face.bottom, face.right, face.top))
         if key not in self._patches:
-            self._patches[key] = _patches(wishes, wishes.walls[wall], key[2])
+            self._patches[key] = _patches(wishes, self._laid_cells.get(wall, wishes.walls[wall]), key[2])
         return self._patches[key]
 
 

@@ -11,7 +11,8 @@ from core.bond.result import Bond, Laid
 from core.bond.shape import PanelShape, shape_of
 from core.bond.turning import turned
 from core.colour.cutting import Wished, cut_bond, majority, under
-from core.colour.wishes import ANY, Wishes, wishes_of
+from core.colour.places import leg_places
+from core.colour.wishes import ANY, Cells, Wishes, wishes_of
 from core.setout.result import Panel, SetOut
 from core.takeoff import Count, Material
 
@@ -114,3 +115,21 @@ def _fillers(bond: Bond, palette: Palette) -> Iterator[tuple[int, Laid]]:
     names = {piece.name for kind in FILLS.values() for piece in palette.pieces(kind)}
     for number, layer in enumerate(bond.layers):
         yield from ((number, laid) for laid in layer.laid if laid.part in names)
+
+
+def laid_cells(wishes: Wishes, finishes: Mapping[str, Finish]) -> dict[int, Cells]:
+    """The colours of every wall as laid, in the shape of the wishes: other ones where a brick lies over a line."""
+    found = {wall: cells.copy() for wall, cells in wishes.walls.items()}
+    numbers: dict[ColourName, int] = {name: number for number, name in enumerate(wishes.names)} | {None: ANY}
+    for panel in wishes.setout.panels:
+        finish = finishes.get(panel.mark)
+        if finish is None or not finish.missed:
+            continue
+        places, bottom = leg_places(wishes.setout, panel), min(face.bottom for face in panel.faces)
+        for layer, coloured in zip(finish.bond.layers, finish.layers, strict=True):
+            number = wishes.layer_at[bottom + layer.z_plates]
+            for laid, colour in coloured:
+                place = places[laid.leg]
+                begin, end = max(laid.at, 0), min(laid.at + laid.length, place.length)
+                found[place.wall][number, place.left + begin : place.left + end] = numbers[colour]
+    return found

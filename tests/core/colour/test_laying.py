@@ -335,3 +335,14 @@ def test_a_panel_left_whole_is_said_to_be() -> None:
     whole = {**found, mark: Finish(found[mark].bond, found[mark].layers, False, 3, True)}
     (check,) = colour_checks(job.setout, whole)
     assert (check.level, check.code, check.where) == ("note", "colour-uncut", f"panel {mark}")
+
+
+def test_what_is_laid_differs_from_what_is_wished_where_it_is_missed() -> None:
+    setout, found, _ = finishes(noise(200, 110, seed=6, width_mm=1600.0, height_mm=1000.0, way="dithered"), rest="sand")
+    wishes = wishes_of(setout)
+    laid = laid_cells(wishes, found)
+    differing = sum(int((laid[wall] != cells).sum()) for wall, cells in wishes.walls.items())
+    flat = [panel.mark for panel in setout.panels if len(panel.faces) == 1]
+    cornered = sum(finish.missed for mark, finish in found.items() if mark not in flat)
+    assert 0 <= sum(finish.missed for finish in found.values()) - differing <= cornered
+    assert differing > 0
