@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from core.bond.result import Bond
 from core.bond.shape import Runs, shape_of
 from core.bond.strength import bodies_of, couplings
-from core.colour import ANY, Finish, colour_checks, colours_of, laying, wishes_of
+from core.colour import ANY, Finish, colour_checks, colours_of, laid_cells, laying, wishes_of
 from core.colour.cutting import cut_bond
 from core.colouring import BandRule, PanelRule, RoomRule, Rule, WallRule
 from core.edits.colouring import panel_rule
