@@ -12,7 +12,7 @@ from core.pins import LegPin, PanelPin, RowsPin
 from core.setout.metric import outer_mm, z_mm
 from core.setout.result import Row, SetOut
 
-REACH_PX = 5.0
+REACH_PX = 8.0
 
 
 def pinned_places(setout: SetOut) -> Iterator[WallPoint]:
@@ -45,7 +45,7 @@ def paint_pins(painter: QPainter, setout: SetOut, strip: Strip, camera: Camera) 
     """A diamond at every pinned place."""
     if not setout.room.pins:
         return
-    painter.setPen(QPen(QColor(theme.CARD), 1.5))
+    painter.setPen(QPen(QColor(theme.CARD), 2.5))
     painter.setBrush(QColor(theme.INK))
     for place in pinned_places(setout):
         at = camera.to_screen(strip.place(place))
