@@ -2,11 +2,14 @@
 
 from collections import Counter
 from collections.abc import Generator
+from dataclasses import replace
 from typing import cast
 
+from core.progress import Progress
 from core.room import Room
 from core.setout.assembly import Assembly, assemble
 from core.setout.bodies import BuiltTo
+from core.setout.built import agrees_with
 from core.setout.findings import findings, reveals_of
 from core.setout.naming import plain_key
 from core.setout.planning import Near, Plan, plan, thorough_plan
@@ -43,6 +46,19 @@ def solve(room: Room) -> SetOut:
 
 def solving(room: Room) -> Generator[None, None, SetOut]:
     """The same set-out as ``solve``, worked out a little at a time: some milliseconds between pauses. Raises RoomError."""
+    if room.progress.panels:
+        unbuilt = yield from _solving(_unbuilt(room))
+        if agrees_with(unbuilt.panels, room.progress):
+            return replace(unbuilt, room=room)
+    return (yield from _solving(room))
+
+
+def _unbuilt(room: Room) -> Room:
+    """The room before anything was built: as long as its set-out agrees with what was, the crew goes on by it."""
+    return room.model_copy(update={"progress": Progress()})
+
+
+def _solving(room: Room) -> Generator[None, None, SetOut]:
     problem = Problem(room)
     workshop = workshop_for(room.kit, room.rates)
     planned = yield from thorough_plan(problem, workshop)
@@ -55,9 +71,18 @@ def sketch(room: Room, near: SetOut | None = None) -> SetOut:
     ``near`` is a set-out of much the same room: its rows and designs are kept where they still serve. Raises RoomError like
     ``solve``.
     """
+    like = None if near is None else _nearness(near)
+    if room.progress.panels:
+        unbuilt = _sketch(_unbuilt(room), like)
+        if agrees_with(unbuilt.panels, room.progress):
+            return replace(unbuilt, room=room)
+    return _sketch(room, like)
+
+
+def _sketch(room: Room, near: Near | None) -> SetOut:
     problem = Problem(room)
     workshop = workshop_for(room.kit, room.rates)
-    return _set_out(problem, plan(problem, workshop, None if near is None else _nearness(near)), workshop)
+    return _set_out(problem, plan(problem, workshop, near), workshop)
 
 
 def _nearness(setout: SetOut) -> Near:

@@ -349,7 +349,7 @@ def test_another_stock_is_reckoned_without_waiting_for_another_set_out(leaf: Buy
     leaf._idle.finished.connect(lambda needs: asked.append((needs.setout.room, leaf._document.is_full)))
     leaf._document.commit_edit(lambda room: set_purchase(room, spare_percent=9.0), "Spares")
     qtbot.waitUntil(lambda: bool(asked), timeout=LONGEST_MS)
-    assert asked[0] == (leaf._document.room, False)
+    assert asked[0] == (leaf._document.room, True)
 
 
 def test_a_search_can_be_stopped_and_begun_again(leaf: BuyLeaf, qtbot: QtBot) -> None:

@@ -87,6 +87,15 @@ def test_nothing_hung_changes_nothing(demo: Room) -> None:
     assert {place(panel) for panel in after.panels} == {place(panel) for panel in before.panels}
 
 
+@pytest.mark.parametrize("share", [1, 3, 10])
+def test_marking_panels_never_changes_the_plan_they_were_built_by(demo: Room, share: int) -> None:
+    before = solve(demo)
+    marks = [panel.mark for panel in before.panels][::share]
+    for state in ("built", "checked", "hung"):
+        room = mark_panels(before, marks, state, {})
+        assert solve(room).panels == before.panels
+
+
 @pytest.mark.parametrize("courses", [31, 15, 12])
 def test_names_of_closers_and_corners_tell_the_design(courses: int) -> None:
     (closer,) = flat(20, courses=courses)
