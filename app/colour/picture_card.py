@@ -17,7 +17,7 @@ from core.room import Room, wall_letter
 from core.units import format_length, parse_length_mm
 
 WAYS = (("nearest", "nearest colour"), ("dithered", "dithered"))
-NOTHING = "Every pitch of every course takes the nearest stocked colour; bricks are cut to fit."
+NOTHING = "Every pitch of every course takes the nearest stocked colour; courses are laid anew to fit."
 
 
 class AskForFile(Protocol):
