@@ -196,6 +196,7 @@ class Hand:
 @pytest.mark.xvfb
 def test_the_tally_is_the_command_lines_after_a_hundred_drags_and_after_undoing_them(window: Window, saved_room: Path) -> None:
     document, mouse = window.document, Mouse(window.elevation)
+    document.work_out()
     first_room, first_board = document.room, board_shows(window)
     hand = Hand(window, mouse, seed=4)
     for number in range(1, DRAGS + 1):
@@ -207,6 +208,7 @@ def test_the_tally_is_the_command_lines_after_a_hundred_drags_and_after_undoing_
     assert steps == hand.met["changed"]
     mouse.type_key("ctrl+z", times=steps)
     assert document.room == first_room
+    document.work_out()
     assert board_shows(window) == first_board
     assert_agrees_with_command_line(window, mouse, saved_room)
 
