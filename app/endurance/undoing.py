@@ -18,8 +18,11 @@ from core.files import parse_room, room_text
 from core.room import Room
 
 SHOWN_FAULTS = 10
-WARM_UP_ROUNDS = 0.2
-"""Of all rounds: caches of set-outs and designs are filled by then."""
+WARM_UP_ROUNDS = 0.4
+"""Of all rounds: what is kept of the last kits and rates is filled by then, given some thousand edits."""
+ROUNDS_TO_WARM_UP = 40
+"""With fewer, memory is told and not judged."""
+MOST_GROWTH = 1.15
 MB = 1_000_000
 RICH_EVERY = 8
 """The demo room with everything in it takes longest, so only one round in so many begins with it."""
@@ -93,6 +96,8 @@ def try_edits_and_undos(count: int, rounds: int, seed: int) -> Outcome:
         gc.collect()
         sizes.append(_resident_bytes())
     warm = sizes[int(len(sizes) * WARM_UP_ROUNDS)]
+    if rounds >= ROUNDS_TO_WARM_UP and sizes[-1] > warm * MOST_GROWTH:
+        work.faults.append(f"memory grew from {warm / MB:.0f} MB to {sizes[-1] / MB:.0f} MB after the warm-up")
     besides = (
         f"{work.refused} refused; each undone, done again, undone; resident {sizes[0] / MB:.0f} MB after round 1, "
         f"{warm / MB:.0f} MB warm, {sizes[-1] / MB:.0f} MB at the end, {max(sizes) / MB:.0f} MB at most"
