@@ -1,13 +1,15 @@
 """The document: one room, its set-out, what is selected, and the only way to change any of it."""
 
-from collections import OrderedDict
 from collections.abc import Callable, Generator
 from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import QElapsedTimer, QObject, QTimer, Signal
-from PySide6.QtGui import QUndoCommand, QUndoStack
+from PySide6.QtGui import QUndoStack
 
+from app.known_setouts import KnownSetOuts
+from app.selection import Selection
+from app.undo_step import UndoStep
 from core.errors import CoursewrightError
 from core.room import Opening, Room
 from core.setout import has_same_panels, sketch, solve, solving
@@ -21,9 +23,6 @@ PAUSE_MS = 120
 SLICE_MS = 6
 """How long that work goes on before other events have their turn."""
 
-KEPT_SETOUTS = 24
-"""Set-outs remembered so that undo and redo need no solving; each is a few hundred kilobytes to a few megabytes."""
-
 
 class Document(QObject):
     """Holds the ground state and its set-out. Views listen; edits come in through preview and commit.
@@ -35,7 +34,7 @@ class Document(QObject):
     changed = Signal(object)
     """The new SetOut, whether previewed, committed or worked out in full."""
     selection_changed = Signal(object)
-    """The selected opening's id or panel's mark, or None."""
+    """The current one of what is selected, an opening's id or a panel's mark, or None: another one, or others beside it."""
     wall_changed = Signal(int)
     """The wall that new openings go to."""
     path_changed = Signal(object)
@@ -46,13 +45,14 @@ class Document(QObject):
     def __init__(self, room: Room, path: Path | None = None, parent: QObject | None = None) -> None:
         """Solves the room. Raises CoursewrightError where no set-out exists."""
         super().__init__(parent)
-        self._known: OrderedDict[Room, SetOut] = OrderedDict()
+        self._known = KnownSetOuts()
         self._setout = sketch(room)
         self._is_full = False
         self._work: Generator[None, None, SetOut] | None = None
         self._path = path
-        self._selection: str | None = None
-        self._wall = 0
+        self.chosen = Selection(lambda: self._setout, self)
+        self.chosen.changed.connect(self.selection_changed)
+        self.chosen.wall_changed.connect(self.wall_changed)
         self._gesture_base: SetOut | None = None
         self._gesture_start: SetOut | None = None
         self._before: Room | None = None
@@ -118,40 +118,29 @@ class Document(QObject):
 
     @property
     def selection(self) -> str | None:
-        return self._selection
+        """What is current of all that is chosen."""
+        return self.chosen.current
 
     @property
     def selected_opening(self) -> Opening | None:
-        return next((o for o in self.room.openings if o.id == self._selection), None)
+        return self.chosen.opening
 
     @property
     def selected_panel(self) -> Panel | None:
-        if self.selected_opening is not None:
-            return None
-        return next((p for p in self._setout.panels if p.mark == self._selection), None)
+        return self.chosen.panel
 
     @property
     def wall(self) -> int:
         """The wall that the person is working on."""
-        return self._wall
+        return self.chosen.wall
 
     def select(self, what: str | None) -> None:
-        """Select an opening by its id or a panel by its mark; its wall becomes the current one."""
-        if what == self._selection:
-            return
-        self._selection = what
-        if (opening := self.selected_opening) is not None:
-            self.set_wall(opening.wall)
-        elif (panel := self.selected_panel) is not None and self._wall not in {f.wall for f in panel.faces}:
-            self.set_wall(panel.faces[-1].wall)
-        self.selection_changed.emit(what)
+        """Select an opening by its id or a panel by its mark, and nothing else; its wall becomes the current one."""
+        self.chosen.choose(() if what is None else (what,))
 
     def set_wall(self, wall: int) -> None:
         """Make a wall the current one; numbers run round the room."""
-        wall %= self.room.wall_count
-        if wall != self._wall:
-            self._wall = wall
-            self.wall_changed.emit(wall)
+        self.chosen.set_wall(wall)
 
     def preview(self, room: Room) -> bool:
         """Show a room without recording it: one step of a gesture. False, and refused, where it has no set-out."""
@@ -182,7 +171,7 @@ class Document(QObject):
             self._gesture_base = self._gesture_start = None
             self._show(base)
         else:
-            self.undo_stack.push(_Step(self, base.room, setout.room, text, merge))
+            self.undo_stack.push(UndoStep(self._settle, base.room, setout.room, text, merge))
         return True
 
     def cancel(self) -> None:
@@ -257,17 +246,14 @@ class Document(QObject):
             self._timer.stop()
         else:
             self._timer.start(PAUSE_MS)
-        if self._wall >= room.wall_count:
-            self.set_wall(room.wall_count - 1)
-        if self._selection is not None and self.selected_opening is None and self.selected_panel is None:
-            self.select(None)
+        self.chosen.follow(is_full=self._is_full)
         self.changed.emit(setout)
 
     def _solved(self, room: Room) -> SetOut:
         if room == self.room:
             return self._setout
         if room not in self._known and self._is_full and has_same_panels(room, self.room):
-            self._remember(replace(self._setout, room=room))
+            self._known.remember(replace(self._setout, room=room))
         return self._known.get(room) or sketch(room, near=self._gesture_start or self._setout)
 
     def _sketched(self, room: Room) -> SetOut:
@@ -282,7 +268,7 @@ class Document(QObject):
         Raises CoursewrightError where the room has no set-out.
         """
         if room not in self._known:
-            self._remember(solve(room))
+            self._known.remember(solve(room))
 
     def work_out(self) -> SetOut:
         """The set-out worked out in full, here and now; a running gesture keeps its sketch."""
@@ -305,38 +291,5 @@ class Document(QObject):
         try:
             next(self._work)
         except StopIteration as done:
-            self._remember(done.value)
+            self._known.remember(done.value)
             self._show(done.value)
-
-    def _remember(self, setout: SetOut) -> None:
-        self._known[setout.room] = setout
-        self._known.move_to_end(setout.room)
-        while len(self._known) > KEPT_SETOUTS:
-            self._known.popitem(last=False)
-
-
-class _Step(QUndoCommand):
-    """One change: the room before and the room after."""
-
-    MERGES = 1
-
-    def __init__(self, document: Document, before: Room, after: Room, text: str, merge: str) -> None:
-        super().__init__(text)
-        self._document, self._before, self._after, self._merge = document, before, after, merge
-
-    def undo(self) -> None:
-        self._document._settle(self._before)
-
-    def redo(self) -> None:
-        self._document._settle(self._after)
-
-    def id(self) -> int:
-        return self.MERGES if self._merge else -1
-
-    def mergeWith(self, other: QUndoCommand) -> bool:
-        if not isinstance(other, _Step) or other._merge != self._merge:
-            return False
-        self._after = other._after
-        if self._after == self._before:
-            self.setObsolete(True)
-        return True

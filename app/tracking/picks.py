@@ -5,51 +5,35 @@ from collections.abc import Iterable
 from PySide6.QtCore import QObject, Signal
 
 from app.document import Document
-from core.setout.result import SetOut
 
 
 class Picks(QObject):
-    """Marks in the order in which they were chosen. The document's selected panel is always one of them."""
+    """The panels among what the document has chosen, in the order in which they were chosen."""
 
     changed = Signal()
 
     def __init__(self, document: Document, parent: QObject) -> None:
         super().__init__(parent)
-        self._document = document
-        self.marks: tuple[str, ...] = ()
+        self._chosen = document.chosen
+        self.marks: tuple[str, ...] = self._chosen.marks
         document.selection_changed.connect(self._on_selection)
-        document.changed.connect(self._on_setout)
 
     def choose(self, marks: Iterable[str], current: str | None = None) -> None:
-        """Choose these panels and no others; ``current`` of them, or the first, becomes the document's selection."""
+        """Choose these panels and no others; ``current``, or else the one that is or the first, becomes the current one."""
         chosen = tuple(dict.fromkeys(marks))
         if chosen == self.marks:
             return
-        self.marks = chosen
-        selected = self._document.selected_panel
-        if chosen and (current is not None or selected is None or selected.mark not in chosen):
-            self._document.select(current if current in chosen else chosen[0])
-        elif not chosen and selected is not None:
-            self._document.select(None)
-        self.changed.emit()
+        if not chosen:
+            self._chosen.choose(name for name in self._chosen.names if name not in self.marks)
+            return
+        before = self._chosen.current
+        self._chosen.choose(chosen, current if current in chosen else before if before in chosen else chosen[0])
 
     def toggle(self, mark: str) -> None:
         """Add a panel, or leave it out again."""
-        if mark in self.marks:
-            self.choose(one for one in self.marks if one != mark)
-        else:
-            self.choose((*self.marks, mark), mark)
+        self._chosen.toggle(mark)
 
-    def _on_selection(self, what: str | None) -> None:
-        panel = self._document.selected_panel
-        if panel is None:
-            self.choose(())
-        elif panel.mark not in self.marks:
-            self.choose((panel.mark,), what)
-
-    def _on_setout(self, setout: SetOut) -> None:
-        """Panels that a change of plan has taken away are chosen no longer."""
-        if not self.marks or not self._document.is_full:
-            return
-        known = {panel.mark for panel in setout.panels}
-        self.choose(mark for mark in self.marks if mark in known)
+    def _on_selection(self, _what: str | None) -> None:
+        if self._chosen.marks != self.marks:
+            self.marks = self._chosen.marks
+            self.changed.emit()
