@@ -6,49 +6,15 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from core.room import wall_letter
-from core.setout.bodies import Body, BodyMount, BuiltTo, Rings, ShapeKey
-from core.setout.division import Division, Placed
+from core.setout.bodies import BuiltTo, ShapeKey
+from core.setout.division import Division
 from core.setout.framing import FrameDesign, design_frame
-from core.setout.mounting import LEAST_POINTS
 from core.setout.naming import names_of
 from core.setout.planning import Plan
 from core.setout.problem import Problem
-from core.setout.result import Face, Mount, Panel, Timber
+from core.setout.result import Panel, Timber
+from core.setout.standing import Batch, Landed, Layout, Points, Standing, laid_out, stood
 from core.setout.workshop import Workshop
-
-
-@dataclass(frozen=True, slots=True)
-class Standing:
-    """A body where it stands: the wall its mark names, its left end there, the faces it shows."""
-
-    wall: int
-    left: int
-    body: Body
-    faces: tuple[Face, ...]
-
-    @property
-    def mounts(self) -> int:
-        """How many mounting points it has."""
-        return len(self.body.mounts)
-
-    @property
-    def is_doubtful(self) -> bool:
-        """Whether anything about the panel is worth a check."""
-        return bool(self.body.weak) or not self.body.mounts_clear or self.mounts < LEAST_POINTS
-
-    @property
-    def bare_mounts(self) -> int:
-        """Mounting points with no timber behind them."""
-        return sum(mount.lands_on is None for face in self.faces for mount in face.mounts)
-
-
-@dataclass(frozen=True, eq=False)
-class Batch:
-    """What stands in one row for some of a wall's candidates, with a number that tells it from others."""
-
-    serial: int
-    standing: tuple[Standing, ...]
-    designs: frozenset[BuiltTo]
 
 
 @dataclass(frozen=True)
@@ -155,50 +121,24 @@ class _Assembler:
     def _batch(self, division: Division, wall: int, *, corner: bool) -> Batch:
         """What stands for the candidate around a wall's left corner, or for the flat ones on the wall."""
         panels, row = division.walls[wall], division.view.row
-        frames = self._frames[wall].serial, self._frames[self._problem.before(wall)].serial if corner else None
-        key = ("batch", panels.serial, row.z_plates, frames)
+        before = self._problem.before(wall)
+        key = ("layout", panels.serial, row.z_plates, corner)
+        layout = self._workshop.walls.get(key, lambda: laid_out(self._problem, division, wall, self._workshop, corner=corner))
+        landed = self._landed(layout, before, layout.before), self._landed(layout, wall, layout.here)
+        return self._workshop.walls.get(("batch", layout.serial, landed), lambda: stood(layout, landed, self._workshop))
 
-        def make() -> Batch:
-            mine = [(placed, body) for placed, body in panels.placed if (placed.candidate.corner is not None) == corner]
-            standing = tuple(self._stand(division, placed, body) for placed, body in mine)
-            return Batch(self._workshop.next_serial(), standing, frozenset(s.body.built_to for s in standing))
+    def _landed(self, layout: Layout, wall: int, points: Points) -> Landed:
+        """What the mounting points that a layout has on one wall land on."""
+        if not len(points.x_pitches):
+            return ()
+        frame = self._frames[wall]
 
-        return self._workshop.walls.get(key, make)
+        def look() -> Landed:
+            kit = self._problem.room.kit
+            xs_mm = self._problem.shell.walls[wall].start_mm + points.x_pitches * kit.pitch_mm
+            return frame.design.behind(xs_mm, points.z_half_plates / 2 * kit.plate_mm)
 
-    def _stand(self, division: Division, placed: Placed, body: Body) -> Standing:
-        faces = tuple(self._faces(division, placed, body))
-        left = min(x for outline, *_ in (*body.left_faces, *body.right_faces) for x, _ in outline) + placed.begin
-        if body.right_faces:
-            return Standing(placed.wall, max(0, left), body, faces)
-        before = self._problem.before(placed.wall)
-        return Standing(before, self._problem.pitches(before) + left, body, faces)
-
-    def _faces(self, division: Division, placed: Placed, body: Body) -> Iterator[Face]:
-        before = self._problem.before(placed.wall)
-        sides = (
-            (before, self._problem.pitches(before) + placed.begin, body.left_faces, True),
-            (placed.wall, placed.begin, body.right_faces, False),
-        )
-        bottom = division.view.row.z_plates
-        for wall, shift, faces, is_left in sides:
-            mounts = [m for m in body.mounts if (placed.begin + m.x < 0) == is_left]
-            for rings in faces:
-                mine = [m for m in mounts if len(faces) == 1 or self._holds(rings, m)]
-                moved = tuple(tuple((x + shift, z + bottom) for x, z in ring) for ring in rings)
-                yield Face(wall, moved[0], moved[1:], tuple(self._mount(division, wall, m, m.x + shift) for m in mine))
-
-    def _holds(self, rings: Rings, mount: BodyMount) -> bool:
-        xs = [x for x, _ in rings[0]]
-        zs = [z for _, z in rings[0]]
-        course_bottom = mount.course * self._problem.room.kit.plates_per_course
-        return min(xs) < mount.x < max(xs) and min(zs) <= course_bottom < max(zs)
-
-    def _mount(self, division: Division, wall: int, mount: BodyMount, x: int) -> Mount:
-        kit = self._problem.room.kit
-        z_half_plates = 2 * division.view.row.z_plates + (2 * mount.course + 1) * kit.plates_per_course
-        x_mm = self._problem.shell.walls[wall].start_mm + x * kit.pitch_mm
-        lands_on = self._frames[wall].design.lands_on(x_mm, z_half_plates / 2 * kit.plate_mm)
-        return Mount(wall, x, z_half_plates, lands_on)
+        return self._workshop.walls.get(("landed", layout.serial, wall, frame.serial), look)
 
     def _frame(self, wall: int) -> _Frame:
         """A wall's timber: as it stands, or designed to the panels."""

@@ -6,6 +6,7 @@ from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
 from core.setout.bodies import Body, BuiltTo, Candidate, blocks_within
@@ -18,7 +19,7 @@ from core.setout.paths import WallPaths
 from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.shell import Chain
-from core.setout.tariff import Prices
+from core.setout.tariff import UNREACHABLE, Prices
 from core.setout.workshop import UNBACKED, Backed, FilledWall, RowAtCorner, RowOnWall, Workshop
 
 STRAY = 256
@@ -96,27 +97,23 @@ class RowView:
         return self.workshop.filling(self.on_wall(wall), prices)
 
     def in_line(self, wall: int, ends: tuple[int, int], wanted: frozenset[int], prices: Prices) -> tuple[int, ...]:
-        """The joints of one wall between given leg ends that cost least and, among equals, leave ``wanted`` least often."""
-        key = (
-            "in line",
-            self.row.courses,
-            self.blocks[wall],
-            self.backed[wall].key,
-            self.held[wall],
-            (wall, self.problem.surroundings(wall)),
-            ends,
-            wanted,
-            prices,
-        )
+        """The joints of one wall between given leg ends that cost least and, among equals, leave ``wanted`` least often.
+
+        None at all where the wall cannot be filled between these ends.
+        """
+        key = "in line", self.on_wall(wall).key, (wall, self.problem.surroundings(wall)), ends, wanted, prices
         return self.workshop.walls.get(key, lambda: self._in_line(wall, ends, wanted, prices))
 
     def _in_line(self, wall: int, ends: tuple[int, int], wanted: frozenset[int], prices: Prices) -> tuple[int, ...]:
         costs = self.workshop.priced_wall(self.on_wall(wall), prices)
+        pitches, widths = costs.shape
         least = self.problem.room.kit.least_width_pitches
-        reached = np.arange(len(costs))[:, None] + least + np.arange(costs.shape[1])
-        strays = ~np.isin(reached, list(wanted))
-        paths = WallPaths((costs + STRAY * strays)[None], least, np.array(ends[:1]))
-        return tuple(paths.joints(0, 0, len(costs) - ends[1]))
+        strays = np.full(pitches + widths + least, STRAY)
+        strays[list(wanted)] = 0
+        paths = WallPaths((costs + sliding_window_view(strays[least:-1], widths))[None], least, np.array(ends[:1]))
+        right_leg = pitches - ends[1]
+        is_filled = paths.ends(0, np.array([right_leg]))[0, 0] < UNREACHABLE
+        return tuple(paths.joints(0, 0, right_leg)) if is_filled else ()
 
     def corner(self, wall: int, prices: Prices) -> Leaf:
         """Corner costs at a wall's left end."""

@@ -4,13 +4,14 @@ from collections import Counter
 from collections.abc import Iterator
 
 from core.room import Opening, wall_letter
-from core.setout.assembly import Assembly, Standing
+from core.setout.assembly import Assembly
 from core.setout.holding import still_suits
 from core.setout.layers import blocked_pitches
 from core.setout.mounting import LEAST_POINTS
 from core.setout.problem import Problem
 from core.setout.result import Check, Panel, Reveal, Row
 from core.setout.rows import stacking_of, stacks_up
+from core.setout.standing import Standing
 from core.setout.workshop import Workshop
 
 LEVELS = {"error": 0, "warning": 1, "note": 2}
@@ -59,7 +60,7 @@ def _about_rows(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
             "error",
             "no-row-stack",
             "room",
-            f"No stack of rows ends within {room.kit.head_gap_mm:g} mm under clad_height_mm = {room.clad_height_mm:g}; "
+            f"No stack of rows ends within {room.kit.head_gap_mm:g} mm under the clad height of {room.clad_height_mm:g} mm; "
             f"the lowest lining is {low:g} mm high. Change the clad height, or allow a larger head gap.",
         )
         return

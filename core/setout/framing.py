@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import ceil
 
+import numpy as np
+
 from core.room import Room
 from core.setout.result import Timber
-from core.setout.timber import Backing, opening_timber, plates, upright_studs
+from core.setout.timber import Backing, Millimetres, opening_timber, plates, upright_studs
 
 BLOCKING = "blocking"
 MOST_LIFT_MM = 12.0
@@ -29,7 +31,12 @@ class FrameDesign:
 
     def lands_on(self, x_mm: float, z_mm: float) -> str | None:
         """The member behind a point."""
-        return self._backing.lands_on(x_mm, z_mm) or self.otherwise
+        return self.behind(np.array([x_mm]), np.array([z_mm]))[0]
+
+    def behind(self, xs_mm: Millimetres, zs_mm: Millimetres) -> tuple[str | None, ...]:
+        """The members behind many points at once."""
+        found = self._backing.behind(xs_mm, zs_mm)
+        return tuple(member or self.otherwise for member in found) if None in found else found
 
 
 def design_frame(room: Room, wall: int, joints_by_row: Sequence[Sequence[float]]) -> FrameDesign:

@@ -9,12 +9,13 @@ import numpy as np
 from core.setout.bound import RowBound
 from core.setout.division import Division, RowView
 from core.setout.holding import bars_stack
+from core.setout.nearness import Near, divided_near
 from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.rows import Stacking, cheapest_stack, stacked, stacking_of, stacks_up
 from core.setout.setups import SetUpSearch
 from core.setout.sharing import FREE, Group, Sharing, total
-from core.setout.tariff import UNREACHABLE, CornerKey, PlainKey, Prices
+from core.setout.tariff import UNREACHABLE, Prices
 from core.setout.workshop import Workshop
 
 UNNUMBERED = -1
@@ -56,20 +57,12 @@ class Plan:
     """What any plan of the room costs at least; 0 where that was not asked."""
 
 
-@dataclass(frozen=True)
-class Near:
-    """A set-out that a sketch should stay near: the courses of its rows and the designs it sets up."""
-
-    courses: tuple[int, ...]
-    plain: frozenset[PlainKey]
-    corner: frozenset[CornerKey]
-
-
 def plan(problem: Problem, workshop: Workshop, near: Near | None = None) -> Plan:
     """Choose the row stack and divide every row, quickly. The plan is empty where no stack fits the clad height.
 
     One list of prices serves all: a set-up is spread over the rows that could share it. Near another set-out its rows are kept
-    if they still fit, and the designs it sets up are thought to be set up already.
+    if they still fit, those that nothing has changed for stay divided as they are, and the designs it sets up are thought to
+    be set up already.
     """
     planner = Planner(problem, workshop, near)
     return planner.sketch(planner.kept_stack() or planner.stack(planner.spread))
@@ -226,13 +219,24 @@ class Planner:
 
     def sketch(self, rows: tuple[Row, ...]) -> Plan:
         """Divide all rows of a stack at the prices the stack was chosen by."""
-        groups = self._groups(rows)
-        if not groups:
-            return Plan(rows, (), 0, 0)
         if self._problem.room.joints == "staggered":
             return self._staggered(rows)
-        sharing = Sharing(self._problem, self._workshop, groups, self.spread, self._setup)
+        groups, kept = (self._groups(rows), {}) if self._near is None else self._near_groups(rows, self._near)
+        sharing = Sharing(self._problem, self._workshop, groups, self.spread, self._setup, kept)
         return self._in_line(rows, groups, sharing.best(), sharing)
+
+    def _near_groups(self, rows: tuple[Row, ...], near: Near) -> tuple[list[Group], dict[int, Division]]:
+        """Every row for itself, and by its number the division of each that stays near."""
+        views = [self._view(row) for row in rows]
+        old = [near.division(self._problem, row) for row in rows]
+        kept = {n: was for n, was in enumerate(old) if was is not None and was.view.key == views[n].key}
+        walls = range(self._problem.room.wall_count)
+        lines = tuple(frozenset(x for division in kept.values() for x in division.joints[wall]) for wall in walls)
+        for n, was in enumerate(old):
+            if n not in kept and was is not None:
+                found = divided_near(views[n], was, lines, self.spread(rows[n].courses))
+                kept |= {n: found} if found else {}
+        return [Group((view,)) for view in views], kept
 
     def plan(self, rows: tuple[Row, ...]) -> Plan:
         """Divide all rows of a stack, with set-ups regarded and without, and keep the cheaper outcome."""
@@ -258,7 +262,7 @@ class Planner:
     def _in_line(self, rows: tuple[Row, ...], groups: list[Group], divisions: list[Division], sharing: Sharing) -> Plan:
         """The plan with joints brought in line where that costs nothing."""
         best = sharing.in_line(divisions)
-        placed = [Division(view, division.joints) for group, division in zip(groups, best, strict=True) for view in group.views]
+        placed = [division for group, like in zip(groups, best, strict=True) for division in group.divided(like)]
         placed.sort(key=lambda division: division.view.row.z_plates)
         return Plan(rows, tuple(placed), total(groups, best, self._setup), 0)
 

@@ -4,10 +4,13 @@ Wall-local grid coordinates: x in pitches from the shell's left end of the wall,
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
 
 from core.room import Room
+
+if TYPE_CHECKING:
+    from core.setout.nearness import Near
 
 PanelKind = Literal["full", "half-height", "half-width", "quarter", "corner", "closer", "shaped", "shaped-corner"]
 CornerKind = Literal["inside", "outside", "free"]
@@ -185,3 +188,5 @@ class SetOut:
     checks: tuple[Check, ...]
     reveals: tuple[Reveal, ...]
     timber: tuple[Timber, ...]
+    near: "Near | None" = field(default=None, compare=False, repr=False)
+    """How its rows were divided, for a sketch to stay near; not part of what it says."""

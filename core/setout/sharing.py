@@ -1,7 +1,8 @@
 """Dividing the rows of a stack together: which legs they share, and whose set-ups."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from core.setout.bodies import BuiltTo, ShapeKey
 from core.setout.chain import ChainClosing, Leaf
@@ -29,6 +30,10 @@ class Group:
     def courses(self) -> int:
         return self.view.row.courses
 
+    def divided(self, like: Division) -> tuple[Division, ...]:
+        """Its rows, each divided like one of them."""
+        return (like,) if len(self.views) == 1 else tuple(Division(view, like.joints) for view in self.views)
+
     def marginal(self, division: Division, others: frozenset[BuiltTo], setup: int) -> int:
         """Units that a division of its rows adds to a room in which the designs ``others`` are set up already."""
         return len(self.views) * division.units + setup * len(division.designs - others)
@@ -38,14 +43,25 @@ class Sharing:
     """The division of groups of rows at given prices."""
 
     def __init__(
-        self, problem: Problem, workshop: Workshop, groups: list[Group], prices_of: Callable[[int], Prices], setup: int
+        self,
+        problem: Problem,
+        workshop: Workshop,
+        groups: list[Group],
+        prices_of: Callable[[int], Prices],
+        setup: int,
+        kept: Mapping[int, Division] = MappingProxyType({}),
     ) -> None:
-        """``prices_of`` gives the prices for rows of so many courses; outcomes are compared with a set-up at ``setup`` units."""
+        """``prices_of`` gives the prices for rows of so many courses; outcomes are compared with a set-up at ``setup`` units.
+
+        ``kept`` are groups, by their place, that stay divided as they are.
+        """
         self._problem = problem
         self._workshop = workshop
         self._groups = groups
         self._prices_of = prices_of
         self._setup = setup
+        self._kept = kept
+        self._open = [n for n in range(len(groups)) if n not in kept]
 
     def best(self, *others: Prices) -> list[Division]:
         """The cheapest division found for every group.
@@ -54,32 +70,36 @@ class Sharing:
         height and at ``others``. Beginning with common legs, and with the last of the others, each group of rows then takes
         whichever division adds least to the room.
         """
-        common = self._with_common_legs()
-        alone = [[self._alone(group, prices) for group in self._groups] for prices in others]
-        alone = [[self._alone(group, self._prices(group)) for group in self._groups], *alone]
-        choices: list[tuple[Division, ...]] = list(zip(common, *alone, strict=True))
+        if not self._open:
+            return [self._kept[n] for n in range(len(self._groups))]
+        own = {n: self._alone(n, self._prices(self._groups[n])) for n in self._open}
+        common = self._with_common_legs(own)
+        alone = [own, *({n: self._alone(n, prices) for n in self._open} for prices in others)]
+        choices = {n: (common[n], *(found[n] for found in alone)) for n in self._open}
         outcomes = [self._settled(start, choices) for start in (common, alone[-1])]
         return min(outcomes, key=lambda divisions: total(self._groups, divisions, self._setup))
 
-    def _alone(self, group: Group, prices: Prices) -> Division:
-        """The group's rows divided for themselves."""
-        key = ("joints", self._problem.key, group.view.key, prices)
-        return Division(group.view, self._workshop.rows.get(key, lambda: group.view.divide(prices)))
+    def _alone(self, n: int, prices: Prices) -> Division:
+        """One group's rows divided for themselves."""
+        view = self._groups[n].view
+        key = ("joints", self._problem.key, view.key, prices)
+        return Division(view, self._workshop.rows.get(key, lambda: view.divide(prices)))
 
     def _prices(self, group: Group) -> Prices:
         return self._prices_of(group.courses)
 
-    def _with_common_legs(self) -> list[Division]:
-        """All groups divided, with one choice of legs for all rows of a height."""
-        found: dict[int, Division] = {}
-        for courses in dict.fromkeys(group.courses for group in self._groups):
-            members = [(n, group) for n, group in enumerate(self._groups) if group.courses == courses]
-            alike = [group for _, group in members]
-            prices = self._prices(alike[0])
-            legs = self._common_legs(alike, prices)
-            for n, group in members:
-                found[n] = Division(group.view, group.view.joints_for(legs, prices))
-        return [found[n] for n in range(len(self._groups))]
+    def _with_common_legs(self, alone: Mapping[int, Division]) -> dict[int, Division]:
+        """All open groups divided, with one choice of legs for all rows of a height; a group of a height of its own as alone."""
+        found = dict(alone)
+        for courses in dict.fromkeys(self._groups[n].courses for n in self._open):
+            alike = [n for n in self._open if self._groups[n].courses == courses]
+            if len(alike) == 1:
+                continue
+            groups = [self._groups[n] for n in alike]
+            prices = self._prices(groups[0])
+            legs = self._common_legs(groups, prices)
+            found |= {n: Division(self._groups[n].view, self._groups[n].view.joints_for(legs, prices)) for n in alike}
+        return found
 
     def _common_legs(self, groups: list[Group], prices: Prices) -> dict[int, tuple[int, int]]:
         """The legs that serve all these rows best, by wall: indices of the left and the right leg."""
@@ -103,13 +123,14 @@ class Sharing:
             self._workshop.products,
         )
 
-    def _settled(self, start: list[Division], choices: list[tuple[Division, ...]]) -> list[Division]:
-        """Let one group after another take the choice that adds least, until none would change."""
-        divisions = list(start)
+    def _settled(self, start: Mapping[int, Division], choices: Mapping[int, tuple[Division, ...]]) -> list[Division]:
+        """Let one open group after another take the choice that adds least, until none would change."""
+        divisions = [self._kept[n] if n in self._kept else start[n] for n in range(len(self._groups))]
         changed = True
         while changed:
             changed = False
-            for n, group in enumerate(self._groups):
+            for n in self._open:
+                group = self._groups[n]
                 others = _designs(d for k, d in enumerate(divisions) if k != n)
                 here = group.marginal(divisions[n], others, self._setup)
                 best = min(choices[n], key=lambda division: group.marginal(division, others, self._setup))
@@ -130,7 +151,7 @@ class Sharing:
             wanted: set[int] = set()
             for n in sorted(range(len(divisions)), key=lambda n: (-self._groups[n].view.blocked_pitches(wall), n)):
                 joints = divisions[n].joints[wall]
-                if wanted and not wanted.issuperset(joints):
+                if n not in self._kept and wanted and not wanted.issuperset(joints):
                     divisions[n] = self._followed(divisions, n, wall, frozenset(wanted))
                 wanted.update(divisions[n].joints[wall])
         return divisions

@@ -11,8 +11,8 @@ from core.setout.assembly import Assembly, assemble
 from core.setout.bodies import BuiltTo
 from core.setout.built import agrees_with
 from core.setout.findings import findings, reveals_of
-from core.setout.naming import plain_key
-from core.setout.planning import Near, Plan, plan, thorough_plan
+from core.setout.nearness import Near, nearness
+from core.setout.planning import Plan, plan, thorough_plan
 from core.setout.problem import Problem
 from core.setout.result import CrewMinutes, Design, PanelKind, SetOut, Tally
 from core.setout.tariff import Tariff
@@ -48,7 +48,7 @@ def solving(room: Room) -> Generator[None, None, SetOut]:
     """The same set-out as ``solve``, worked out a little at a time: some milliseconds between pauses. Raises RoomError."""
     if room.progress.panels:
         unbuilt = yield from _solving(_unbuilt(room))
-        if agrees_with(unbuilt.panels, room.progress):
+        if agrees_with(unbuilt.panels, unbuilt.designs, room.progress):
             return replace(unbuilt, room=room)
     return (yield from _solving(room))
 
@@ -71,10 +71,10 @@ def sketch(room: Room, near: SetOut | None = None) -> SetOut:
     ``near`` is a set-out of much the same room: its rows and designs are kept where they still serve. Raises RoomError like
     ``solve``.
     """
-    like = None if near is None else _nearness(near)
-    if room.progress.panels:
+    like = near.near if near is not None and near.near is not None and near.near.serves(room) else None
+    if room.progress.panels and not (like is not None and like.heeds_built):
         unbuilt = _sketch(_unbuilt(room), like)
-        if agrees_with(unbuilt.panels, room.progress):
+        if agrees_with(unbuilt.panels, unbuilt.designs, room.progress):
             return replace(unbuilt, room=room)
     return _sketch(room, like)
 
@@ -83,15 +83,6 @@ def _sketch(room: Room, near: Near | None) -> SetOut:
     problem = Problem(room)
     workshop = workshop_for(room.kit, room.rates)
     return _set_out(problem, plan(problem, workshop, near), workshop)
-
-
-def _nearness(setout: SetOut) -> Near:
-    keys = [key for key in (plain_key(design.name) for design in setout.designs if not design.in_kit) if key is not None]
-    return Near(
-        tuple(row.courses for row in setout.rows),
-        frozenset(key for key in keys if len(key) == 2),
-        frozenset(key for key in keys if len(key) == 4),
-    )
 
 
 def _set_out(problem: Problem, planned: Plan, workshop: Workshop) -> SetOut:
@@ -110,6 +101,7 @@ def _set_out(problem: Problem, planned: Plan, workshop: Workshop) -> SetOut:
         checks=findings(problem, workshop, planned.rows, assembly),
         reveals=reveals_of(problem, planned.rows),
         timber=assembly.timber,
+        near=nearness(problem.room, planned.divisions),
     )
 
 

@@ -14,6 +14,8 @@ from numpy.typing import NDArray
 from core.room import FrameToBuild, MeasuredFrame, Opening, Room
 from core.setout.result import Timber
 
+Millimetres = NDArray[np.floating]
+
 HEADER_DEPTH_MM = 89.0
 FRAMED_KINDS = frozenset({"door", "window", "niche"})
 UPRIGHTS = frozenset({"stud", "king stud", "trimmer"})
@@ -186,12 +188,16 @@ class Backing:
 
     def lands_on(self, x_mm: float, z_mm: float) -> str | None:
         """The member behind a point, the first listed; None where the screw would miss or split an edge."""
-        for name, _, _, bottom, top in self._over(x_mm):
-            if bottom <= z_mm <= top:
-                return name
-        return None
+        return self.behind(np.array([x_mm]), np.array([z_mm]))[0]
 
-    def missing(self, xs_mm: NDArray[np.float64], z_mm: float) -> NDArray[np.int64]:
+    def behind(self, xs_mm: Millimetres, zs_mm: Millimetres) -> tuple[str | None, ...]:
+        """The same for many points at once."""
+        left, right, bottom, top = self._edges
+        hits = (left <= xs_mm) & (xs_mm <= right) & (bottom <= zs_mm) & (zs_mm <= top)
+        hits[-1] = True
+        return tuple(map(self._names.__getitem__, hits.argmax(axis=0).tolist()))
+
+    def missing(self, xs_mm: Millimetres, z_mm: float) -> NDArray[np.int64]:
         """1 for every place along a height with no timber behind it, shape of ``xs_mm``."""
         bare = np.ones(xs_mm.shape, dtype=np.int64)
         for _, left, right, bottom, top in self._extents:
@@ -209,14 +215,15 @@ class Backing:
         return sorted({level for _, _, _, bottom, top in self._extents for level in (bottom, top)})
 
     @cached_property
-    def _columns(self) -> dict[float, list[Extent]]:
-        return {}
+    def _names(self) -> tuple[str | None, ...]:
+        """The members' names, and at the end what a point lands on that misses them all: nothing."""
+        return (*(name for name, *_ in self._extents), None)
 
-    def _over(self, x_mm: float) -> list[Extent]:
-        """The members that a vertical line meets; panels stand on few such lines, so they are remembered."""
-        if x_mm not in self._columns:
-            self._columns[x_mm] = [extent for extent in self._extents if extent[1] <= x_mm <= extent[2]]
-        return self._columns[x_mm]
+    @cached_property
+    def _edges(self) -> tuple[Millimetres, ...]:
+        """Left, right, bottom and top of the members' extents, each of shape (members + 1, 1); the last one is nowhere."""
+        sides = np.array([extent[1:] for extent in self._extents] + [(np.inf, -np.inf, np.inf, -np.inf)])
+        return tuple(sides.T[:, :, None])
 
     @cached_property
     def _extents(self) -> tuple[Extent, ...]:

@@ -232,6 +232,11 @@ class RowOnWall(NamedTuple):
     backing: Backed
     held: Held = NOTHING_HELD
 
+    @property
+    def key(self) -> Hashable:
+        """Equal where the costs of all flat candidates are."""
+        return self.layers.courses, self.pitches, self.free_ends, self.blocks, self.backing.key, self.held
+
 
 class RowAtCorner(NamedTuple):
     """One row around one corner: its layers, the corner's kind, how far legs reach, what is blocked and what is bare there."""
