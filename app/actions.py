@@ -32,11 +32,11 @@ ENTRIES = (
     Entry("export", "&File", "&Export the set-out as JSON…", ("Ctrl+E",)),
     Entry("compare", "&File", "&Compare with another version…", ("Ctrl+Shift+C",), parted=True),
     Entry("quit", "&File", "&Quit", ("Ctrl+Q",), parted=True),
-    Entry("delete", "&Edit", "&Delete the opening", ("Del",), parted=True),
+    Entry("delete", "&Edit", "&Delete the chosen openings", ("Del",), parted=True),
     Entry("next_opening", "&Edit", "&Next opening", (".",), parted=True),
     Entry("previous_opening", "&Edit", "&Previous opening", (",",)),
     Entry("find", "&Edit", "&Find a panel or an opening…", ("Ctrl+F",), parted=True),
-    Entry("pin", "&Edit", "&Pin the panel, or let it go", ("P",), parted=True),
+    Entry("pin", "&Edit", "&Pin the chosen panels, or let them go", ("P",), parted=True),
     Entry("pin_rows", "&Edit", "Pin the &rows, or let them go", ("Shift+P",)),
     Entry("unpin_all", "&Edit", "Remove all p&ins"),
     Entry("sketch", "&Edit", "Draw the &walls anew…", ("Ctrl+K",), parted=True),
@@ -80,7 +80,8 @@ ENTRIES = (
 )
 
 ELSEWHERE = (
-    ("Elevation", "Arrows", "move the selected opening by a pitch or a course; Shift ten, Alt a millimetre"),
+    ("Elevation", "Arrows", "move the chosen openings by a pitch or a course; Shift ten, Alt a millimetre"),
+    ("Elevation", "Arrows on a panel", "go to the panel beside, above or below; with Shift choose it as well"),
     ("Elevation", "Ctrl+arrows", "widen, heighten, or the other way"),
     ("Elevation", "Tab", "next opening; Escape gives up a drag or the selection"),
     ("Elevation", "Enter", "the selected panel at the bench, like a double click"),
@@ -96,7 +97,8 @@ ELSEWHERE = (
     ("Bench", "M, P", "see the other side, preview this panel's sheet"),
     ("Bench", "B, Ctrl+Z", "mark the checked panel as built, take that back"),
     ("Bench", "PgDown, PgUp", "next design, the one before; F11 fills the screen, Escape closes"),
-    ("Elevation", "Ctrl and a click", "choose a panel beside others to mark them together"),
+    ("Elevation", "Ctrl or Shift and a click", "choose one more opening or panel, or leave it out again"),
+    ("Elevation", "A drag beside openings", "draw a band: panels it touches and openings within it are chosen; Shift adds them"),
     ("Build", "Enter", "do what each scan does to the panel whose mark stands in the code field"),
     ("Plan", "Home, End", "choose a corner; Escape goes back to the current wall"),
     (

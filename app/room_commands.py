@@ -4,7 +4,9 @@ from collections.abc import Callable
 
 from app import theme
 from app.document import Document
+from app.elevation.together import openings_words
 from core import edits
+from core.edits.together import remove_openings
 from core.room import OpeningKind, Room, wall_letter
 
 STEP_DEPTH_MM = 608.0
@@ -28,25 +30,27 @@ class RoomCommands:
             self._document.select(self._document.room.openings[-1].id)
 
     def delete(self) -> None:
-        """Remove the selected opening and select the one that took its place in the list."""
-        opening = self._document.selected_opening
-        if opening is None:
+        """Remove the chosen openings and select the one that took the place of the first in the list."""
+        room = self._document.room
+        names = [opening.id for opening in self._document.chosen.openings]
+        if not names:
             return
-        place = self._document.room.openings.index(opening)
-        if self._document.commit_edit(lambda room: edits.remove_opening(room, opening.id), f"Delete {opening.id}"):
+        place = min(place for place, opening in enumerate(room.openings) if opening.id in names)
+        if self._document.commit_edit(lambda room: remove_openings(room, names), f"Delete {openings_words(names)}"):
             rest = self._document.room.openings
             self._document.select(rest[min(place, len(rest) - 1)].id if rest else None)
 
     def pin(self) -> None:
-        """Pin the selected panel where it stands, or let it go again."""
-        panel, setout = self._document.selected_panel, self._document.setout
-        if panel is None:
+        """Pin the chosen panels where they stand; where all of them are pinned, let them go again."""
+        setout, panels = self._document.setout, self._document.chosen.panels
+        if not panels:
             return
-        pins = edits.pins_for(setout, panel)
+        pins = [pin for panel in panels for pin in edits.pins_for(setout, panel)]
+        words = panels[0].mark if len(panels) == 1 else f"{len(panels)} panels"
         if set(pins) <= set(setout.room.pins):
-            self._document.commit_edit(lambda room: edits.remove_pins(room, pins), f"Let {panel.mark} go")
+            self._document.commit_edit(lambda room: edits.remove_pins(room, pins), f"Let {words} go")
         else:
-            self._document.commit_edit(lambda room: edits.add_pins(room, pins), f"Pin {panel.mark}")
+            self._document.commit_edit(lambda room: edits.add_pins(room, pins), f"Pin {words}")
 
     def pin_rows(self) -> None:
         """Pin the row stack as it is, or let it go again."""

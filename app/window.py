@@ -52,7 +52,7 @@ class Window(QMainWindow):
         self.autosave = Autosave(document, state_folder, self)
         self.files = FileCommands(document, self.autosave, self.questions, self)
         self.commands = RoomCommands(document, self.elevation.show_place)
-        self.building = Building(document, self.elevation, self.statusBar().showMessage, self)
+        self.building = Building(document, self.statusBar().showMessage, self)
         self.colours = Colours(document, self.elevation, self)
         self.bench = Bench(document, self.questions, self)
         self.standing: QDialog | None = None
@@ -222,8 +222,8 @@ class Window(QMainWindow):
         self.setWindowTitle(f"{room.name}[*] – Coursewright")
         self.setWindowModified(self.document.is_dirty)
         self.file_label.setText(str(path) if path else "not saved to a file yet")
-        self.actions_by_name["delete"].setEnabled(self.document.selected_opening is not None)
-        self.actions_by_name["pin"].setEnabled(self.document.selected_panel is not None)
+        self.actions_by_name["delete"].setEnabled(bool(self.document.chosen.openings))
+        self.actions_by_name["pin"].setEnabled(bool(self.document.chosen.marks))
         self.actions_by_name["unpin_all"].setEnabled(bool(room.pins))
 
     def _show_refusal(self, text: str) -> None:

@@ -127,16 +127,18 @@ class MoveOpening(_OpeningDrag):
         if across or not pointer.straight:
             wall, left_mm = self._across(pointer)
         sill_mm = self._opening.sill_mm if across and pointer.straight else self._up(pointer, wall)
-        self._show(self._opening.model_copy(update={"wall": wall, "left_mm": left_mm, "sill_mm": sill_mm}))
+        self._show(self._kept(self._opening.model_copy(update={"wall": wall, "left_mm": left_mm, "sill_mm": sill_mm})))
+
+    def _kept(self, wanted: Opening) -> Opening:
+        """What is wanted, or as much of it as can be."""
+        return wanted
 
     def _edit(self, room: Room, wanted: Opening) -> Room:
         return move_opening(room, wanted.id, wall=wanted.wall, left_mm=wanted.left_mm, sill_mm=wanted.sill_mm)
 
     def _across(self, pointer: Pointer) -> tuple[int, float]:
         width_mm = self._opening.width_mm
-        wall = self._strip.nearest(pointer.at).wall
-        if self._strip.lengths_mm[wall] < width_mm:
-            wall = self._wanted.wall
+        wall = self._wall_under(pointer)
         held_mm = self._grab.x_mm - self._strip.starts_mm[self._opening.wall] - self._opening.left_mm
         wish = pointer.at.x_mm - self._strip.starts_mm[wall] - held_mm
         left_mm = clamp_left_mm(self._base.room, wall, wish, width_mm)
@@ -148,12 +150,20 @@ class MoveOpening(_OpeningDrag):
             self.guides += (Guide(wall, "across", found.line.at_mm, found.line.kind),)
         return wall, snapped
 
+    def _wall_under(self, pointer: Pointer) -> int:
+        wall = self._strip.nearest(pointer.at).wall
+        return wall if self._strip.lengths_mm[wall] >= self._opening.width_mm else self._wanted.wall
+
+    @property
+    def _stays_down(self) -> bool:
+        """Whether the sill is not to be lifted by hand."""
+        return self._opening.kind == "door" and self._opening.sill_mm == 0
+
     def _up(self, pointer: Pointer, wall: int) -> float:
         """The sill under the pointer; doors stay on the floor, and nothing leaves its height by a slip of the hand."""
         opening = self._opening
         rise = pointer.at.z_mm - self._grab.z_mm
-        on_floor = opening.kind == "door" and opening.sill_mm == 0
-        if on_floor or abs(rise) < SLACK_PX * pointer.pixel_mm:
+        if self._stays_down or abs(rise) < SLACK_PX * pointer.pixel_mm:
             return opening.sill_mm
         most = max(0.0, self._base.room.clad_height_mm - LEAST_SIZE_MM)
         sill_mm = max(0.0, min(opening.sill_mm + rise, most))
@@ -221,45 +231,3 @@ def with_edge_at(opening: Opening, edge: Edge, at_mm: float) -> Opening:
         "head": {"height_mm": at_mm - sill},
     }[edge]
     return opening.model_copy(update={name: round(value, 4) for name, value in changes.items()})
-
-
-class Nudge:
-    """Arrow keys on the selected opening: every press or repeat is a step, letting go commits."""
-
-    def __init__(self, document: Document, opening: Opening, *, resizing: bool) -> None:
-        self.resizing = resizing
-        self.name = opening.id
-        self._document, self._opening = document, opening
-
-    def step(self, right_mm: float, up_mm: float) -> None:
-        """Move, or widen and heighten, by so much more; a refused step leaves the opening where it was."""
-        wanted = self._resized(right_mm, up_mm) if self.resizing else self._moved(right_mm, up_mm)
-        shown = self._document.preview_edit(lambda room: self._edit(room, wanted))
-        if shown:
-            self._opening = wanted
-
-    def finish(self) -> None:
-        """Commit what is shown."""
-        self._document.finish(f"{'Resize' if self.resizing else 'Nudge'} {self.name}")
-
-    def cancel(self) -> None:
-        """Put everything back."""
-        self._document.cancel()
-
-    def _moved(self, right_mm: float, up_mm: float) -> Opening:
-        opening, room = self._opening, self._document.room
-        left_mm = clamp_left_mm(room, opening.wall, opening.left_mm + right_mm, opening.width_mm)
-        most = max(0.0, room.clad_height_mm - LEAST_SIZE_MM)
-        sill_mm = round(max(0.0, min(opening.sill_mm + up_mm, most)), 4)
-        return opening.model_copy(update={"left_mm": left_mm, "sill_mm": sill_mm})
-
-    def _resized(self, right_mm: float, up_mm: float) -> Opening:
-        opening, room = self._opening, self._document.room
-        widest = room.wall_length_mm(opening.wall) - opening.left_mm
-        wider = with_edge_at(opening, "right", opening.left_mm + max(LEAST_SIZE_MM, min(opening.width_mm + right_mm, widest)))
-        return with_edge_at(wider, "head", opening.sill_mm + max(LEAST_SIZE_MM, opening.height_mm + up_mm))
-
-    @staticmethod
-    def _edit(room: Room, wanted: Opening) -> Room:
-        sizes = {name: getattr(wanted, name) for name in ("left_mm", "sill_mm", "width_mm", "height_mm")}
-        return resize_opening(room, wanted.id, **sizes)

@@ -1,4 +1,4 @@
-"""The elevation by keyboard: nudge and resize, go through the openings and the walls, zoom."""
+"""The elevation by keyboard: nudge and resize, go through the openings, panels and walls, choose several, zoom."""
 
 from collections.abc import Callable
 from typing import Protocol
@@ -7,8 +7,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 
 from app.document import Document
-from app.elevation.gestures import Nudge
-from core.edits import remove_opening
+from app.elevation.stepping import first_panel, next_panel
+from app.elevation.together import Nudge, openings_words
+from core.edits.together import remove_openings
 from core.kit import Kit
 from core.room import Opening
 
@@ -19,6 +20,7 @@ ARROWS: dict[int, tuple[int, int]] = {
     Qt.Key.Key_Down: (0, -1),
 }
 LONG_STEP = 10
+_PLAIN = Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier
 
 
 class Viewer(Protocol):
@@ -30,7 +32,7 @@ class Viewer(Protocol):
     def zoom_in(self) -> None: ...
     def zoom_out(self) -> None: ...
     def go_to_wall(self, wall: int) -> None: ...
-    def select_in_view(self, opening: Opening) -> None: ...
+    def bring_into_view(self, name: str) -> None: ...
     def hold_space(self, held: bool) -> None: ...
     def give_up(self) -> bool: ...
     def pick_selected(self) -> None: ...
@@ -59,7 +61,10 @@ class Keyboard:
     def press(self, event: QKeyEvent) -> bool:
         """Do what a key says; False where it says nothing here."""
         if (step := arrow_step_mm(event, self._document.room.kit)) is not None:
-            self._nudge_by(step, resizing=bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier))
+            if self._document.selected_opening is None:
+                self._step_panels(event)
+            else:
+                self._nudge_by(step, resizing=bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier))
             return True
         command = self._commands.get(event.key())
         if command is None or not _is_plain(event):
@@ -96,25 +101,50 @@ class Keyboard:
         if not 0 <= following < len(openings):
             return False
         self.finish()
-        self._viewer.select_in_view(openings[following])
+        self._go_to(openings[following].id)
         return True
+
+    def choose_another(self, step: int) -> None:
+        """Choose the next opening round the room, or the one before, beside those chosen."""
+        names = [opening.id for opening in self._in_order()]
+        if not names:
+            return
+        self.finish()
+        now = self._document.selection
+        place = names.index(now) + step if now in names else (0 if step > 0 else -1)
+        self._go_to(names[place % len(names)], adding=True)
 
     def enter(self, *, forward: bool) -> None:
         """Tab has come into the elevation: begin at its first opening, or from behind at its last."""
         if openings := self._in_order():
-            self._viewer.select_in_view(openings[0 if forward else -1])
+            self._go_to(openings[0 if forward else -1].id)
 
     def _in_order(self) -> list[Opening]:
         return sorted(self._document.room.openings, key=lambda opening: (opening.wall, opening.left_mm))
 
-    def _nudge_by(self, step: tuple[float, float], *, resizing: bool) -> None:
-        selected = self._document.selected_opening
-        if selected is None or self._viewer.is_dragging:
+    def _go_to(self, name: str, *, adding: bool = False) -> None:
+        chosen = self._document.chosen
+        chosen.choose((*chosen.names, name) if adding else (name,), name)
+        self._viewer.bring_into_view(name)
+
+    def _step_panels(self, event: QKeyEvent) -> None:
+        """Go to the panel beside, above or below; with Shift it is chosen beside those that are."""
+        if self._viewer.is_dragging or event.modifiers() & ~_PLAIN:
             return
-        if self._nudge is not None and (self._nudge.name, self._nudge.resizing) != (selected.id, resizing):
+        setout, panel = self._document.setout, self._document.selected_panel
+        across, up = ARROWS[event.key()]
+        found = next_panel(setout, panel, across, up) if panel else first_panel(setout, self._document.wall)
+        if found is not None:
+            self._go_to(found.mark, adding=bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier))
+
+    def _nudge_by(self, step: tuple[float, float], *, resizing: bool) -> None:
+        names = tuple(opening.id for opening in self._document.chosen.openings)
+        if not names or self._viewer.is_dragging:
+            return
+        if self._nudge is not None and (self._nudge.names, self._nudge.resizing) != (names, resizing):
             self.finish()
         if self._nudge is None:
-            self._nudge = Nudge(self._document, selected, resizing=resizing)
+            self._nudge = Nudge(self._document, names, resizing=resizing)
         self._nudge.step(*step)
 
     def _escape(self) -> None:
@@ -126,10 +156,10 @@ class Keyboard:
             self._document.select(None)
 
     def _remove(self) -> None:
-        selected = self._document.selected_opening
-        if selected is not None and not self._viewer.is_dragging:
+        names = [opening.id for opening in self._document.chosen.openings]
+        if names and not self._viewer.is_dragging:
             self.finish()
-            self._document.commit_edit(lambda room: remove_opening(room, selected.id), f"Remove {selected.id}")
+            self._document.commit_edit(lambda room: remove_openings(room, names), f"Remove {openings_words(names)}")
 
 
 def arrow_step_mm(event: QKeyEvent, kit: Kit) -> tuple[float, float] | None:
@@ -166,6 +196,4 @@ def is_ours(event: QKeyEvent) -> bool:
 
 def _is_plain(event: QKeyEvent) -> bool:
     # Escape must end a drag whose snapping is being held off by Alt or Control.
-    return event.key() == Qt.Key.Key_Escape or not event.modifiers() & ~(
-        Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier
-    )
+    return event.key() == Qt.Key.Key_Escape or not event.modifiers() & ~_PLAIN

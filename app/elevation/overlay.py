@@ -1,6 +1,6 @@
 """What changes with every pointer move, drawn over the wall pictures: hover, selection, dimensions, snap lines, refusals."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
@@ -16,6 +16,7 @@ from core.setout.result import Panel, SetOut
 from core.units import format_length
 
 GRIP_PX = 7.0
+BAND_ALPHA = 36
 LABEL_PX = 13
 TICK_PX = 5.0
 STUD_DIMENSION_PX = 20
@@ -41,23 +42,38 @@ class Overlay:
         return self._setout.room
 
     def hover_panel(self, panel: Panel) -> None:
-        self._outline_panel(panel, QPen(QColor(theme.ACCENT), 2))
+        self._outline([panel], QPen(QColor(theme.ACCENT), 2))
 
-    def select_panel(self, panel: Panel) -> None:
+    def select_panels(self, panels: Sequence[Panel]) -> None:
         """Outline every face; a corner panel's two faces belong together, so both are marked."""
-        self._outline_panel(panel, QPen(QColor(theme.CARD), 5))
-        self._outline_panel(panel, QPen(QColor(theme.ACCENT), 3))
+        self._outline(panels, QPen(QColor(theme.CARD), 5), QPen(QColor(theme.ACCENT), 3))
 
-    def _outline_panel(self, panel: Panel, pen: QPen) -> None:
+    def _outline(self, panels: Sequence[Panel], *pens: QPen) -> None:
         path = QPainterPath()
-        for face in panel.faces:
-            for ring in (face.outline, *face.holes):
-                places = (WallPoint(face.wall, x, z) for x, z in ring_mm(self._setout, face.wall, ring))
-                path.addPolygon(QPolygonF([self._screen(place) for place in places]))
-                path.closeSubpath()
-        self._painter.setPen(pen)
+        for panel in panels:
+            for face in panel.faces:
+                for ring in (face.outline, *face.holes):
+                    places = (WallPoint(face.wall, x, z) for x, z in ring_mm(self._setout, face.wall, ring))
+                    path.addPolygon(QPolygonF([self._screen(place) for place in places]))
+                    path.closeSubpath()
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
-        self._painter.drawPath(path)
+        for pen in pens:
+            self._painter.setPen(pen)
+            self._painter.drawPath(path)
+
+    def band(self, box: Box) -> None:
+        """The band that is being drawn round what is to be chosen."""
+        fill = QColor(theme.ACCENT)
+        fill.setAlpha(BAND_ALPHA)
+        self._painter.setPen(QPen(QColor(theme.ACCENT), 1.5, Qt.PenStyle.DashLine))
+        self._painter.setBrush(fill)
+        self._painter.drawRect(self._camera.box_px(box))
+
+    def choose_opening(self, opening: Opening) -> None:
+        """Outline one of several chosen openings; grips and dimensions are the current one's."""
+        self._painter.setPen(QPen(QColor(theme.OPENING_SELECTED), 3))
+        self._painter.setBrush(Qt.BrushStyle.NoBrush)
+        self._painter.drawRect(self._shown(opening))
 
     def hover_opening(self, opening: Opening) -> None:
         self._painter.setPen(QPen(QColor(theme.ACCENT), 2))
@@ -67,9 +83,7 @@ class Overlay:
     def select_opening(self, opening: Opening) -> None:
         """Outline with the grips that resize it; the small ones keep clear of the opening."""
         shown = self._shown(opening)
-        self._painter.setPen(QPen(QColor(theme.OPENING_SELECTED), 3))
-        self._painter.setBrush(Qt.BrushStyle.NoBrush)
-        self._painter.drawRect(shown)
+        self.choose_opening(opening)
         self._painter.setPen(QPen(QColor(theme.OPENING_SELECTED), 1.5))
         self._painter.setBrush(QColor(theme.CARD))
         self._painter.drawRects([_square(at) for at in _grips(shown)])

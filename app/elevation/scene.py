@@ -8,6 +8,7 @@ from PySide6.QtGui import QColor, QPainter
 
 from app import theme
 from app.elevation import margins
+from app.elevation.band import Band
 from app.elevation.brick_marks import BrickSource
 from app.elevation.gestures import Gesture
 from app.elevation.overlay import Overlay
@@ -28,9 +29,11 @@ class Attention:
 
     wall: int
     opening: Opening | None
-    panel: Panel | None
-    picked: Sequence[Panel]
-    """Further panels, chosen to be marked together."""
+    """The chosen opening that is the current one."""
+    openings: Sequence[Opening]
+    """Further openings chosen."""
+    panels: Sequence[Panel]
+    """All panels chosen."""
     hover: Opening | Panel | None
     gesture: Gesture | None
     notice: str
@@ -100,15 +103,17 @@ def _paint_stud(overlay: Overlay, studs: StudView) -> None:
 
 
 def _paint_attention(overlay: Overlay, attention: Attention) -> None:
-    for picked in attention.picked:
-        overlay.select_panel(picked)
-    if attention.panel is not None:
-        overlay.select_panel(attention.panel)
+    if attention.panels:
+        overlay.select_panels(attention.panels)
+    for opening in attention.openings:
+        overlay.choose_opening(opening)
     if isinstance(attention.hover, Panel):
         overlay.hover_panel(attention.hover)
     elif attention.hover is not None and attention.hover != attention.opening:
         overlay.hover_opening(attention.hover)
-    if attention.gesture is not None:
+    if isinstance(attention.gesture, Band):
+        overlay.band(attention.gesture.box)
+    elif attention.gesture is not None:
         overlay.guides(attention.gesture.guides)
     if attention.opening is not None:
         overlay.select_opening(attention.opening)

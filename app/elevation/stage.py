@@ -11,7 +11,7 @@ from app.elevation.strip import FOLD_MM, Strip, WallPoint
 from core.progress import PanelState
 from core.room import Opening, wall_letter
 from core.setout.metric import face_box_mm
-from core.setout.result import Panel, SetOut
+from core.setout.result import Face, Panel, SetOut
 
 KEPT_IN_VIEW_PX = 80.0
 LEGIBLE_SCALE = 0.25
@@ -98,15 +98,18 @@ class Stage(QObject):
         self.camera, self.is_fitted = camera, fitted
         self.moved.emit()
 
-    def shows(self, opening: Opening) -> bool:
-        """Whether all of an opening is in sight."""
-        return QRectF(QPointF(0, 0), QPointF(self.size.width(), self.size.height())).contains(self.opening_px(opening))
+    def shows(self, box: Box) -> bool:
+        """Whether all of a box of the strip is in sight."""
+        return QRectF(QPointF(0, 0), QPointF(self.size.width(), self.size.height())).contains(self.camera.box_px(box))
 
     def to_screen(self, place: WallPoint) -> QPointF:
         return self.camera.to_screen(self.strip.place(place))
 
     def to_wall(self, pos: QPointF) -> WallPoint | None:
         return self.strip.wall_point(self.camera.to_strip(pos))
+
+    def opening_box(self, opening: Opening) -> Box:
+        return opening_box(self.strip, opening)
 
     def opening_px(self, opening: Opening) -> QRectF:
         return self.camera.box_px(opening_box(self.strip, opening))
@@ -125,6 +128,14 @@ class Stage(QObject):
         there = face_on(self.contents[place.wall], place)
         return self._panel(there.mark) if there else None
 
+    def panels_touched(self, box: Box) -> tuple[str, ...]:
+        """The marks of the panels that reach into a box of the strip, in the set-out's order."""
+        return tuple(panel.mark for panel in self.setout.panels if any(_meet(box, self._face_box(face)) for face in panel.faces))
+
+    def openings_within(self, box: Box) -> tuple[str, ...]:
+        """The openings that lie wholly within a box of the strip."""
+        return tuple(o.id for o in self.setout.room.openings if _holds(box, opening_box(self.strip, o)))
+
     def _panel(self, mark: str) -> Panel | None:
         return next((panel for panel in self.setout.panels if panel.mark == mark), None)
 
@@ -135,15 +146,20 @@ class Stage(QObject):
             return self.whole
         if kind == "wall":
             return next((self.wall_box(w) for w in range(len(self.contents)) if wall_letter(w) == name), None)
-        if kind == "opening":
-            return next((opening_box(self.strip, o) for o in self.setout.room.openings if o.id == name), None)
-        if kind == "panel":
-            panel = self._panel(name)
-            return self._panel_box(panel) if panel else None
-        return None
+        return self.named_box(name) if kind in ("opening", "panel") else None
+
+    def named_box(self, name: str) -> Box | None:
+        """The box of an opening by its id, or of a panel by its mark."""
+        opening = next((o for o in self.setout.room.openings if o.id == name), None)
+        if opening is not None:
+            return opening_box(self.strip, opening)
+        panel = self._panel(name)
+        return self._panel_box(panel) if panel else None
 
     def _panel_box(self, panel: Panel) -> Box:
-        face = panel.faces[-1]
+        return self._face_box(panel.faces[-1])
+
+    def _face_box(self, face: Face) -> Box:
         left, bottom, right, top = face_box_mm(self.setout, face)
         start = self.strip.starts_mm[face.wall]
         return Box(start + left, bottom, start + right, top)
@@ -153,6 +169,16 @@ def _roomier(box: Box) -> Box:
     across = max((box.right_mm - box.left_mm) * (ROUND_A_PLACE - 1), 600.0) / 2
     up = max((box.top_mm - box.bottom_mm) * (ROUND_A_PLACE - 1), 600.0) / 2
     return Box(box.left_mm - across, box.bottom_mm - up, box.right_mm + across, box.top_mm + up)
+
+
+def _meet(one: Box, other: Box) -> bool:
+    across = one.left_mm < other.right_mm and other.left_mm < one.right_mm
+    return across and one.bottom_mm < other.top_mm and other.bottom_mm < one.top_mm
+
+
+def _holds(outer: Box, inner: Box) -> bool:
+    across = outer.left_mm <= inner.left_mm and inner.right_mm <= outer.right_mm
+    return across and outer.bottom_mm <= inner.bottom_mm and inner.top_mm <= outer.top_mm
 
 
 def _height_mm(contents: tuple[WallContent, ...]) -> float:

@@ -1,6 +1,6 @@
 """The developed elevation's widget: what the rest of the window sees of the stage, and the events it hands on."""
 
-from collections.abc import Collection, Container, Mapping
+from collections.abc import Container, Mapping
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
@@ -17,6 +17,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QToolTip, QWidget
 
 from app.document import Document
+from app.elevation.band import Band
 from app.elevation.bricks import BrickWork
 from app.elevation.camera import Camera
 from app.elevation.cursors import cursor_shape
@@ -43,8 +44,6 @@ class ElevationView(QWidget):
     """Pixels to the millimetre."""
     panel_picked = Signal(str)
     """The mark of a panel that someone wants to see at the bench."""
-    panel_toggled = Signal(str)
-    """The mark of a panel pressed with Control, to be chosen beside others or no longer."""
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -56,7 +55,6 @@ class ElevationView(QWidget):
         self._hand = Hand(document, self._stage, self._studs, self)
         self._keyboard, self._stud_keys = Keyboard(document, self), StudKeys(document, self._studs)
         self._notice = ""
-        self._picked: frozenset[str] = frozenset()
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
@@ -74,7 +72,6 @@ class ElevationView(QWidget):
         self._stage.moved.connect(self._on_camera)
         self._studs.changed.connect(self._on_studs)
         self._hand.changed.connect(self._on_hand)
-        self._hand.panel_toggled.connect(self.panel_toggled)
 
     def sizeHint(self) -> QSize:
         return QSize(1200, 560)
@@ -118,7 +115,7 @@ class ElevationView(QWidget):
     def _zoom_centre(self) -> QPointF:
         """The selected opening where it is in sight, else the middle of the view."""
         selected = self._document.selected_opening
-        if selected is not None and self._stage.shows(selected):
+        if selected is not None and self._stage.shows(self._stage.opening_box(selected)):
             return self._stage.opening_px(selected).center()
         return QRectF(self.rect()).center()
 
@@ -142,16 +139,21 @@ class ElevationView(QWidget):
             self._stage.show(box)
         return True
 
-    def select_in_view(self, opening: Opening) -> None:
-        """Select an opening and bring it into sight where it is not."""
-        self._document.select(opening.id)
-        if not self._stage.shows(opening):
-            self.show_place(f"opening {opening.id}")
+    def bring_into_view(self, name: str) -> None:
+        """Show an opening or a panel by its name where not all of it is in sight."""
+        box = self._stage.named_box(name)
+        if box is not None and not self._stage.shows(box):
+            self._stage.show(box)
 
-    def show_picked(self, marks: Collection[str]) -> None:
-        """Outline the panels of these marks as chosen."""
-        self._picked = frozenset(marks)
-        self.update()
+    def choose_all(self) -> None:
+        """Choose every panel and every opening of the room."""
+        setout = self._document.setout
+        names = (*(panel.mark for panel in setout.panels), *(opening.id for opening in setout.room.openings))
+        self._document.chosen.choose(names, self._document.selection)
+
+    def choose_another(self, step: int) -> None:
+        """Choose the next opening round the room, or the one before, beside those chosen."""
+        self._keyboard.choose_another(step)
 
     def show_tint(self, tint: Tint | None) -> None:
         """Paint panels in the colours of their bricks, or by their kinds where None."""
@@ -225,11 +227,14 @@ class ElevationView(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
+        chosen, current = self._document.chosen, self._document.selected_opening
+        is_band = isinstance(self._hand.gesture, Band)
         attention = Attention(
             wall=self._document.wall,
-            opening=self._document.selected_opening,
-            panel=self._document.selected_panel,
-            picked=[panel for panel in self._stage.setout.panels if panel.mark in self._picked] if self._picked else (),
+            opening=current,
+            openings=[opening for opening in chosen.openings if opening != current],
+            # A drag shows the panels it changes; those chosen before are outlined again when it ends.
+            panels=chosen.panels if is_band or not self.is_dragging else (),
             hover=self._hand.hover,
             gesture=self._hand.gesture,
             notice=self._notice,

@@ -10,10 +10,10 @@ from app import theme
 from app.document import Document
 from app.elevation.content import WallContent, next_contents, wall_contents
 from app.elevation.progress_marks import paint_key
+from app.elevation.stepping import first_panel, next_panel
 from app.elevation.tips import panel_tip
 from app.spatial.forms import WallForm
 from app.spatial.room_painter import Chosen, RoomPicture
-from app.spatial.stepping import first_panel, next_panel
 from app.spatial.viewpoint import LEAST_ZOOM, MOST_ZOOM, Extent, Projection, Viewpoint
 from core.room import Opening, wall_letter
 from core.setout.result import Panel, SetOut

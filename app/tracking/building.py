@@ -8,7 +8,6 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QWidget
 
 from app.document import Document
-from app.elevation import ElevationView
 from app.tracking.marking import Marking, Said
 from app.tracking.picks import Picks
 from app.tracking.swap_dialog import SwapDialog
@@ -24,14 +23,12 @@ Say = Callable[[str], object]
 class Building(QObject):
     """Holds what is chosen and how it is marked; makes the leaf when it is first turned to."""
 
-    def __init__(self, document: Document, elevation: ElevationView, say: Say, parent: QWidget) -> None:
+    def __init__(self, document: Document, say: Say, parent: QWidget) -> None:
         super().__init__(parent)
-        self._document, self._elevation, self._say, self._window = document, elevation, say, parent
+        self._document, self._say, self._window = document, say, parent
         self.picks = Picks(document, self)
         self.marking = Marking(document, self)
         self.watch = ChangeWatch(document, self)
-        self.picks.changed.connect(lambda: elevation.show_picked(self.picks.marks))
-        elevation.panel_toggled.connect(self.picks.toggle)
         self.watch.said.connect(say)
         self.marking.said.connect(self._on_said)
 

@@ -29,10 +29,6 @@ class Picks(QObject):
         before = self._chosen.current
         self._chosen.choose(chosen, current if current in chosen else before if before in chosen else chosen[0])
 
-    def toggle(self, mark: str) -> None:
-        """Add a panel, or leave it out again."""
-        self._chosen.toggle(mark)
-
     def _on_selection(self, _what: str | None) -> None:
         if self._chosen.marks != self.marks:
             self.marks = self._chosen.marks

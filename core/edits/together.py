@@ -9,8 +9,8 @@ from core.room import Opening, Room, wall_letter
 
 Level = Literal["sill", "head"]
 Change = Callable[[Opening], Opening]
-LEAST_SHOWN_MM = 16.0
-"""So much of an opening stays below the lining's head when several are moved."""
+LEAST_MM = 16.0
+"""So much of an opening stays below the lining's head, and so wide and high it stays, whatever keys and drags do."""
 
 
 def shift_openings(room: Room, names: Collection[str], right_mm: float, up_mm: float) -> Room:
@@ -27,12 +27,21 @@ def free_shift_mm(room: Room, names: Collection[str], right_mm: float, up_mm: fl
     chosen = _known(room, names)
     most_right = min(room.wall_length_mm(o.wall) - o.right_mm for o in chosen)
     most_left = min(o.left_mm for o in chosen)
-    most_up = max(0.0, min(room.clad_height_mm - LEAST_SHOWN_MM - o.sill_mm for o in chosen))
+    most_up = max(0.0, min(room.clad_height_mm - LEAST_MM - o.sill_mm for o in chosen))
     most_down = min(o.sill_mm for o in chosen)
     return (
         max(-most_left, min(right_mm, max(0.0, tidy_down_mm(most_right)))),
         max(-most_down, min(up_mm, most_up)),
     )
+
+
+def free_stretch_mm(room: Room, names: Collection[str], wider_mm: float, higher_mm: float) -> tuple[float, float]:
+    """As much of a stretch as leaves every one of the openings something and keeps it on its wall."""
+    chosen = _known(room, names)
+    most = max(0.0, tidy_down_mm(min(room.wall_length_mm(o.wall) - o.right_mm for o in chosen)))
+    least_wider = min(0.0, max(LEAST_MM - o.width_mm for o in chosen))
+    least_higher = min(0.0, max(LEAST_MM - o.height_mm for o in chosen))
+    return max(least_wider, min(wider_mm, most)), max(least_higher, higher_mm)
 
 
 def size_openings(

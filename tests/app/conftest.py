@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.document import Document
+from app.elevation import ElevationView
 from app.main import dress
 from app.window import Window
 from core.files import load_room
@@ -24,6 +25,18 @@ def room(demo_room_path: Path) -> Room:
 @pytest.fixture
 def document(room: Room) -> Document:
     return Document(room)
+
+
+@pytest.fixture
+def view(qtbot: QtBot, document: Document) -> ElevationView:
+    """A shown elevation of the document, with the keyboard's focus."""
+    view = ElevationView(document)
+    view.resize(1600, 900)
+    qtbot.addWidget(view)
+    with qtbot.waitExposed(view):
+        view.show()
+    view.setFocus()
+    return view
 
 
 @pytest.fixture

@@ -5,7 +5,6 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtGui import QImage, QPainter
-from PySide6.QtTest import QTest
 
 from app.elevation.content import next_contents, wall_contents
 from app.elevation.pictures import WallPictures
@@ -99,17 +98,3 @@ def test_only_walls_whose_states_changed_get_another_picture(window: Window) -> 
     window.elevation.grab()
     after = dict(window.elevation.pictures)
     assert [after[wall] is before[wall] for wall in range(4)] == [True, True, False, True]
-
-
-def test_control_and_a_click_say_which_panel_and_leave_the_selection(window: Window) -> None:
-    window.document.work_out()
-    window.elevation.fit()
-    heard: list[str] = []
-    window.elevation.panel_toggled.connect(heard.append)
-    pos = window.elevation.wall_to_screen(2, 500.0, 300.0)
-    panel = window.elevation.panel_at(pos)
-    assert panel is not None
-    QTest.mouseClick(
-        window.elevation, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.ControlModifier, QPoint(round(pos.x()), round(pos.y()))
-    )
-    assert heard == [panel.mark]

@@ -1,75 +1,16 @@
-"""The developed elevation by mouse and keyboard: real events, and the document tells what came of them."""
-
-from pathlib import Path
+"""Openings dragged on the developed elevation: real mouse events, and the document tells what came of them."""
 
 import pytest
-from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
-from PySide6.QtGui import QMouseEvent, QWheelEvent
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QPointF, Qt
 from pytestqt.qtbot import QtBot
 
 from app.document import Document
 from app.elevation import ElevationView
-from app.elevation.content import wall_contents
 from app.elevation.gestures import Guide, MoveOpening, Pointer
 from app.elevation.strip import Strip, WallPoint
-from core.room import Opening, Room
 from core.setout import solve
-from core.setout.result import SetOut
 from core.snap import wall_lines
-
-NONE, LEFT = Qt.KeyboardModifier.NoModifier, Qt.MouseButton.LeftButton
-
-
-@pytest.fixture
-def document(demo_room_path: Path, qapp: QApplication) -> Document:
-    return Document(Room.model_validate_json(demo_room_path.read_text()), parent=qapp)
-
-
-@pytest.fixture
-def view(qtbot: QtBot, document: Document) -> ElevationView:
-    view = ElevationView(document)
-    view.resize(1600, 900)
-    qtbot.addWidget(view)
-    with qtbot.waitExposed(view):
-        view.show()
-    view.setFocus()
-    return view
-
-
-def body(view: ElevationView, opening: Opening) -> QPointF:
-    """A pixel on the opening's body, off its middle so that no grip is near."""
-    x_mm = opening.left_mm + opening.width_mm * 0.4
-    return view.wall_to_screen(opening.wall, x_mm, opening.sill_mm + opening.height_mm * 0.4)
-
-
-def send(view: ElevationView, kind: QEvent.Type, pos: QPointF, button: Qt.MouseButton, modifiers: Qt.KeyboardModifier) -> None:
-    held = Qt.MouseButton.NoButton if kind == QEvent.Type.MouseButtonRelease else LEFT
-    QApplication.sendEvent(view, QMouseEvent(kind, pos, view.mapToGlobal(pos), button, held, modifiers))
-
-
-def press(view: ElevationView, pos: QPointF) -> None:
-    send(view, QEvent.Type.MouseButtonPress, pos, LEFT, NONE)
-
-
-def move(view: ElevationView, pos: QPointF, modifiers: Qt.KeyboardModifier = NONE) -> None:
-    send(view, QEvent.Type.MouseMove, pos, Qt.MouseButton.NoButton, modifiers)
-
-
-def release(view: ElevationView, pos: QPointF) -> None:
-    send(view, QEvent.Type.MouseButtonRelease, pos, LEFT, NONE)
-
-
-def drag(view: ElevationView, start: QPointF, end: QPointF, modifiers: Qt.KeyboardModifier = NONE) -> None:
-    press(view, start)
-    for step in range(1, 6):
-        move(view, start + (end - start) * (step / 5), modifiers)
-    release(view, end)
-
-
-def along(view: ElevationView, wall: int, pos: QPointF, by_mm: float) -> QPointF:
-    """The pixel so many millimetres to the right of another on the same wall."""
-    return pos + view.wall_to_screen(wall, by_mm, 0) - view.wall_to_screen(wall, 0, 0)
+from tests.app.elevation_hand import along, body, drag, move, press, release
 
 
 def test_dragging_a_window_along_its_wall_moves_it_there(view: ElevationView, document: Document) -> None:
@@ -267,152 +208,6 @@ def test_shift_keeps_a_drag_straight(view: ElevationView, document: Document) ->
     assert document.room.opening("window").left_mm > window.left_mm
 
 
-@pytest.mark.parametrize(
-    ("key", "modifiers", "moved"),
-    [
-        (Qt.Key.Key_Right, NONE, (8.0, 0.0)),
-        (Qt.Key.Key_Left, NONE, (-8.0, 0.0)),
-        (Qt.Key.Key_Up, NONE, (0.0, 9.6)),
-        (Qt.Key.Key_Down, Qt.KeyboardModifier.ShiftModifier, (0.0, -96.0)),
-        (Qt.Key.Key_Left, Qt.KeyboardModifier.ShiftModifier, (-80.0, 0.0)),
-        (Qt.Key.Key_Right, Qt.KeyboardModifier.AltModifier, (1.0, 0.0)),
-    ],
-)
-def test_arrow_keys_nudge_by_pitch_and_course(
-    view: ElevationView,
-    document: Document,
-    qtbot: QtBot,
-    key: Qt.Key,
-    modifiers: Qt.KeyboardModifier,
-    moved: tuple[float, float],
-) -> None:
-    window = document.room.opening("window")
-    document.select("window")
-    qtbot.keyClick(view, key, modifiers)
-    nudged = document.room.opening("window")
-    assert (nudged.left_mm - window.left_mm, nudged.sill_mm - window.sill_mm) == pytest.approx(moved)
-    assert document.undo_stack.count() == 1
-    document.undo_stack.undo()
-    assert document.room.opening("window") == window
-
-
-def test_a_held_arrow_key_is_one_step_to_undo(view: ElevationView, document: Document, qtbot: QtBot) -> None:
-    window = document.room.opening("window")
-    document.select("window")
-    for _ in range(5):
-        qtbot.keyPress(view, Qt.Key.Key_Right)
-    qtbot.keyRelease(view, Qt.Key.Key_Right)
-    assert document.room.opening("window").left_mm == window.left_mm + 40.0
-    assert document.undo_stack.count() == 1
-
-
-def test_control_and_arrows_resize(view: ElevationView, document: Document, qtbot: QtBot) -> None:
-    window = document.room.opening("window")
-    document.select("window")
-    qtbot.keyClick(view, Qt.Key.Key_Right, Qt.KeyboardModifier.ControlModifier)
-    qtbot.keyClick(view, Qt.Key.Key_Down, Qt.KeyboardModifier.ControlModifier)
-    resized = document.room.opening("window")
-    assert (resized.width_mm, resized.height_mm) == pytest.approx((window.width_mm + 8.0, window.height_mm - 9.6))
-    assert (resized.left_mm, resized.sill_mm) == (window.left_mm, window.sill_mm)
-
-
-def test_tab_goes_through_the_openings_in_the_order_of_the_walls(view: ElevationView, document: Document, qtbot: QtBot) -> None:
-    seen = []
-    for _ in range(3):
-        qtbot.keyClick(view, Qt.Key.Key_Tab)
-        seen.append(document.selection)
-    qtbot.keyClick(view, Qt.Key.Key_Backtab)
-    assert seen == ["outlet-1", "window", "door"]
-    assert document.selection == "window"
-
-
-def test_delete_removes_the_selected_opening_and_undo_brings_it_back(
-    view: ElevationView, document: Document, qtbot: QtBot
-) -> None:
-    before = document.room
-    document.select("outlet-1")
-    qtbot.keyClick(view, Qt.Key.Key_Delete)
-    assert [opening.id for opening in document.room.openings] == ["door", "window"]
-    document.undo_stack.undo()
-    assert document.room == before
-
-
-def wheel(view: ElevationView, at: QPointF, notches: int, modifiers: Qt.KeyboardModifier = NONE) -> None:
-    event = QWheelEvent(
-        at,
-        view.mapToGlobal(at),
-        QPoint(0, 0),
-        QPoint(0, 120 * notches),
-        Qt.MouseButton.NoButton,
-        modifiers,
-        Qt.ScrollPhase.NoScrollPhase,
-        False,
-    )
-    QApplication.sendEvent(view, event)
-
-
-def test_the_wheel_zooms_about_the_pointer(view: ElevationView) -> None:
-    at = view.wall_to_screen(1, 1200.0, 900.0)
-    scale = view.camera.scale
-    wheel(view, at, 3)
-    assert view.camera.scale > scale * 1.5
-    place = view.screen_to_wall(at)
-    assert place is not None
-    assert place == pytest.approx((1, 1200.0, 900.0), abs=1e-3)
-
-
-def test_space_and_a_drag_pan_without_touching_the_room(view: ElevationView, document: Document, qtbot: QtBot) -> None:
-    before, start = document.room, body(view, document.room.opening("window"))
-    place = view.screen_to_wall(start)
-    qtbot.keyPress(view, Qt.Key.Key_Space)
-    drag(view, start, start + QPointF(50, 30))
-    qtbot.keyRelease(view, Qt.Key.Key_Space)
-    assert view.screen_to_wall(start + QPointF(50, 30)) == pytest.approx(place, abs=1e-3)
-    assert document.room == before
-
-
-def test_keys_zoom_fit_and_go_from_wall_to_wall(view: ElevationView, document: Document, qtbot: QtBot) -> None:
-    fitted = view.camera
-    qtbot.keyClick(view, Qt.Key.Key_Plus)
-    assert view.camera.scale > fitted.scale
-    qtbot.keyClick(view, Qt.Key.Key_Minus)
-    assert view.camera.scale == pytest.approx(fitted.scale)
-    qtbot.keyClick(view, Qt.Key.Key_PageUp)
-    assert document.wall == 3
-    assert view.rect().contains(view.wall_to_screen(3, 1500.0, 900.0).toPoint())
-    qtbot.keyClick(view, Qt.Key.Key_0)
-    assert view.camera == fitted
-
-
-@pytest.mark.parametrize("scale", [1, 4])
-def test_every_place_on_every_wall_comes_back_from_its_pixel(view: ElevationView, document: Document, scale: int) -> None:
-    for _ in range(scale):
-        view.zoom_in()
-    for wall in range(document.room.wall_count):
-        for x_mm, z_mm in ((0.5, 1.0), (1524.0, 990.0), (3047.5, 1979.0)):
-            assert view.screen_to_wall(view.wall_to_screen(wall, x_mm, z_mm)) == pytest.approx((wall, x_mm, z_mm), abs=1e-6)
-
-
-def test_a_fold_is_no_place_on_a_wall(view: ElevationView) -> None:
-    end, start = view.wall_to_screen(0, 3048.0, 500.0), view.wall_to_screen(1, 0.0, 500.0)
-    assert start.x() > end.x() + 4
-    assert view.screen_to_wall((start + end) / 2) is None
-
-
-def test_a_checks_place_is_brought_into_sight(view: ElevationView, document: Document) -> None:
-    mark = document.setout.panels[-1].mark
-    assert view.show_place(f"panel {mark}")
-    assert document.selection == mark
-    assert view.show_place("opening door")
-    door = document.room.opening("door")
-    assert view.rect().contains(body(view, door).toPoint())
-    assert view.opening_at(body(view, door)) == door
-    assert view.show_place("wall C")
-    assert view.rect().contains(view.wall_to_screen(2, 1500.0, 900.0).toPoint())
-    assert view.show_place("room")
-    assert not view.show_place("opening cellar hatch")
-
-
 def test_undo_amid_a_drag_ends_it(view: ElevationView, document: Document, qtbot: QtBot) -> None:
     document.select("window")
     qtbot.keyClick(view, Qt.Key.Key_Right)
@@ -424,31 +219,3 @@ def test_undo_amid_a_drag_ends_it(view: ElevationView, document: Document, qtbot
     move(view, along(view, 1, start, 500.0))
     release(view, along(view, 1, start, 500.0))
     assert document.room == undone
-
-
-def test_a_drag_repaints_the_walls_whose_content_changed_and_no_other(view: ElevationView, document: Document) -> None:
-    """Also one that changed on the way and ended as it was."""
-    seen: list[SetOut] = []
-    document.changed.connect(seen.append)
-    view.grab()
-    pictures, contents = dict(view.pictures), wall_contents(document.setout)
-    start = body(view, document.room.opening("window"))
-    drag(view, start, along(view, 1, start, 120.0))
-    view.grab()
-    repainted = {wall for wall, picture in view.pictures.items() if pictures[wall] is not picture}
-    changed = {now.shell.wall for setout in seen for now, was in zip(wall_contents(setout), contents, strict=True) if now != was}
-    assert 1 in changed
-    assert repainted == changed
-
-
-@pytest.mark.parametrize("held", [Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier])
-def test_escape_ends_a_drag_while_a_key_holds_snapping_off(
-    view: ElevationView, document: Document, qtbot: QtBot, held: Qt.KeyboardModifier
-) -> None:
-    before = document.room
-    start = body(view, before.opening("window"))
-    press(view, start)
-    move(view, along(view, 1, start, 300.0), held)
-    qtbot.keyClick(view, Qt.Key.Key_Escape, held)
-    release(view, along(view, 1, start, 300.0))
-    assert document.room is before
