@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QMenuBar, QWidget
+from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
 
 Answer = Callable[[], object]
 
@@ -74,7 +74,8 @@ ENTRIES = (
     Entry("mark_hung", "&Track", "Chosen panels: &hung", ("4",)),
     Entry("mark_taken_out", "&Track", "Chosen panels: &taken out", ("5",)),
     Entry("swap", "&Track", "&Swap for something else…", ("X",), parted=True),
-    Entry("keys", "&Help", "&Keys", ("F1",)),
+    Entry("first_steps", "&Help", "&First steps"),
+    Entry("keys", "&Help", "&Keys", ("F1",), parted=True),
     Entry("cautions", "&Help", "&Cautions"),
     Entry("about", "&Help", "&About Coursewright"),
 )
@@ -104,7 +105,7 @@ ELSEWHERE = (
     (
         "Plan",
         "Arrows",
-        "move the current wall or the chosen corner 10 mm; Shift 1 mm, Alt leaves the corner's neighbours where they are",
+        "move the current wall or the chosen corner 10 mm or half an inch; Shift less, Alt leaves the corner's neighbours",
     ),
     ("Plan", "Insert, Delete", "bend the current wall in its middle, remove the chosen corner"),
     ("Sketch", "Arrows", "say which way the next wall goes; with Shift, left and right turn it by 45°"),
@@ -132,9 +133,11 @@ def build_actions(owner: QWidget, answers: Mapping[str, Answer]) -> dict[str, QA
     return actions
 
 
-def fill_menus(bar: QMenuBar, actions: Mapping[str, QAction], first: Mapping[str, list[QAction]]) -> None:
-    """Menus in the table's order; ``first`` puts further actions at the head of a menu."""
-    menus = {}
+def fill_menus(
+    bar: QMenuBar, actions: Mapping[str, QAction], first: Mapping[str, list[QAction]], after: Mapping[str, list[QMenu]]
+) -> None:
+    """Menus in the table's order; ``first`` puts further actions at the head of a menu, ``after`` menus below an action."""
+    menus: dict[str, QMenu] = {}
     for entry in ENTRIES:
         if entry.menu not in menus:
             menus[entry.menu] = bar.addMenu(entry.menu)
@@ -142,6 +145,8 @@ def fill_menus(bar: QMenuBar, actions: Mapping[str, QAction], first: Mapping[str
         if entry.parted:
             menus[entry.menu].addSeparator()
         menus[entry.menu].addAction(actions[entry.name])
+        for submenu in after.get(entry.name, []):
+            menus[entry.menu].addMenu(submenu)
 
 
 def keys_table() -> list[tuple[str, str, str]]:

@@ -28,7 +28,7 @@ def about_html() -> str:
 def keys_html() -> str:
     """Every key in a table."""
     rows = "".join(
-        f"<tr><td style='color:{theme.QUIET_INK}'>{escape(where)}&nbsp;&nbsp;</td><td><b>{escape(key)}</b>&nbsp;&nbsp;</td>"
+        f"<tr><td style='color:{theme.shown.quiet_ink}'>{escape(where)}&nbsp;&nbsp;</td><td><b>{escape(key)}</b>&nbsp;&nbsp;</td>"
         f"<td>{escape(what)}</td></tr>"
         for where, key, what in keys_table()
     )

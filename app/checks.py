@@ -1,11 +1,14 @@
 """The list of findings about the room; choosing one takes the person to the place."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter
 from PySide6.QtWidgets import QFrame, QLabel, QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QVBoxLayout, QWidget
 
 from app import theme
 from app.document import Document
+from app.theme.look import look
 from core.setout.result import Check, Level, SetOut
 
 ORDER: tuple[Level, ...] = ("error", "warning", "note")
@@ -69,11 +72,11 @@ class _CheckDelegate(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: AnyIndex) -> QSize:
         across = self._view.viewport().width()
         high = self._text_height(index.data(CHECK_ROLE).text, across - self.LEFT_PX - self.RIGHT_PX, option)
-        return QSize(across, self.LINE_PX + high + self.GAP_PX)
+        return QSize(across, theme.px(self.LINE_PX) + high + self.GAP_PX)
 
     def _text_height(self, text: str, wide: int, option: QStyleOptionViewItem) -> int:
         """Height of a wrapped text, kept: the list asks for every one whenever one of them changes."""
-        font = _font(option, theme.HEADING_PX, bold=False)
+        font = _font(option, theme.px(theme.HEADING_PX), bold=False)
         key = (text, wide, font.key())
         if key not in self._heights:
             if len(self._heights) >= KEPT_HEIGHTS:
@@ -87,17 +90,17 @@ class _CheckDelegate(QStyledItemDelegate):
         painter.save()
         state, box = option.state, QRect(option.rect)
         if state & (QStyle.StateFlag.State_Selected | QStyle.StateFlag.State_MouseOver):
-            painter.fillRect(box, QColor(theme.ACCENT_WASH))
-        ink = QColor(theme.LEVEL_INKS[check.level])
+            painter.fillRect(box, QColor(theme.shown.accent_wash))
+        ink = QColor(theme.shown.level_inks[check.level])
         painter.fillRect(QRect(box.left(), box.top() + 3, 4, box.height() - 6), ink)
         painter.setPen(ink)
-        painter.setFont(_font(option, theme.SMALL_PX, bold=True))
-        line = QRect(box.left() + self.LEFT_PX, box.top() + 4, box.width() - self.LEFT_PX - self.RIGHT_PX, self.LINE_PX)
+        painter.setFont(_font(option, theme.px(theme.SMALL_PX), bold=True))
+        line = QRect(box.left() + self.LEFT_PX, box.top() + 4, box.width() - self.LEFT_PX - self.RIGHT_PX, theme.px(self.LINE_PX))
         painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, theme.LEVEL_SIGNS[check.level])
-        painter.setPen(QColor(theme.INK))
-        painter.setFont(_font(option, theme.TEXT_PX, bold=True))
-        painter.drawText(line.adjusted(self.SIGN_PX, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, place_name(check.where))
-        painter.setFont(_font(option, theme.HEADING_PX, bold=False))
+        painter.setPen(QColor(theme.shown.ink))
+        painter.setFont(_font(option, theme.px(theme.TEXT_PX), bold=True))
+        painter.drawText(line.adjusted(theme.px(self.SIGN_PX), 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, place_name(check.where))
+        painter.setFont(_font(option, theme.px(theme.HEADING_PX), bold=False))
         body = QRect(line.left(), line.bottom() + 1, line.width(), box.bottom() - line.bottom())
         painter.drawText(body, Qt.TextFlag.TextWordWrap, check.text)
         painter.restore()
@@ -139,6 +142,7 @@ class ChecksPanel(QFrame):
         document.changed.connect(self.show_setout)
         self.show_setout(document.setout)
 
+        look.changed.connect(self.view.scheduleDelayedItemsLayout)
     def show_setout(self, setout: SetOut) -> None:
         """List the set-out's checks."""
         self.model.show_checks(setout.checks)

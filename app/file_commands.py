@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QObject, QSettings, Signal
 from PySide6.QtWidgets import QDialog, QWidget
 
 from app.autosave import Autosave
@@ -11,6 +11,7 @@ from app.document import Document
 from app.new_room import NewRoomDialog
 from app.progress import Progress
 from app.questions import ROOM_SUFFIX, Questions
+from app.recent import remember
 from core.errors import CoursewrightError, RoomFileError
 from core.export.setout_json import setout_json
 from core.files import file_digest, load_room, replace_file, save_room
@@ -21,10 +22,14 @@ LAST_FOLDER = "files/last_folder"
 NEVER_SEEN = "never seen"
 
 
-class FileCommands:
+class FileCommands(QObject):
     """Never loses work: asks before changes go, and before a file that someone else changed is replaced."""
 
+    pack_seen = Signal()
+    """The print pack was made, or looked at in the preview."""
+
     def __init__(self, document: Document, autosave: Autosave, questions: Questions, window: QWidget) -> None:
+        super().__init__(window)
         self._document, self._autosave, self._questions, self._window = document, autosave, questions, window
         self._seen = _seen_holding(document.path, document.room)
         self._claimed: Path | None = None
@@ -46,6 +51,15 @@ class FileCommands:
         if path is not None:
             self.open_path(path)
 
+    def open_recent(self, path: Path) -> None:
+        """Open a file from the list of those opened last."""
+        if self._may_give_up():
+            self.open_path(path)
+
+    def may_drop(self, path: Path) -> bool:
+        """Whether a missing file is to be taken off that list."""
+        return self._questions.confirm(f"{path} is missing. Take it off the list?", "Take off")
+
     def open_path(self, path: Path) -> bool:
         """Open a room file, or the work left behind for it. The old room stays where that fails."""
         found = self._autosave.offer(path)
@@ -62,6 +76,8 @@ class FileCommands:
         """Offer the work left behind for the room just opened, or in a room that never had a file."""
         path = self._document.path
         self._claim()
+        if path is not None:
+            remember(path)
         while (found := self._autosave.offer(path)) is not None:
             if self._takes_up(path.name if path else f"“{found.room.name}”", found):
                 self._recover(found, path)
@@ -115,6 +131,7 @@ class FileCommands:
             self._questions.tell("Stopped", "The print pack was stopped; nothing was written.")
         else:
             self._questions.tell("Print pack", f"{len(files)} files are in {folder}.")
+            self.pack_seen.emit()
 
     def print_sheets(self) -> None:
         """Print the sheets."""
@@ -129,6 +146,7 @@ class FileCommands:
         preview = Preview(self._document.work_out(), self._window)
         preview.exec()
         preview.deleteLater()
+        self.pack_seen.emit()
 
     def _write(self, path: Path) -> bool:
         self._document.cancel()
@@ -215,6 +233,7 @@ class FileCommands:
     def _remember(self, path: Path) -> None:
         self._claim()
         QSettings().setValue(LAST_FOLDER, str(path.resolve().parent))
+        remember(path)
 
     def _folder(self) -> Path:
         return Path(str(QSettings().value(LAST_FOLDER, str(Path.home()))))

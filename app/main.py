@@ -5,10 +5,9 @@ import sys
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, QTimer
-from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QApplication
 
-from app import fonts, theme
+from app import appearance, first_steps
 from app.assets import asset
 from app.document import Document
 from app.window import Window
@@ -38,14 +37,10 @@ def run_window(path: Path | None) -> int:
 
 
 def dress(application: QApplication) -> None:
-    """Name the application for its settings and give it our letters."""
+    """Name the application for its settings and give it our look."""
     application.setOrganizationName("Coursewright")
     application.setApplicationName("Coursewright")
-    application.setStyle("Fusion")
-    application.setPalette(theme.palette())
-    font = QFont(fonts.family())
-    font.setPixelSize(theme.TEXT_PX)
-    application.setFont(font)
+    appearance.dress(application)
 
 
 def calm_collector() -> None:
@@ -63,6 +58,8 @@ def open_window(path: Path | None, autosaves: Path) -> Window:
     window = Window(Document(room, path), autosaves)
     # A question needs a window to stand on, so it waits for the event loop.
     QTimer.singleShot(0, window, window.files.recover_at_start)
+    if path is None and first_steps.is_wanted():
+        QTimer.singleShot(0, window, window.begin_guide)
     return window
 
 

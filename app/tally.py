@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app import theme
 from app.document import Document
+from app.theme.look import InStep, Style
 from core.setout.result import CrewMinutes, PanelKind, SetOut
 from core.sheets.wording import KIND_NAMES
 
@@ -66,6 +67,8 @@ class TallyBoard(QFrame):
         self._base: tuple[SetOut, list[float]] | None = None
         self._figures = [_FigureView(figure) for figure in FIGURES]
         self._kinds = KindKey()
+        self.differs = False
+        """Whether any figure shows a difference."""
         layout = QHBoxLayout(self)
         layout.setContentsMargins(18, 6, 18, 8)
         layout.setSpacing(14)
@@ -83,8 +86,8 @@ class TallyBoard(QFrame):
         before = self._values_of(base) if base else values
         for view, value, old in zip(self._figures, values, before, strict=True):
             view.show_value(value, value - old)
-        differs = any(view.difference.text() for view in self._figures)
-        self._kinds.show_counts(setout.tally.by_kind, (base or setout).tally.by_kind, self.comparison if differs else "")
+        self.differs = any(view.difference.text() for view in self._figures)
+        self._kinds.show_counts(setout.tally.by_kind, (base or setout).tally.by_kind, self.comparison if self.differs else "")
         minutes = setout.minutes
         self._figures[1].add_to_caption(self._nearness(minutes))
         self._figures[1].setToolTip(
@@ -123,13 +126,15 @@ class _FigureView(QWidget):
         super().__init__()
         self.caption, self._decimals = figure.caption, figure.decimals
         self.setToolTip(figure.hint)
-        self.setMinimumWidth(166)
+        InStep(self, lambda: self.setMinimumWidth(theme.px(166)))
         self.number = _label(theme.BIG_PX, QFont.Weight.Bold)
-        self.difference = _label(20, QFont.Weight.Bold)
-        self.difference.setMinimumWidth(60)
-        self.below = below = _label(theme.TEXT_PX, QFont.Weight.Normal)
+        self.difference = QLabel()
+        self._is_fewer = False
+        self._difference_style = Style(self.difference, self._difference_sheet)
+        InStep(self.difference, lambda: self.difference.setMinimumWidth(theme.px(60)))
+        self.below = below = QLabel()
         below.setText(figure.caption)
-        below.setStyleSheet(f"color: {theme.QUIET_CHALK}; font-size: {theme.TEXT_PX}px")
+        Style(below, lambda: f"color: {theme.shown.quiet_chalk}; font-size: {theme.px(theme.TEXT_PX)}px")
         top = QHBoxLayout()
         top.setSpacing(10)
         top.addWidget(self.number, alignment=Qt.AlignmentFlag.AlignBaseline)
@@ -145,7 +150,8 @@ class _FigureView(QWidget):
         self.number.setText(f"{value:.{self._decimals}f}")
         text = difference_text(difference, self._decimals)
         if text != self.difference.text():
-            self._colour_difference(theme.FEWER if difference < 0 else theme.MORE)
+            self._is_fewer = difference < 0
+            self._difference_style.refresh()
             self.difference.setText(text)
         self.setAccessibleName(f"{self.caption}: {self.number.text()} {text}".strip())
 
@@ -155,15 +161,14 @@ class _FigureView(QWidget):
         if said != self.below.text():
             self.below.setText(said)
 
-    def _colour_difference(self, colour: str) -> None:
-        style = f"color: {colour}; font-size: 20px; font-weight: 700"
-        if style != self.difference.styleSheet():
-            self.difference.setStyleSheet(style)
+    def _difference_sheet(self) -> str:
+        colour = theme.shown.fewer if self._is_fewer else theme.shown.more
+        return f"color: {colour}; font-size: {theme.px(20)}px; font-weight: 700"
 
 
 def _label(pixels: int, weight: QFont.Weight) -> QLabel:
     label = QLabel()
-    label.setStyleSheet(f"font-size: {pixels}px; font-weight: {weight.value}")
+    Style(label, lambda: f"font-size: {theme.px(pixels)}px; font-weight: {weight.value}")
     return label
 
 
@@ -178,12 +183,16 @@ class KindKey(QWidget):
         self._counts: dict[PanelKind, int] = {}
         self._before: dict[PanelKind, int] = {}
         self._note = ""
+        InStep(self, self._grow)
+
+    def _grow(self) -> None:
         font = QFont(self.font())
-        font.setPixelSize(theme.TEXT_PX)
+        font.setPixelSize(theme.px(theme.TEXT_PX))
         self.setFont(font)
+        self.updateGeometry()
 
     def sizeHint(self) -> QSize:
-        return QSize(3 * self.COLUMN_PX, self.LINES * self.LINE_PX)
+        return QSize(3 * theme.px(self.COLUMN_PX), self.LINES * theme.px(self.LINE_PX))
 
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()
@@ -202,7 +211,8 @@ class KindKey(QWidget):
 
     def _box(self, place: int) -> QRect:
         column, line = divmod(place, self.LINES)
-        return QRect(column * self.COLUMN_PX, line * self.LINE_PX, self.COLUMN_PX, self.LINE_PX)
+        wide, high = theme.px(self.COLUMN_PX), theme.px(self.LINE_PX)
+        return QRect(column * wide, line * high, wide, high)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
@@ -210,24 +220,24 @@ class KindKey(QWidget):
         for place, kind in enumerate(KIND_NAMES):
             if event.region().intersects(self._box(place)):
                 self._paint_kind(painter, kind, QRectF(self._box(place)))
-        painter.setPen(QColor(theme.QUIET_CHALK))
+        painter.setPen(QColor(theme.shown.quiet_chalk))
         painter.drawText(QRectF(self._box(len(KIND_NAMES))), Qt.AlignmentFlag.AlignVCenter, self._note)
         painter.end()
 
     def _paint_kind(self, painter: QPainter, kind: PanelKind, box: QRectF) -> None:
         count, difference = self._counts.get(kind, 0), self._counts.get(kind, 0) - self._before.get(kind, 0)
-        swatch = QRectF(box.left(), box.top() + 4, 22, box.height() - 8)
-        painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1))
-        painter.setBrush(QColor(theme.PANEL_FILLS[kind]))
+        swatch = QRectF(box.left(), box.top() + 4, theme.px(22), box.height() - 8)
+        painter.setPen(QPen(QColor(theme.shown.panel_edge), 1))
+        painter.setBrush(QColor(theme.shown.panel_fills[kind]))
         painter.drawRect(swatch)
         if kind in theme.HATCHED_KINDS:
-            painter.setBrush(QBrush(QColor(theme.PANEL_EDGE), Qt.BrushStyle.BDiagPattern))
+            painter.setBrush(QBrush(QColor(theme.shown.panel_edge), Qt.BrushStyle.BDiagPattern))
             painter.drawRect(swatch)
         text = f"{count} {KIND_NAMES[kind]}"
-        painter.setPen(QColor(theme.CHALK if count else theme.QUIET_CHALK))
-        line = box.adjusted(30, 0, 0, 0)
+        painter.setPen(QColor(theme.shown.chalk if count else theme.shown.quiet_chalk))
+        line = box.adjusted(theme.px(30), 0, 0, 0)
         painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, text)
         if difference:
-            painter.setPen(QColor(theme.FEWER if difference < 0 else theme.MORE))
+            painter.setPen(QColor(theme.shown.fewer if difference < 0 else theme.shown.more))
             line.setLeft(line.left() + painter.fontMetrics().horizontalAdvance(text + "  "))
             painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, f"{difference:+d}".replace("-", "−"))

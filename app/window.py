@@ -2,13 +2,27 @@
 
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QSettings, Qt
+from PySide6.QtCore import QByteArray, QSettings, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
-from PySide6.QtWidgets import QDialog, QFrame, QHBoxLayout, QLabel, QMainWindow, QScrollArea, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QDialog,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QMainWindow,
+    QMenu,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
 
-from app import theme
 from app.actions import Answer, build_actions, fill_menus
+from app.appearance import Appearance
+from app.appearance_menus import appearance_menus
 from app.autosave import Autosave
 from app.bench import Bench
 from app.cautions import PageDialog, about_html, cautions_html, keys_html
@@ -24,15 +38,23 @@ from app.leaves import Leaves
 from app.plan import PlanView
 from app.plan.commands import plan_answers
 from app.questions import Questions
+from app.recent import RecentMenu
 from app.room_commands import RoomCommands
 from app.strip import Strip
 from app.tally import TallyBoard
+from app.theme.look import Style
+from app.theme.sheet import stylesheet
 from app.tracking.building import Building
 from core.room import OpeningKind
+
+if TYPE_CHECKING:
+    from app.first_steps import Guide
 
 GEOMETRY = "window/geometry"
 SPLIT = "window/split"
 REFUSAL_MS = 8000
+BELOW_STRIP = 2
+"""Where the first steps stand among what lies above the elevation."""
 KINDS: tuple[OpeningKind, ...] = ("door", "window", "outlet", "switch", "niche")
 
 
@@ -41,7 +63,10 @@ class Window(QMainWindow):
 
     def __init__(self, document: Document, state_folder: Path, questions: Questions | None = None) -> None:
         super().__init__()
-        self.setStyleSheet(theme.stylesheet())
+        application = QApplication.instance()
+        assert isinstance(application, QApplication)
+        self.appearance = Appearance(application, self)
+        Style(self, stylesheet)
         self.document = document
         self.questions = questions or Questions(self)
         self.elevation = ElevationView(document)
@@ -56,12 +81,15 @@ class Window(QMainWindow):
         self.colours = Colours(document, self.elevation, self)
         self.bench = Bench(document, self.questions, self)
         self.standing: QDialog | None = None
+        self.guide: Guide | None = None
         self.finder = Finder(document, self.elevation, self.elevation.show_place)
         self.actions_by_name = build_actions(self, self._answers())
         self.elevation_menu = ElevationMenu(document, self.elevation, self.actions_by_name, self)
         self.undo, self.redo = self._undo_actions()
         self.plan.offer([self.actions_by_name[name] for name in ("sketch", "recess", "square")])
-        fill_menus(self.menuBar(), self.actions_by_name, {"&Edit": [self.undo, self.redo]})
+        self.recent = RecentMenu(self.files.open_recent, self.files.may_drop, self)
+        after: dict[str, list[QMenu]] = {"open": [self.recent], "show_colours": appearance_menus(self.appearance, self)}
+        fill_menus(self.menuBar(), self.actions_by_name, {"&Edit": [self.undo, self.redo]}, after)
         self._place()
         self._listen()
         self._restore()
@@ -109,6 +137,7 @@ class Window(QMainWindow):
             "go_crew": lambda: self._go_to_leaf(self.crew),
             "bench": self.bench.open_selected,
             "standing": self._stand_up,
+            "first_steps": self.begin_guide,
             "keys": lambda: PageDialog("Keys", keys_html(), self).exec(),
             "cautions": lambda: PageDialog("Cautions", cautions_html(), self).exec(),
             "about": lambda: PageDialog("About Coursewright", about_html(), self).exec(),
@@ -129,6 +158,7 @@ class Window(QMainWindow):
         for part in (self.board, Strip(self.document, self.actions_by_name, (self.undo, self.redo))):
             above.addWidget(part)
         above.addWidget(self.elevation, 1)
+        self._above = above
         self.split = QSplitter(Qt.Orientation.Vertical)
         self.split.addWidget(stage)
         self.leaves = Leaves()
@@ -190,6 +220,26 @@ class Window(QMainWindow):
         self.standing.show()
         self.standing.raise_()
         self.standing.activateWindow()
+
+    def begin_guide(self) -> None:
+        """Show the first steps, or go to them where they show."""
+        from app.first_steps import Guide
+        from app.first_steps.in_window import WindowParts
+
+        if self.guide is None:
+            self.guide = Guide(WindowParts(self), self)
+            self.guide.left.connect(self._end_guide)
+            self._above.insertWidget(BELOW_STRIP, self.guide)
+        self.guide.take_focus()
+        # What it points at has its place only once the guide has its own.
+        QTimer.singleShot(0, self.guide, self.guide.show_place)
+
+    def _end_guide(self) -> None:
+        if self.guide is not None:
+            self.guide.hide()
+            self.guide.deleteLater()
+            self.guide = None
+            self.elevation.setFocus()
 
     def _compare(self) -> None:
         from app.comparing import compare_versions

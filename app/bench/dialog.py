@@ -8,9 +8,11 @@ from PySide6.QtCore import QSizeF, Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence, QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from app import theme
 from app.bench.job import BenchJob
 from app.bench.pages import BenchPage, paint_page
 from app.document import Document
+from app.theme.look import Style
 from core.bond import StockError
 from core.crew.standing import standing
 from core.edits.progress import mark_panels
@@ -74,7 +76,7 @@ class BenchDialog(QDialog):
         self.built = QPushButton()
         self.built.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.built.setAutoDefault(False)
-        self.built.setStyleSheet("font-size: 26px; font-weight: 700; padding: 10px 24px;")
+        Style(self.built, lambda: f"font-size: {theme.px(26)}px; font-weight: 700; padding: 10px 24px;")
         self.built.clicked.connect(self.mark_built)
         foot = QHBoxLayout()
         foot.setContentsMargins(16, 0, 16, 8)

@@ -13,7 +13,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from app import theme
 from app.bench.job import BenchJob
 from app.bench.panel_picture import PanelPicture, paint_picture
-from app.bench.strip_drawing import HOLE_GROUND, Strip, paint_callouts, paint_counts, paint_ground, paint_strip
+from app.bench.strip_drawing import Strip, paint_callouts, paint_counts, paint_ground, paint_strip
 from app.elevation import lettering
 from core.sheets.panel_legs import LegSpan
 
@@ -63,7 +63,7 @@ class BenchPage:
 def paint_page(painter: QPainter, page: BenchPage) -> None:
     """Paint a page."""
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.fillRect(QRectF(QPointF(0, 0), page.size), QColor("#ffffff"))
+    painter.fillRect(QRectF(QPointF(0, 0), page.size), QColor(theme.shown.sheet))
     _paint_head(painter, page)
     if page.is_check:
         _paint_checks(painter, page)
@@ -84,7 +84,7 @@ def _paint_head(painter: QPainter, page: BenchPage) -> None:
     _write_right(painter, QPointF(right, page.px(36)), f"{page.job.design.name}: {build}", page.px(34), bold=True)
     words = f"panel {page.mark}{turned}; {side}"
     _write_right(painter, QPointF(right, page.px(80)), words, page.px(30), bold=page.from_back or bool(turned))
-    painter.setPen(QPen(QColor(theme.INK), 2))
+    painter.setPen(QPen(QColor(theme.shown.ink), 2))
     painter.drawLine(QPointF(left, page.px(106)), QPointF(right, page.px(106)))
     if page.notice:
         _paint_notice(painter, page)
@@ -93,7 +93,7 @@ def _paint_head(painter: QPainter, page: BenchPage) -> None:
 def _paint_notice(painter: QPainter, page: BenchPage) -> None:
     size = page.px(32)
     box = QRectF(page.px(MARGIN), page.px(112), page.size.width() - 2 * page.px(MARGIN), size * 1.5)
-    painter.fillRect(box, QColor(theme.ACCENT_WASH))
+    painter.fillRect(box, QColor(theme.shown.accent_wash))
     _write(painter, QPointF(box.left() + size / 2, box.center().y()), page.notice, _fitted(page.notice, box.width() - size, size))
 
 
@@ -158,7 +158,7 @@ def _paint_lower(painter: QPainter, page: BenchPage, top: float) -> None:
     size = page.px(32)
     for words in page.job.hole_words(page.number, from_back=page.from_back):
         box = QRectF(x, y, page.size.width() - page.px(MARGIN) - x, size * 1.45)
-        painter.fillRect(box, HOLE_GROUND)
+        painter.fillRect(box, QColor(theme.shown.hole_ground))
         _write(painter, QPointF(x + 12, box.center().y()), words, _fitted(words, box.width() - 24, size, bold=True), bold=True)
         y = box.bottom() + page.px(8)
     weak = page.job.weak_words(page.number)
@@ -186,7 +186,7 @@ def _paint_parts(painter: QPainter, page: BenchPage, box: QRectF) -> None:
         look = page.job.looks[names[name]]
         swatch = QRectF(x, y - size * 0.5, size * 1.5, size)
         paint_ground(painter, swatch, look)
-        painter.setPen(QColor(theme.INK))
+        painter.setPen(QColor(theme.shown.ink))
         painter.setFont(lettering.font(int(size * 0.7), bold=True))
         lettering.write(painter, swatch.center(), look.label, int(size * 0.7), bold=True)
         words = f"{name} × {count}"
@@ -219,13 +219,13 @@ def _paint_checks(painter: QPainter, page: BenchPage) -> None:
 
 
 def _paint_wrapped(painter: QPainter, box: QRectF, text: str, size: int) -> None:
-    painter.setPen(QColor(theme.INK))
+    painter.setPen(QColor(theme.shown.ink))
     painter.setFont(lettering.font(size))
     painter.drawText(box, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop) | Qt.TextFlag.TextWordWrap.value, text)
 
 
 def _write(painter: QPainter, left_middle: QPointF, text: str, size: int, *, bold: bool = False) -> None:
-    painter.setPen(QColor(theme.INK))
+    painter.setPen(QColor(theme.shown.ink))
     painter.setFont(lettering.font(size, bold=bold))
     wide = lettering.width_px(text, size, bold=bold)
     lettering.write(painter, left_middle + QPointF(wide / 2, 0), text, size, bold=bold)

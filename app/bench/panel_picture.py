@@ -11,7 +11,6 @@ from core.bond.result import Layer
 from core.sheets.panel_legs import LegSpan
 
 BETWEEN_LEGS_PX = 26.0
-_LAID, _TO_COME = QColor("#c9cecb"), QColor("#b9b1a0")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,18 +70,18 @@ class PanelPicture:
 def paint_picture(painter: QPainter, picture: PanelPicture) -> None:
     """Paint the panel: laid courses grey, the due one black between two pointers, the rest in outline."""
     layers = picture.job.layers
-    painter.setPen(QPen(QColor("#ffffff"), 1))
-    painter.setBrush(_LAID)
+    painter.setPen(QPen(QColor(theme.shown.sheet), 1))
+    painter.setBrush(QColor(theme.shown.laid))
     painter.drawRects([box for layer in layers[: picture.due] for box in picture.boxes(layer)])
-    painter.setPen(QPen(_TO_COME, 1))
+    painter.setPen(QPen(QColor(theme.shown.to_come), 1))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.drawRects([box for layer in layers[picture.due + 1 :] for box in picture.boxes(layer)])
     if picture.due < len(layers):
-        painter.setPen(QPen(QColor("#ffffff"), 1))
-        painter.setBrush(QColor(theme.INK))
+        painter.setPen(QPen(QColor(theme.shown.sheet), 1))
+        painter.setBrush(QColor(theme.shown.ink))
         painter.drawRects(picture.boxes(layers[picture.due]))
         _paint_pointers(painter, picture, layers[picture.due])
-    painter.setPen(QPen(QColor(theme.INK), 2))
+    painter.setPen(QPen(QColor(theme.shown.ink), 2))
     bottom = picture.frame.bottom() + 1
     painter.drawLine(QLineF(picture.frame.left() - 8, bottom, picture.right + 8, bottom))
 

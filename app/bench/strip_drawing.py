@@ -15,10 +15,6 @@ from core.sheets.panel_legs import LegSpan, owns_square
 from core.sheets.panel_patterns import hole_lines
 
 KNOB_MM = 4.9
-PALE_INK, PALE_GROUND = QColor("#9aa0a3"), QColor("#f1f2f1")
-PALE_TEXT = QColor("#6a7074")
-KNOB_GROUND = QColor("#d4d6d4")
-HOLE_GROUND = QColor("#ffe9b8")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,32 +93,35 @@ def _paint_below(painter: QPainter, strip: Strip, top: float, text_px: int) -> N
     """The course below from the front, pale, so that its joints are seen under this one's; the table under the first."""
     layer = strip.below
     if layer is None:
-        painter.fillRect(QRectF(strip.left - 12, top + 1, strip.width + 24, 10), QBrush(PALE_INK, Qt.BrushStyle.BDiagPattern))
-        painter.setPen(QPen(PALE_INK, 2))
+        painter.fillRect(
+            QRectF(strip.left - 12, top + 1, strip.width + 24, 10),
+            QBrush(QColor(theme.shown.pale_ink), Qt.BrushStyle.BDiagPattern),
+        )
+        painter.setPen(QPen(QColor(theme.shown.pale_ink), 2))
         painter.drawLine(QLineF(strip.left - 12, top + 1, strip.left + strip.width + 12, top + 1))
         return
     high = strip.high_px(layer)
-    painter.setPen(QPen(PALE_INK, 2))
-    painter.setBrush(PALE_GROUND)
+    painter.setPen(QPen(QColor(theme.shown.pale_ink), 2))
+    painter.setBrush(QColor(theme.shown.pale_ground))
     boxes = [QRectF(x0, top, x1 - x0, high) for x0, x1 in _front_runs(strip, layer)]
     painter.drawRects(boxes)
     size = min(text_px // 2, int(high * 0.7))
     if size < 9:
         return
-    painter.setPen(PALE_TEXT)
+    painter.setPen(QColor(theme.shown.pale_text))
     painter.setFont(lettering.font(size))
     for laid, (x0, x1) in zip(_in_front(strip, layer), _front_runs(strip, layer), strict=True):
         lettering.write(painter, QPointF((x0 + x1) / 2, top + high / 2), strip.job.looks[laid.part].label, size)
 
 
 def _paint_front(painter: QPainter, strip: Strip, top: float, high: float) -> None:
-    painter.setPen(QPen(QColor(theme.INK), 2))
-    painter.setBrush(QColor("#ffffff"))
+    painter.setPen(QPen(QColor(theme.shown.ink), 2))
+    painter.setBrush(QColor(theme.shown.sheet))
     painter.drawRects([QRectF(x0, top, x1 - x0, high) for x0, x1 in _front_runs(strip, strip.layer)])
     radius = HOLE_MM / 2 / strip.job.kit.pitch_mm * strip.pitch
     for leg, line in hole_lines(strip.layer):
         if leg == strip.span.leg:
-            painter.setBrush(QColor(theme.INK))
+            painter.setBrush(QColor(theme.shown.ink))
             painter.drawEllipse(QPointF(strip.x(line), top + high / 2), radius, radius)
 
 
@@ -141,8 +140,8 @@ def _paint_other_leg(painter: QPainter, strip: Strip) -> None:
     lanes = [(strip.layer, top, deep), (strip.layer, top + deep, high)]
     if strip.below is not None:
         lanes.append((strip.below, top + deep + high, strip.high_px(strip.below)))
-    painter.setPen(QPen(PALE_INK, 2))
-    painter.setBrush(PALE_GROUND)
+    painter.setPen(QPen(QColor(theme.shown.pale_ink), 2))
+    painter.setBrush(QColor(theme.shown.pale_ground))
     for layer, y, tall in lanes:
         if strip.span.square is not None and _is_others(strip, layer):
             x0, x1 = strip.across(*strip.span.square)
@@ -162,27 +161,27 @@ def _is_others(strip: Strip, layer: Layer) -> bool:
 def ground(look: Look) -> QBrush:
     """A part's ground, told apart without colour as on paper: by grey, by hatching, or white."""
     if look.kind in ("pin-hole brick", "locating plate"):
-        return QBrush(HOLE_GROUND)
+        return QBrush(QColor(theme.shown.hole_ground))
     grey = 1.0 if look.grey is None else look.grey
-    return QBrush(QColor.fromRgbF(grey, grey, grey))
+    return QBrush(theme.grey(grey))
 
 
 def paint_ground(painter: QPainter, box: QRectF, look: Look) -> None:
     """A part's ground and edge; heavy round what is no plain part."""
     is_special = look.kind in ("pin-hole brick", "locating plate")
-    painter.setPen(QPen(QColor(theme.INK), 4 if is_special else 2))
+    painter.setPen(QPen(QColor(theme.shown.ink), 4 if is_special else 2))
     painter.setBrush(ground(look))
     painter.drawRect(box.adjusted(1, 1, -1, -1) if is_special else box)
     if look.is_hatched:
-        painter.fillRect(box.adjusted(1, 1, -1, -1), QBrush(QColor("#8a9093"), Qt.BrushStyle.BDiagPattern))
+        painter.fillRect(box.adjusted(1, 1, -1, -1), QBrush(QColor(theme.shown.hatch), Qt.BrushStyle.BDiagPattern))
 
 
 def _paint_part(painter: QPainter, box: QRectF, look: Look, pitch: float) -> None:
     paint_ground(painter, box, look)
     if look.kind == "tile":
         return
-    painter.setPen(QPen(PALE_INK, 1))
-    painter.setBrush(KNOB_GROUND)
+    painter.setPen(QPen(QColor(theme.shown.pale_ink), 1))
+    painter.setBrush(QColor(theme.shown.knob_ground))
     radius = KNOB_MM / 8.0 * pitch / 2
     for centre in _knobs(box, look, pitch):
         painter.drawEllipse(centre, radius, radius)
@@ -207,7 +206,7 @@ def _paint_label(painter: QPainter, box: QRectF, look: Look, text_px: int) -> No
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(ground(look))
     painter.drawRoundedRect(QRectF(box.center().x() - wide / 2, box.center().y() - size * 0.5, wide, size), 4, 4)
-    painter.setPen(QColor(theme.INK))
+    painter.setPen(QColor(theme.shown.ink))
     painter.setFont(lettering.font(size, bold=True))
     lettering.write(painter, box.center(), look.label, size, bold=True)
 
@@ -217,7 +216,7 @@ def paint_counts(painter: QPainter, strip: Strip, size: int) -> None:
     joints = {strip.span.begin, strip.span.end}
     joints |= {end for laid in strip.mine(strip.layer) for end in (laid.at, laid.at + laid.length)}
     lines = range(strip.span.begin, strip.span.end + 1)
-    painter.setPen(QPen(QColor(theme.INK), 2))
+    painter.setPen(QPen(QColor(theme.shown.ink), 2))
     painter.drawLines([QLineF(strip.x(n), strip.top - 2, strip.x(n), strip.top - (9 if n in joints else 5)) for n in lines])
     painter.setFont(lettering.font(size))
     ordered = sorted((strip.x(n), round(abs(strip.x(n) - strip.left) / strip.pitch)) for n in joints)
@@ -256,14 +255,14 @@ def _paint_callout(painter: QPainter, strip: Strip, lines: Sequence[float], bott
     reach = strip.width + 24
     left = min(max(middle - wide / 2, strip.left - 12), max(strip.left - 12, strip.left - 12 + reach - wide))
     box = QRectF(left, bottom - high - 16, wide, high)
-    ink = QColor(theme.INK)
+    ink = QColor(theme.shown.ink)
     painter.setPen(QPen(ink, 3))
     for x in lines:
         tip = QPointF(x, strip.top + 4)
         painter.drawLine(QPointF(min(max(x, box.left() + 4), box.right() - 4), box.bottom()), tip)
         painter.setBrush(ink)
         painter.drawPolygon(QPolygonF([tip, tip + QPointF(-8, -14), tip + QPointF(8, -14)]))
-    painter.setBrush(HOLE_GROUND)
+    painter.setBrush(QColor(theme.shown.hole_ground))
     painter.drawRoundedRect(box, 4, 4)
     painter.setFont(lettering.font(size, bold=True))
     lettering.write(painter, box.center(), words, size, bold=True)

@@ -7,6 +7,7 @@ from app.buy.needs_table import every_line
 from app.document import Document, Edit
 from app.inspector.fields import TextField
 from app.tables.reading import amount, committed, number_text, percent
+from app.theme.look import Style
 from core.buying import Purchasing
 from core.edits.buying import set_purchase
 from core.room import Room
@@ -25,7 +26,8 @@ class MoneyCard(QWidget):
         super().__init__()
         self._document = document
         self.cost, self.proof, self.bulk, self.budget_words = QLabel(), QLabel(), QLabel(), QLabel()
-        self.cost.setStyleSheet(f"font-size: {COST_PX}px; font-weight: 700")
+        self._is_quiet = False
+        self._cost_style = Style(self.cost, self._cost_sheet)
         for label, name in ((self.cost, "Cost"), (self.proof, "How sure"), (self.bulk, "Bulk"), (self.budget_words, "Budget")):
             label.setAccessibleName(name)
             label.setWordWrap(True)
@@ -81,8 +83,12 @@ class MoneyCard(QWidget):
         self._be_quiet(False)
 
     def _be_quiet(self, quiet: bool) -> None:
-        ink = theme.QUIET_INK if quiet else theme.INK
-        self.cost.setStyleSheet(f"font-size: {COST_PX}px; font-weight: 700; color: {ink}")
+        self._is_quiet = quiet
+        self._cost_style.refresh()
+
+    def _cost_sheet(self) -> str:
+        ink = theme.shown.quiet_ink if self._is_quiet else theme.shown.ink
+        return f"font-size: {theme.px(COST_PX)}px; font-weight: 700; color: {ink}"
 
     def _set_spare(self, typed: str) -> str:
         return self._set("Set spares", lambda room: set_purchase(room, spare_percent=percent(typed)))

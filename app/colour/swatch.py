@@ -19,7 +19,7 @@ def swatch(colour: BrickColour, ratio: float = 2.0) -> QIcon:
     pixmap.fill(Qt.GlobalColor.transparent)
     painter = QPainter(pixmap)
     box = QRectF(0.5, 0.5, SWATCH_PX - 1, SWATCH_PX - 1)
-    painter.setPen(QPen(QColor(theme.INK), 1))
+    painter.setPen(QPen(QColor(theme.shown.ink), 1))
     painter.setBrush(QColor(colour.srgb))
     painter.drawRect(box)
     ink = QColor(ink_on(colour.srgb))

@@ -145,13 +145,13 @@ class Tint(QObject):
             else:
                 shaped.append((placed, found))
         self._fill(painter, rects)
-        painter.setPen(QPen(QColor(theme.FIELD_EDGE), 1))
+        painter.setPen(QPen(QColor(theme.shown.field_edge), 1))
         painter.drawLines(joints)
         for placed, found in shaped:
             painter.save()
             painter.setClipPath(face_path(placed.face, frame), Qt.ClipOperation.IntersectClip)
             self._fill(painter, {colour: [rect for one, rect in found if one == colour] for colour, _ in found})
-            painter.setPen(QPen(QColor(theme.FIELD_EDGE), 1))
+            painter.setPen(QPen(QColor(theme.shown.field_edge), 1))
             painter.drawLines(self._joints(wall, placed, frame))
             painter.restore()
         self._outline(painter, seen, frame)
@@ -159,7 +159,7 @@ class Tint(QObject):
 
     def _fill(self, painter: QPainter, rects: dict[int, list[QRect]]) -> None:
         colours = self.wishes.setout.room.colouring.colours
-        painter.setFont(lettering.font(CODE_PX))
+        painter.setFont(lettering.font(theme.px(CODE_PX)))
         for number, batch in sorted(rects.items()):
             ground = QColor(colours[number].srgb)
             painter.setPen(Qt.PenStyle.NoPen)
@@ -168,10 +168,10 @@ class Tint(QObject):
             painter.setPen(QColor(ink_on(colours[number].srgb)))
             for rect in batch:
                 if rect.height() >= LEAST_HIGH_PX and rect.width() >= LEAST_WIDE_PX:
-                    lettering.write(painter, _code_at(rect), colours[number].code, CODE_PX)
+                    lettering.write(painter, _code_at(rect), colours[number].code, theme.px(CODE_PX))
 
     def _outline(self, painter: QPainter, seen: Sequence[Sight], frame: PictureFrame) -> None:
-        painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1 if frame.scale < 0.6 else 2))
+        painter.setPen(QPen(QColor(theme.shown.panel_edge), 1 if frame.scale < 0.6 else 2))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRects([rect for placed, rect in seen if is_rectangle(placed.face)])
         for placed, _ in seen:
@@ -210,9 +210,9 @@ def ink_on(srgb: str) -> str:
 
 def _code_at(rect: QRect) -> QPointF:
     """In the lower left corner, clear of mark and mounting points; in the middle of what is small."""
-    if rect.width() < 3 * CODE_PX or rect.height() < 3 * CODE_PX:
+    if rect.width() < 3 * theme.px(CODE_PX) or rect.height() < 3 * theme.px(CODE_PX):
         return QPointF(rect.center() + QPoint(1, 1))
-    return QPointF(rect.left() + CODE_PX - 1, rect.top() + rect.height() - CODE_PX + 1)
+    return QPointF(rect.left() + theme.px(CODE_PX) - 1, rect.top() + rect.height() - theme.px(CODE_PX) + 1)
 
 
 def _are_alike(one: Wishes, other: Wishes) -> bool:

@@ -18,6 +18,7 @@ from app.elevation.overlay import opening_box
 from app.elevation.pictures import WallPictures
 from app.elevation.stage import Stage
 from app.elevation.strip import StripPoint, WallPoint
+from app.theme.look import look
 from core.compare import changed_openings, only_in_one
 from core.room import wall_letter
 from core.setout.metric import ring_mm
@@ -63,6 +64,7 @@ class ComparedElevations(QWidget):
         self.setMinimumSize(400, 300)
         self.setAccessibleName("Elevations of both versions")
         self.show_pair(pair)
+        look.changed.connect(self._on_look)
 
     def sizeHint(self) -> QSize:
         return QSize(1200, 460)
@@ -117,6 +119,11 @@ class ComparedElevations(QWidget):
         places: list[int | None] = [None, *range(self.wall_count)]
         self.show_wall(places[(places.index(self._wall) + step) % len(places)])
 
+    def _on_look(self) -> None:
+        for half in self._halves:
+            half.pictures.forget()
+        self.update()
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         steps = {Qt.Key.Key_PageDown: 1, Qt.Key.Key_Right: 1, Qt.Key.Key_PageUp: -1, Qt.Key.Key_Left: -1}
         if (step := steps.get(Qt.Key(event.key()))) is not None:
@@ -128,12 +135,12 @@ class ComparedElevations(QWidget):
 
     def _aim(self) -> None:
         """Both cameras at one scale, from the same left edge."""
-        high = self.height() // 2 - TITLE_HIGH_PX
+        high = self.height() // 2 - theme.px(TITLE_HIGH_PX)
         boxes = [self._box(half.stage) for half in self._halves]
         for half in self._halves:
             half.stage.size = QSize(self.width(), high)
-        above, below = margins.HEAD_PX + margins.HEAD_GAP_PX, FLOOR_PX + 2
-        frame = QRectF(margins.SIDE_PX + 6, above, max(self.width() - margins.SIDE_PX - 14, 1), max(high - above - below, 1))
+        above, below = margins.head_px() + margins.HEAD_GAP_PX, FLOOR_PX + 2
+        frame = QRectF(margins.side_px() + 6, above, max(self.width() - margins.side_px() - 14, 1), max(high - above - below, 1))
         scale = min(Camera.fitting(box, frame).scale for box in boxes)
         widest = max(box.right_mm - box.left_mm for box in boxes) * scale
         left = frame.center().x() - widest / 2
@@ -149,24 +156,24 @@ class ComparedElevations(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:
         self._aim()
         painter = QPainter(self)
-        painter.fillRect(self.rect(), QColor(theme.BENCH))
+        painter.fillRect(self.rect(), QColor(theme.shown.bench))
         for number, half in enumerate(self._halves):
             painter.save()
             painter.translate(0, number * (self.height() // 2))
             _paint_title(painter, half, self.width())
-            painter.translate(0, TITLE_HIGH_PX)
+            painter.translate(0, theme.px(TITLE_HIGH_PX))
             self._paint_half(painter, half)
             painter.restore()
         if self.hasFocus():
-            painter.setPen(QColor(theme.ACCENT))
+            painter.setPen(QColor(theme.shown.accent))
             painter.drawRect(self.rect().adjusted(0, 0, -1, -1))
         painter.end()
 
     def _paint_half(self, painter: QPainter, half: _Half) -> None:
         stage = half.stage
         if self._wall is not None and self._wall >= len(stage.contents):
-            painter.setPen(QColor(theme.QUIET_INK))
-            painter.setFont(lettering.font(TITLE_PX))
+            painter.setPen(QColor(theme.shown.quiet_ink))
+            painter.setFont(lettering.font(theme.px(TITLE_PX)))
             painter.drawText(QRect(QPoint(0, 0), stage.size), Qt.AlignmentFlag.AlignCenter, "no such wall in this version")
             return
         view = QRect(QPoint(0, 0), stage.size)
@@ -192,15 +199,15 @@ class ComparedElevations(QWidget):
         """A heavy black line just inside on a white one, and a filled corner: told from other lines by weight, not by colour."""
         painter.save()
         painter.setClipPath(path, Qt.ClipOperation.IntersectClip)
-        painter.strokePath(path, QPen(QColor(theme.CARD), 2 * OUTLINE_PX + 3, j=Qt.PenJoinStyle.MiterJoin))
-        painter.strokePath(path, QPen(QColor(theme.INK), 2 * OUTLINE_PX, j=Qt.PenJoinStyle.MiterJoin))
+        painter.strokePath(path, QPen(QColor(theme.shown.card), 2 * OUTLINE_PX + 3, j=Qt.PenJoinStyle.MiterJoin))
+        painter.strokePath(path, QPen(QColor(theme.shown.ink), 2 * OUTLINE_PX, j=Qt.PenJoinStyle.MiterJoin))
         box = path.boundingRect()
         if min(box.width(), box.height()) > 4 * FLAG_PX:
             nodes = [path.elementAt(number) for number in range(path.elementCount())]
             y, x = min((node.y, node.x) for node in nodes)
             corner = QPointF(x, y)
             painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(QColor(theme.INK))
+            painter.setBrush(QColor(theme.shown.ink))
             painter.drawPolygon(QPolygonF([corner, corner + QPointF(2 * FLAG_PX, 0), corner + QPointF(0, 2 * FLAG_PX)]))
         painter.restore()
 
@@ -227,12 +234,12 @@ def _region_path(stage: Stage, wall: int, rings: Iterable[RingMm]) -> QPainterPa
 
 
 def _paint_title(painter: QPainter, half: _Half, width_px: int) -> None:
-    painter.fillRect(QRect(0, 0, width_px, TITLE_HIGH_PX), QColor(theme.CARD))
-    painter.setPen(QColor(theme.INK))
-    painter.setFont(lettering.font(TITLE_PX, bold=True))
-    box = QRect(10, 0, width_px - 20, TITLE_HIGH_PX)
+    painter.fillRect(QRect(0, 0, width_px, theme.px(TITLE_HIGH_PX)), QColor(theme.shown.card))
+    painter.setPen(QColor(theme.shown.ink))
+    painter.setFont(lettering.font(theme.px(TITLE_PX), bold=True))
+    box = QRect(10, 0, width_px - 20, theme.px(TITLE_HIGH_PX))
     painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, half.version.title)
-    painter.setFont(lettering.font(TITLE_PX))
+    painter.setFont(lettering.font(theme.px(TITLE_PX)))
     number = len(half.panels)
     said = f"{number} panel{'s' if number != 1 else ''} that the other has not, outlined" if number else "every panel is in both"
     painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, said)

@@ -21,6 +21,7 @@ from app.crew.chart_paint import (
 )
 from app.crew.planning import Outlook, Stretch
 from app.crew.words import NOBODY, stretch_words
+from app.theme.look import look
 
 STEPS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
 OWN_KEYS = (*STEPS, Qt.Key.Key_Up, Qt.Key.Key_Down)
@@ -41,6 +42,7 @@ class PlanChart(QWidget):
         self._dates: DayWords = lambda _day: ""
         self._is_old = False
         self.chosen: Stretch | None = None
+        look.changed.connect(self._resize)
 
     def show_outlook(self, outlook: Outlook, dates: DayWords) -> None:
         """Draw another plan; ``dates`` gives the date of a working day."""
@@ -62,7 +64,7 @@ class PlanChart(QWidget):
         if self._outlook is None or not self._outlook.stretches:
             return None
         people = tuple(dict.fromkeys(one.person for one in self._outlook.stretches))
-        return Axes(people, max(1, math.ceil(self._outlook.last_day)), self.width())
+        return Axes(people, max(1, math.ceil(self._outlook.last_day)), round(self.width() / theme.times()))
 
     def choose(self, stretch: Stretch | None) -> None:
         """Go to a stretch."""
@@ -74,8 +76,8 @@ class PlanChart(QWidget):
         viewport = self.parentWidget()
         area = viewport.parentWidget() if viewport is not None else None
         if stretch and axes and isinstance(area, QScrollArea):
-            at = axes.bar(stretch).center().toPoint()
-            area.ensureVisible(at.x(), at.y(), 80, PERSON_PX)
+            at = (axes.bar(stretch).center() * theme.times()).toPoint()
+            area.ensureVisible(at.x(), at.y(), 80, theme.px(PERSON_PX))
 
     def sizeHint(self) -> QSize:
         return self.minimumSize()
@@ -106,15 +108,17 @@ class PlanChart(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
-        painter.fillRect(event.rect(), QColor(theme.CARD))
+        painter.fillRect(event.rect(), QColor(theme.shown.card))
         axes = self.axes
         if axes is None or self._outlook is None:
             if self._outlook is not None:
-                painter.setPen(QColor(theme.QUIET_INK))
+                painter.setPen(QColor(theme.shown.quiet_ink))
                 painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, NOBODY)
         else:
             painter.setOpacity(0.45 if self._is_old else 1.0)
-            paint_chart(painter, self._outlook, axes, self._dates, event.rect(), self.chosen if self.hasFocus() else None)
+            painter.scale(theme.times(), theme.times())
+            seen = painter.transform().inverted()[0].mapRect(event.rect())
+            paint_chart(painter, self._outlook, axes, self._dates, seen, self.chosen if self.hasFocus() else None)
         painter.end()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -127,12 +131,14 @@ class PlanChart(QWidget):
             self.setMinimumSize(0, 0)
             return
         days_px = min(MOST_WIDTH_PX, math.ceil(axes.days * LEAST_DAY_PX))
-        self.setMinimumSize(NAMES_PX + RIGHT_PX + days_px, HEAD_PX + PERSON_PX * len(axes.people) + FOOT_PX)
+        wide, high = NAMES_PX + RIGHT_PX + days_px, HEAD_PX + PERSON_PX * len(axes.people) + FOOT_PX
+        self.setMinimumSize(theme.px(wide), theme.px(high))
 
     def _under(self, at: QPointF) -> Stretch | None:
         axes = self.axes
         if axes is None or self._outlook is None:
             return None
+        at = at / theme.times()
         return next((one for one in self._outlook.stretches if axes.bar(one).contains(at)), None)
 
     def _go_to_neighbour(self, step: int) -> None:

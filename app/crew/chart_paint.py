@@ -56,7 +56,7 @@ def paint_chart(painter: QPainter, outlook: Outlook, axes: Axes, dates: DayWords
         if box.toAlignedRect().intersects(seen):
             _paint_stretch(painter, stretch, box, governs=(stretch.doing, stretch.row) in governing)
             if stretch == chosen:
-                painter.setPen(QPen(QColor(theme.ACCENT), 3))
+                painter.setPen(QPen(QColor(theme.shown.accent), 3))
                 painter.drawRect(box.adjusted(-3, -3, 3, 3))
     _paint_finish(painter, outlook, axes)
     _paint_key(painter, axes)
@@ -68,14 +68,14 @@ def _paint_days(painter: QPainter, axes: Axes, dates: DayWords, seen: QRect) -> 
     last = min(axes.days, int((seen.right() - NAMES_PX) / axes.day_px) + 1)
     for day in range(first, last + 1):
         x, is_named = axes.x(day), day % step == 0
-        painter.setPen(QPen(QColor(theme.EDGE), 1))
+        painter.setPen(QPen(QColor(theme.shown.edge), 1))
         if is_named or axes.day_px >= 6:
             painter.drawLine(round(x), HEAD_PX - (10 if is_named else 4), round(x), axes.bottom)
         if is_named and day < axes.days:
-            painter.setPen(QColor(theme.INK))
+            painter.setPen(QColor(theme.shown.ink))
             painter.setFont(_font(theme.HEADING_PX, bold=True))
             painter.drawText(round(x) + 4, 14, f"day {day + 1}")
-            painter.setPen(QColor(theme.QUIET_INK))
+            painter.setPen(QColor(theme.shown.quiet_ink))
             painter.setFont(_font(theme.SMALL_PX))
             painter.drawText(round(x) + 4, 29, dates(day))
 
@@ -84,20 +84,20 @@ def _paint_names(painter: QPainter, axes: Axes) -> None:
     metrics = painter.fontMetrics()
     for number, name in enumerate(axes.people):
         y = HEAD_PX + PERSON_PX * number
-        painter.setPen(QPen(QColor(theme.EDGE), 1))
+        painter.setPen(QPen(QColor(theme.shown.edge), 1))
         painter.drawLine(0, y, axes.width_px - RIGHT_PX, y)
-        painter.setPen(QColor(theme.INK))
+        painter.setPen(QColor(theme.shown.ink))
         painter.setFont(_font(theme.TEXT_PX))
         metrics = painter.fontMetrics()
         text = metrics.elidedText(name, Qt.TextElideMode.ElideRight, NAMES_PX - 10)
         painter.drawText(QRect(2, y, NAMES_PX - 8, PERSON_PX), Qt.AlignmentFlag.AlignVCenter, text)
-    painter.setPen(QPen(QColor(theme.INK), 1))
+    painter.setPen(QPen(QColor(theme.shown.ink), 1))
     painter.drawLine(0, axes.bottom, axes.width_px - RIGHT_PX, axes.bottom)
 
 
 def _paint_stretch(painter: QPainter, stretch: Stretch, box: QRectF, *, governs: bool) -> None:
     _paint_bar(painter, box, is_hung=stretch.doing == "hang", governs=governs)
-    ink = theme.CHALK if stretch.doing == "hang" else theme.INK
+    ink = theme.shown.chalk if stretch.doing == "hang" else theme.shown.ink
     painter.setPen(QColor(ink))
     painter.setFont(_font(theme.HEADING_PX))
     metrics = painter.fontMetrics()
@@ -111,17 +111,17 @@ def _paint_stretch(painter: QPainter, stretch: Stretch, box: QRectF, *, governs:
 
 def _paint_bar(painter: QPainter, box: QRectF, *, is_hung: bool, governs: bool) -> None:
     painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(QColor(theme.BOARD if is_hung else theme.ACCENT_WASH))
+    painter.setBrush(QColor(theme.shown.board if is_hung else theme.shown.accent_wash))
     painter.drawRect(box)
     if not is_hung:
-        painter.setBrush(QBrush(QColor(theme.INK), Qt.BrushStyle.BDiagPattern))
+        painter.setBrush(QBrush(QColor(theme.shown.ink), Qt.BrushStyle.BDiagPattern))
         painter.drawRect(box.adjusted(0, box.height() - HATCH_PX, 0, 0))
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(QPen(QColor(theme.INK), 1))
+    painter.setPen(QPen(QColor(theme.shown.ink), 1))
     painter.drawRect(box)
     if governs:
         # A heavy stroke along the top says that nothing here may slip.
-        painter.fillRect(QRectF(box.left(), box.top() - 4, box.width(), 4), QColor(theme.MOUNT_MISSES))
+        painter.fillRect(QRectF(box.left(), box.top() - 4, box.width(), 4), QColor(theme.shown.mount_misses))
 
 
 def _paint_finish(painter: QPainter, outlook: Outlook, axes: Axes) -> None:
@@ -129,16 +129,16 @@ def _paint_finish(painter: QPainter, outlook: Outlook, axes: Axes) -> None:
     if outlook.range is None or not outlook.stretches:
         return
     top = axes.bottom + 8
-    painter.setPen(QColor(theme.INK))
+    painter.setPen(QColor(theme.shown.ink))
     painter.setFont(_font(theme.TEXT_PX, bold=True))
     painter.drawText(QRect(2, top - 4, NAMES_PX - 8, 20), Qt.AlignmentFlag.AlignVCenter, "finish")
     # The range runs from the beginning of the early day to the end of the late one.
-    painter.setPen(QPen(QColor(theme.INK), 1))
+    painter.setPen(QPen(QColor(theme.shown.ink), 1))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     left = axes.x(outlook.range.early.day - 1)
     painter.drawRect(QRectF(left, top, axes.x(outlook.range.late.day) - left, 12))
     end = round(axes.x(max(one.end for one in outlook.stretches)))
-    painter.fillRect(QRect(end - 2, HEAD_PX, 4, axes.bottom - HEAD_PX + 24), QColor(theme.INK))
+    painter.fillRect(QRect(end - 2, HEAD_PX, 4, axes.bottom - HEAD_PX + 24), QColor(theme.shown.ink))
 
 
 def _paint_key(painter: QPainter, axes: Axes) -> None:
@@ -149,7 +149,7 @@ def _paint_key(painter: QPainter, axes: Axes) -> None:
     for words, is_hung, governs in _key():
         box = QRectF(x, y, 24, 18)
         _paint_bar(painter, box, is_hung=is_hung, governs=governs)
-        painter.setPen(QColor(theme.INK))
+        painter.setPen(QColor(theme.shown.ink))
         painter.drawText(round(x) + 30, y + 14, words)
         x += 30 + metrics.horizontalAdvance(words) + 20
 

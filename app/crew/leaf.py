@@ -13,6 +13,7 @@ from app.crew.words import finish_title, governing_words, range_words, rests_on_
 from app.document import Document
 from app.tables.pages import Pages, beside
 from app.tables.titled import Titled
+from app.theme.look import Style
 from core.crew.calendar import Calendar
 from core.setout.result import SetOut
 from core.sheets.buying_crew import day_words
@@ -28,6 +29,8 @@ class FinishCard(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.finish, self.range, self.work, self.governs, self.rests_on = (QLabel() for _ in range(5))
+        self._is_quiet = False
+        self._finish_style = Style(self.finish, self._finish_sheet)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 8, 8, 8)
         layout.setSpacing(5)
@@ -40,20 +43,25 @@ class FinishCard(QWidget):
     def say_working(self, words: str) -> None:
         """Say quietly that what stands here is not about the room as it is."""
         self.range.setText(words)
-        self._write_finish(theme.QUIET_INK)
+        self._be_quiet(True)
 
     def show_outlook(self, found: Outlook, setout: SetOut) -> None:
         """Say what a plan comes to."""
         room = setout.room
         self.finish.setText(finish_title(found, room))
-        self._write_finish(theme.INK)
+        self._be_quiet(False)
         self.range.setText(range_words(found, room.crew))
         self.governs.setText(governing_words(found, room.crew))
         self.work.setText(work_words(found, room))
         self.rests_on.setText(rests_on_words(found, room.crew))
 
-    def _write_finish(self, ink: str) -> None:
-        self.finish.setStyleSheet(f"font-size: {FINISH_PX}px; font-weight: 700; color: {ink}")
+    def _be_quiet(self, quiet: bool) -> None:
+        self._is_quiet = quiet
+        self._finish_style.refresh()
+
+    def _finish_sheet(self) -> str:
+        ink = theme.shown.quiet_ink if self._is_quiet else theme.shown.ink
+        return f"font-size: {theme.px(FINISH_PX)}px; font-weight: 700; color: {ink}"
 
 
 class CrewLeaf(Pages):

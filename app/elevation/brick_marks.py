@@ -3,7 +3,6 @@
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Protocol
 
 from PySide6.QtCore import QLine, QPointF, QRect, Qt
@@ -86,7 +85,7 @@ def paint_bricks(painter: QPainter, laid: Sequence[LaidSight]) -> None:
             painter.translate(-rect.topLeft())
 
 
-@lru_cache(maxsize=32)
+@theme.kept(32)
 def _sprite(spread: _Spread, ratio: float) -> QPixmap:
     pixmap = QPixmap(round(spread.wide * ratio), round(spread.high * ratio))
     pixmap.setDevicePixelRatio(ratio)
@@ -118,18 +117,18 @@ def _draw(painter: QPainter, spread: _Spread) -> None:
 
 def special_colour(kind: PanelKind, sort: Sort) -> QColor:
     """The ground of a part on a panel of that kind. Locating plates are black, so that no printer or eye can miss them."""
-    return QColor(theme.INK) if sort == "locating plate" else _shaded(kind, _SHADES[sort])
+    return QColor(theme.shown.ink) if sort == "locating plate" else _shaded(kind, _SHADES[sort])
 
 
 def _shaded(kind: PanelKind, shade: int) -> QColor:
-    return QColor(theme.PANEL_FILLS[kind]).darker(shade)
+    return theme.shaded(theme.shown.panel_fills[kind], shade)
 
 
 def _draw_holes(painter: QPainter, spread: _Spread) -> None:
     radius = HOLE_PITCHES * spread.wide / spread.bricks.pitches / 2
     if 2 * radius < LEAST_HOLE_PX:
         return
-    painter.setPen(QPen(QColor(theme.INK), 1))
-    painter.setBrush(QColor(theme.CARD))
+    painter.setPen(QPen(QColor(theme.shown.ink), 1))
+    painter.setBrush(QColor(theme.shown.card))
     for line, half_plates in spread.bricks.holes:
         painter.drawEllipse(QPointF(spread.x(line), spread.y(half_plates / 2)), radius, radius)

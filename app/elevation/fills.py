@@ -1,7 +1,5 @@
 """How panels are filled: a colour for every kind, and a hatch as well for those that must be made specially."""
 
-from functools import lru_cache
-
 from PySide6.QtCore import QLineF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPixmap
 
@@ -15,10 +13,10 @@ CROSSED: frozenset[PanelKind] = frozenset({"shaped", "shaped-corner"})
 """Hatched both ways; other hatched kinds one way."""
 
 
-@lru_cache(maxsize=64)
+@theme.kept(64)
 def panel_brush(kind: PanelKind, ratio: float) -> QBrush:
     """A kind's fill. Hatches are one opaque tile: colour and lines in one go cost half of one over the other."""
-    colour = QColor(theme.PANEL_FILLS[kind])
+    colour = QColor(theme.shown.panel_fills[kind])
     return QBrush(_tile(colour, kind in CROSSED, ratio)) if kind in theme.HATCHED_KINDS else QBrush(colour)
 
 
@@ -29,7 +27,7 @@ def _tile(colour: QColor, crossed: bool, ratio: float) -> QPixmap:
     pixmap.fill(colour)
     painter = QPainter(pixmap)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setPen(QPen(colour.darker(132), 1, Qt.PenStyle.SolidLine, Qt.PenCapStyle.SquareCap))
+    painter.setPen(QPen(theme.shaded(colour.name(), 132), 1, Qt.PenStyle.SolidLine, Qt.PenCapStyle.SquareCap))
     for shift in range(-side, side + TILE_PX, TILE_PX):
         painter.drawLine(QLineF(shift, side, shift + side, 0))
         if crossed:

@@ -24,9 +24,9 @@ def paint_folds(painter: QPainter, content: WallContent, frame: PictureFrame) ->
         for placed in content.faces:
             if placed.end == end:
                 polygons[placed.kind].extend(_fold_bands(placed, content, frame))
-        painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1))
+        painter.setPen(QPen(QColor(theme.shown.panel_edge), 1))
         for kind, bands in polygons.items():
-            painter.setBrush(QColor(theme.PANEL_FILLS[kind]).darker(shade))
+            painter.setBrush(QColor(theme.shown.panel_fills[kind]).darker(shade))
             for band in bands:
                 painter.drawConvexPolygon(band)
 

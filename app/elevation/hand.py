@@ -10,7 +10,7 @@ from app.document import Document
 from app.elevation.band import Band
 from app.elevation.gestures import Gesture, MoveOpening, Pointer, ResizeOpening
 from app.elevation.hits import BODY, Grip
-from app.elevation.margins import SIDE_PX
+from app.elevation.margins import side_px
 from app.elevation.stage import Stage
 from app.elevation.studs import StudDrag, Studs
 from app.elevation.together import MoveTogether
@@ -195,7 +195,7 @@ class Hand(QObject):
     def _mind_the_edge(self) -> None:
         """Near the view's edge the picture moves on, so that an opening can be carried to a wall out of sight."""
         x = self._at.x()
-        if x < SIDE_PX + CARRY_EDGE_PX or x > self._stage.size.width() - CARRY_EDGE_PX:
+        if x < side_px() + CARRY_EDGE_PX or x > self._stage.size.width() - CARRY_EDGE_PX:
             self._carrier.start()
         else:
             self._carrier.stop()
@@ -203,7 +203,7 @@ class Hand(QObject):
     def _carry(self) -> None:
         whole = self._stage.camera.box_px(self._stage.whole)
         to_left = self._at.x() < self._stage.size.width() / 2
-        hidden = SIDE_PX - whole.left() if to_left else whole.right() - self._stage.size.width()
+        hidden = side_px() - whole.left() if to_left else whole.right() - self._stage.size.width()
         if hidden > 0:
             by = min(CARRY_STEP_PX, hidden)
             self._stage.pan(QPointF(by if to_left else -by, 0))

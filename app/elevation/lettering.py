@@ -1,13 +1,13 @@
 """Text prepared once and drawn many times: laying out a string costs far more than drawing it."""
 
-from functools import lru_cache
-
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QStaticText
 from PySide6.QtWidgets import QApplication
 
+from app import theme
 
-@lru_cache(maxsize=64)
+
+@theme.kept(64)
 def font(size_px: int, *, bold: bool = False) -> QFont:
     """The application's font at a size in pixels."""
     made = QFont(QApplication.font())
@@ -16,19 +16,19 @@ def font(size_px: int, *, bold: bool = False) -> QFont:
     return made
 
 
-@lru_cache(maxsize=64)
+@theme.kept(64)
 def line_height_px(size_px: int, *, bold: bool = False) -> float:
     """Height of one line of text."""
     return QFontMetricsF(font(size_px, bold=bold)).height()
 
 
-@lru_cache(maxsize=8192)
+@theme.kept(8192)
 def width_px(text: str, size_px: int, *, bold: bool = False) -> float:
     """Width of a text on one line."""
     return QFontMetricsF(font(size_px, bold=bold)).horizontalAdvance(text)
 
 
-@lru_cache(maxsize=8192)
+@theme.kept(8192)
 def _prepared(text: str, size_px: int, bold: bool) -> tuple[QStaticText, float, float]:
     """The text laid out, and half its width and height."""
     static = QStaticText(text)
@@ -36,6 +36,12 @@ def _prepared(text: str, size_px: int, bold: bool) -> tuple[QStaticText, float, 
     static.setPerformanceHint(QStaticText.PerformanceHint.AggressiveCaching)
     static.prepare(font=font(size_px, bold=bold))
     return static, width_px(text, size_px, bold=bold) / 2, line_height_px(size_px, bold=bold) / 2
+
+
+def sizes(*usual_px: int) -> tuple[int, ...]:
+    """Sizes to try, largest first: the usual ones times what the person wants, then down to the smallest usual one."""
+    wanted = [theme.px(size) for size in usual_px]
+    return (*wanted, *range(wanted[-1] - 2, usual_px[-1] - 1, -2)) if wanted[-1] > usual_px[-1] else tuple(wanted)
 
 
 def prepared(centre: QPointF, text: str, size_px: int, *, bold: bool = False) -> tuple[int, int, QStaticText]:

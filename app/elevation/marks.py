@@ -3,7 +3,6 @@
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QStaticText
@@ -42,16 +41,16 @@ def paint_marks(painter: QPainter, letter: str, seen: Sequence[Sight], frame: Pi
     if frame.scale >= LEAST_SCALE_GROUND:
         painter.setPen(Qt.PenStyle.NoPen)
         for kind, boxes in grounds.items():
-            painter.setBrush(QColor(theme.PANEL_FILLS[kind]))
+            painter.setBrush(QColor(theme.shown.panel_fills[kind]))
             painter.drawRects(boxes)
-    painter.setPen(QColor(theme.INK))
+    painter.setPen(QColor(theme.shown.ink))
     for size, labels in sized.items():
         painter.setFont(lettering.font(size))
         for label in labels:
             painter.drawStaticText(*label.text)
 
 
-@lru_cache(maxsize=8192)
+@theme.kept(8192)
 def _label(mark: str, letter: str, x: int, y: int, wide: int, high: int) -> _Label | None:
     """The label of a panel at a place; most panels stay where they are from one step of a drag to the next."""
     fitting = _fitting(mark, mark.startswith(f"{letter}-"), wide, high)
@@ -63,12 +62,12 @@ def _label(mark: str, letter: str, x: int, y: int, wide: int, high: int) -> _Lab
     return _Label(size, lettering.prepared(centre, text, size), ground)
 
 
-@lru_cache(maxsize=8192)
+@theme.kept(8192)
 def _fitting(mark: str, may_shorten: bool, wide_px: int, high_px: int) -> tuple[str, int] | None:
     """The text and its size. A whole mark wants air around it; a place alone only has to fit."""
     texts = [(mark, 0.9), (mark.rsplit("-", 1)[-1], 0.5)] if may_shorten else [(mark, 0.9)]
     for text, air in texts:
-        for size in SIZES_PX:
+        for size in lettering.sizes(*SIZES_PX):
             if lettering.width_px(text.translate(SAME_DIGIT), size) + air * size <= wide_px and size + 3 <= high_px:
                 return text, size
     return None

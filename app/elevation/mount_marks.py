@@ -1,7 +1,6 @@
 """Mounting points: a filled dot where a screw finds timber, an open crossed ring where it does not."""
 
 from collections.abc import Callable, Sequence
-from functools import lru_cache
 
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPixmap
@@ -54,28 +53,28 @@ def _sprite(size_px: int, ratio: float, draw: Callable[[QPainter, QPointF, float
     return pixmap
 
 
-@lru_cache(maxsize=64)
+@theme.kept(64)
 def _dot(size_px: int, ratio: float) -> QPixmap:
     return _sprite(size_px, ratio, _draw_dot)
 
 
 def _draw_dot(painter: QPainter, middle: QPointF, radius: float) -> None:
     painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(QColor(theme.MOUNT_LANDS))
+    painter.setBrush(QColor(theme.shown.mount_lands))
     painter.drawEllipse(middle, radius, radius)
 
 
-@lru_cache(maxsize=64)
+@theme.kept(64)
 def _ring(size_px: int, ratio: float) -> QPixmap:
     return _sprite(size_px, ratio, _draw_ring)
 
 
 def _draw_ring(painter: QPainter, middle: QPointF, radius: float) -> None:
     """A crossed ring on a light ground that lets a neighbouring ring show through."""
-    ground = QColor(theme.CARD)
+    ground = QColor(theme.shown.card)
     ground.setAlpha(150)
     painter.setBrush(ground)
-    painter.setPen(QPen(QColor(theme.MOUNT_MISSES), 1.4 if radius < 6 else 2.0))
+    painter.setPen(QPen(QColor(theme.shown.mount_misses), 1.4 if radius < 6 else 2.0))
     painter.drawEllipse(middle, radius - 0.5, radius - 0.5)
     reach = (radius - 0.5) * 0.7
     painter.drawLine(middle - QPointF(reach, reach), middle + QPointF(reach, reach))

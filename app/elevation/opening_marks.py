@@ -28,10 +28,10 @@ def opening_rect(opening: Opening, frame: PictureFrame) -> QRect:
 
 def _paint_opening(painter: QPainter, opening: Opening, rect: QRect) -> None:
     large = min(rect.width(), rect.height()) >= LEAST_GLYPH_PX
-    painter.setBrush(QColor(theme.OPENING_FILL))
-    painter.setPen(QPen(QColor(theme.OPENING_EDGE), 2 if large else 1))
+    painter.setBrush(QColor(theme.shown.opening_fill))
+    painter.setPen(QPen(QColor(theme.shown.opening_edge), 2 if large else 1))
     painter.drawRect(rect)
-    painter.setPen(QPen(QColor(theme.EDGE), 1))
+    painter.setPen(QPen(QColor(theme.shown.edge), 1))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     if opening.kind in ("outlet", "switch"):
         _paint_fitting(painter, opening, rect)
@@ -69,7 +69,7 @@ def _paint_fitting(painter: QPainter, opening: Opening, rect: QRect) -> None:
     if radius < 1.5:
         return
     centre = QPointF(rect.x() + rect.width() / 2, rect.y() + rect.height() / 2)
-    painter.setPen(QPen(QColor(theme.OPENING_EDGE), 1))
+    painter.setPen(QPen(QColor(theme.shown.opening_edge), 1))
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     if opening.kind == "outlet":
         painter.drawEllipse(centre, radius, radius)
@@ -79,14 +79,14 @@ def _paint_fitting(painter: QPainter, opening: Opening, rect: QRect) -> None:
 
 
 def _name(painter: QPainter, opening: Opening, rect: QRect) -> None:
-    for size in (15, 13, 12, 11):
+    for size in lettering.sizes(15, 13, 12, 11):
         if lettering.width_px(opening.id, size) + 16 <= rect.width() and 2 * size <= rect.height():
-            painter.setPen(QColor(theme.QUIET_INK))
+            painter.setPen(QColor(theme.shown.quiet_ink))
             painter.setFont(lettering.font(size))
             third = rect.y() + rect.height() * (0.36 if opening.kind == "door" else 0.5)
             centre = QPointF(rect.x() + rect.width() / 2, third)
             wide, high = lettering.width_px(opening.id, size) + 8, size + 6
             ground = QRect(round(centre.x() - wide / 2), round(centre.y() - high / 2), round(wide), round(high))
-            painter.fillRect(ground, QColor(theme.OPENING_FILL))
+            painter.fillRect(ground, QColor(theme.shown.opening_fill))
             lettering.write(painter, centre, opening.id, size)
             return

@@ -18,6 +18,7 @@ from core.units import format_length
 GRIP_PX = 7.0
 BAND_ALPHA = 36
 LABEL_PX = 13
+GUIDE_PX = 12
 TICK_PX = 5.0
 STUD_DIMENSION_PX = 20
 """How far above the floor a stud's distance is written."""
@@ -42,11 +43,11 @@ class Overlay:
         return self._setout.room
 
     def hover_panel(self, panel: Panel) -> None:
-        self._outline([panel], QPen(QColor(theme.ACCENT), 2))
+        self._outline([panel], QPen(QColor(theme.shown.accent), 2))
 
     def select_panels(self, panels: Sequence[Panel]) -> None:
         """Outline every face; a corner panel's two faces belong together, so both are marked."""
-        self._outline(panels, QPen(QColor(theme.CARD), 5), QPen(QColor(theme.ACCENT), 3))
+        self._outline(panels, QPen(QColor(theme.shown.card), 5), QPen(QColor(theme.shown.accent), 3))
 
     def _outline(self, panels: Sequence[Panel], *pens: QPen) -> None:
         path = QPainterPath()
@@ -63,20 +64,20 @@ class Overlay:
 
     def band(self, box: Box) -> None:
         """The band that is being drawn round what is to be chosen."""
-        fill = QColor(theme.ACCENT)
+        fill = QColor(theme.shown.accent)
         fill.setAlpha(BAND_ALPHA)
-        self._painter.setPen(QPen(QColor(theme.ACCENT), 1.5, Qt.PenStyle.DashLine))
+        self._painter.setPen(QPen(QColor(theme.shown.accent), 1.5, Qt.PenStyle.DashLine))
         self._painter.setBrush(fill)
         self._painter.drawRect(self._camera.box_px(box))
 
     def choose_opening(self, opening: Opening) -> None:
         """Outline one of several chosen openings; grips and dimensions are the current one's."""
-        self._painter.setPen(QPen(QColor(theme.OPENING_SELECTED), 3))
+        self._painter.setPen(QPen(QColor(theme.shown.accent), 3))
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
         self._painter.drawRect(self._shown(opening))
 
     def hover_opening(self, opening: Opening) -> None:
-        self._painter.setPen(QPen(QColor(theme.ACCENT), 2))
+        self._painter.setPen(QPen(QColor(theme.shown.accent), 2))
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
         self._painter.drawRect(self._shown(opening))
 
@@ -84,8 +85,8 @@ class Overlay:
         """Outline with the grips that resize it; the small ones keep clear of the opening."""
         shown = self._shown(opening)
         self.choose_opening(opening)
-        self._painter.setPen(QPen(QColor(theme.OPENING_SELECTED), 1.5))
-        self._painter.setBrush(QColor(theme.CARD))
+        self._painter.setPen(QPen(QColor(theme.shown.accent), 1.5))
+        self._painter.setBrush(QColor(theme.shown.card))
         self._painter.drawRects([_square(at) for at in _grips(shown)])
 
     def stud(self, wall: int, centre_mm: float, stud_mm: float) -> None:
@@ -93,16 +94,16 @@ class Overlay:
         start, half = self._strip.starts_mm[wall] + centre_mm, stud_mm / 2
         shown = self._camera.box_px(Box(start - half, 0.0, start + half, self._room.clad_height_mm))
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
-        for pen in (QPen(QColor(theme.CARD), 4), QPen(QColor(theme.ACCENT), 2)):
+        for pen in (QPen(QColor(theme.shown.card), 4), QPen(QColor(theme.shown.accent), 2)):
             self._painter.setPen(pen)
             self._painter.drawRect(shown)
-        y = round(min(shown.bottom(), self._painter.viewport().height() - 30.0)) - STUD_DIMENSION_PX + 0.5
+        y = round(min(shown.bottom(), self._painter.viewport().height() - 30.0)) - theme.px(STUD_DIMENSION_PX) + 0.5
         self._across(QLineF(self._wall_px(wall).left(), y, shown.center().x(), y), centre_mm)
 
     def refused(self, wanted: Wanted) -> None:
         """Where the opening or stud was wanted but cannot go: a crossed ghost."""
         shown = self._shown(wanted)
-        self._painter.setPen(QPen(QColor(theme.MOUNT_MISSES), 2, Qt.PenStyle.DashLine))
+        self._painter.setPen(QPen(QColor(theme.shown.mount_misses), 2, Qt.PenStyle.DashLine))
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
         self._painter.drawRect(shown)
         self._painter.drawLine(shown.topLeft(), shown.bottomRight())
@@ -110,15 +111,17 @@ class Overlay:
 
     def guides(self, guides: Iterable[Guide]) -> None:
         """The lines that edges have snapped to, each named at its end."""
-        pen = QPen(QColor(theme.SNAP_LINE), 1.5, Qt.PenStyle.DashDotLine)
+        pen = QPen(QColor(theme.shown.snap_line), 1.5, Qt.PenStyle.DashDotLine)
         for guide in guides:
             line = self._guide_line(guide)
             self._painter.setPen(pen)
             self._painter.drawLine(line)
-            up = guide.axis == "across"
+            up, size = guide.axis == "across", theme.px(GUIDE_PX)
             end = line.p1() + QPointF(0, 12) if up else line.p2() + QPointF(46, 0)
-            box = lettering.pill_box(end, guide.kind, 12)
-            lettering.pill(self._painter, self._kept_inside(box), guide.kind, 12, QColor(theme.SNAP_LINE), QColor(theme.CARD))
+            box = lettering.pill_box(end, guide.kind, size)
+            lettering.pill(
+                self._painter, self._kept_inside(box), guide.kind, size, QColor(theme.shown.snap_line), QColor(theme.shown.card)
+            )
 
     def _guide_line(self, guide: Guide) -> QLineF:
         length = self._strip.lengths_mm[guide.wall]
@@ -143,12 +146,12 @@ class Overlay:
 
     def _sizes(self, opening: Opening, shown: QRectF) -> None:
         width, height = self._length(opening.width_mm), self._length(opening.height_mm)
-        if min(shown.width(), shown.height()) < ROOMY_PX:
-            above = QPointF(shown.center().x(), shown.top() - 18)
+        if min(shown.width(), shown.height()) < theme.px(ROOMY_PX):
+            above = QPointF(shown.center().x(), shown.top() - theme.px(18))
             self._label(above, f"{format_length(opening.width_mm, self._room.display_units, with_unit=False)} × {height}")
             return
-        self._label(QPointF(shown.center().x(), shown.top() + 18), width)
-        box = lettering.pill_box(QPointF(0, 0), height, LABEL_PX)
+        self._label(QPointF(shown.center().x(), shown.top() + theme.px(18)), width)
+        box = lettering.pill_box(QPointF(0, 0), height, theme.px(LABEL_PX))
         self._label(QPointF(shown.right() - box.width() / 2 - 8, shown.top() + shown.height() * 0.22), height)
 
     def _across(self, line: QLineF, length_mm: float) -> None:
@@ -158,7 +161,7 @@ class Overlay:
         self._dimension_line(line, QPointF(TICK_PX, -TICK_PX))
         text = self._length(length_mm)
         centre = line.center()
-        lack = lettering.pill_box(centre, text, LABEL_PX).width() + 6 - line.length()
+        lack = lettering.pill_box(centre, text, theme.px(LABEL_PX)).width() + 6 - line.length()
         if lack > 0:
             at_left = line.p1().x() < self._wall_middle(line)
             centre += QPointF(-lack / 2 if at_left else lack / 2, 0)
@@ -173,21 +176,21 @@ class Overlay:
             return
         self._dimension_line(line, QPointF(TICK_PX, -TICK_PX))
         text = self._length(length_mm)
-        box = lettering.pill_box(line.center(), text, LABEL_PX)
+        box = lettering.pill_box(line.center(), text, theme.px(LABEL_PX))
         aside = QPointF(box.width() / 2 + 10, 0) if line.length() < box.height() + 16 else QPointF(0, 0)
         self._label(line.center() + aside, text)
 
     def _dimension_line(self, line: QLineF, tick: QPointF) -> None:
         """A line ended by oblique strokes, as ISO 129-1 allows, on a pale line that keeps it readable over panels."""
         strokes = [line, *(QLineF(end - tick, end + tick) for end in (line.p1(), line.p2()))]
-        self._painter.setPen(QPen(QColor(theme.CARD), 4))
+        self._painter.setPen(QPen(QColor(theme.shown.card), 4))
         self._painter.drawLines(strokes)
-        self._painter.setPen(QPen(QColor(theme.ACCENT), 1.5))
+        self._painter.setPen(QPen(QColor(theme.shown.accent), 1.5))
         self._painter.drawLines(strokes)
 
     def _label(self, centre: QPointF, text: str) -> None:
-        box = self._kept_inside(lettering.pill_box(centre, text, LABEL_PX))
-        lettering.pill(self._painter, box, text, LABEL_PX, QColor(theme.ACCENT), QColor(theme.ON_ACCENT))
+        box = self._kept_inside(lettering.pill_box(centre, text, theme.px(LABEL_PX)))
+        lettering.pill(self._painter, box, text, theme.px(LABEL_PX), QColor(theme.shown.accent), QColor(theme.shown.on_accent))
 
     def _kept_inside(self, box: QRectF) -> QRectF:
         view = QRectF(self._painter.viewport()).adjusted(4, 4, -4, -4)

@@ -54,6 +54,10 @@ class WallPictures:
     def show_tint(self, tint: Tint | None) -> None:
         """Paint everything anew, with other colours or with none."""
         self._tint = tint
+        self.forget()
+
+    def forget(self) -> None:
+        """Paint everything anew."""
         self._kept.clear()
 
     def repaint(self, marks: Container[str]) -> None:

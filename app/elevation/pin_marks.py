@@ -45,8 +45,8 @@ def paint_pins(painter: QPainter, setout: SetOut, strip: Strip, camera: Camera) 
     """A diamond at every pinned place."""
     if not setout.room.pins:
         return
-    painter.setPen(QPen(QColor(theme.CARD), 2.5))
-    painter.setBrush(QColor(theme.INK))
+    painter.setPen(QPen(QColor(theme.shown.card), 2.5))
+    painter.setBrush(QColor(theme.shown.ink))
     for place in pinned_places(setout):
         at = camera.to_screen(strip.place(place))
         painter.drawPolygon(

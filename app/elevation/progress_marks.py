@@ -44,7 +44,7 @@ def paint_signs(painter: QPainter, state: PanelState, boxes: Iterable[QRect]) ->
                 painter.drawPolyline(tick)
     elif state == "hung":
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(theme.INK))
+        painter.setBrush(QColor(theme.shown.ink))
         painter.drawRects([_foot(box) for box in boxes])
         painter.setBrush(Qt.BrushStyle.NoBrush)
     elif state == "taken out":
@@ -54,7 +54,7 @@ def paint_signs(painter: QPainter, state: PanelState, boxes: Iterable[QRect]) ->
 
 
 def _pen(wide_px: int) -> QPen:
-    return QPen(QColor(theme.INK), wide_px, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap, Qt.PenJoinStyle.MiterJoin)
+    return QPen(QColor(theme.shown.ink), wide_px, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap, Qt.PenJoinStyle.MiterJoin)
 
 
 def _ticks(box: QRect, count: int) -> list[QPolygon]:
@@ -98,21 +98,21 @@ def paint_key(painter: QPainter, states: Sequence[PanelState], size: QSize) -> N
     if not shown:
         return
     wide = sum(_entry_px(state) for state in shown) + GAP_PX
-    left, top = (size.width() - wide) // 2, size.height() - KEY_HIGH_PX - 4
-    painter.fillRect(QRect(left, top, wide, KEY_HIGH_PX), QColor(theme.CARD))
-    painter.setFont(lettering.font(KEY_PX))
+    left, top = (size.width() - wide) // 2, size.height() - theme.px(KEY_HIGH_PX) - 4
+    painter.fillRect(QRect(left, top, wide, theme.px(KEY_HIGH_PX)), QColor(theme.shown.card))
+    painter.setFont(lettering.font(theme.px(KEY_PX)))
     x = left + GAP_PX
     for state in shown:
-        swatch = QRect(x, top + 2, SWATCH_PX, KEY_HIGH_PX - 5)
-        painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1))
-        painter.setBrush(QColor(theme.PANEL_FILLS["full"]))
+        swatch = QRect(x, top + 2, theme.px(SWATCH_PX), theme.px(KEY_HIGH_PX) - 5)
+        painter.setPen(QPen(QColor(theme.shown.panel_edge), 1))
+        painter.setBrush(QColor(theme.shown.panel_fills["full"]))
         painter.drawRect(swatch)
         paint_signs(painter, state, [swatch])
-        painter.setPen(QColor(theme.INK))
-        middle = x + SWATCH_PX + 6 + lettering.width_px(state, KEY_PX) / 2
-        lettering.write(painter, QPointF(middle, top + KEY_HIGH_PX / 2), state, KEY_PX)
+        painter.setPen(QColor(theme.shown.ink))
+        middle = x + theme.px(SWATCH_PX) + 6 + lettering.width_px(state, theme.px(KEY_PX)) / 2
+        lettering.write(painter, QPointF(middle, top + theme.px(KEY_HIGH_PX) / 2), state, theme.px(KEY_PX))
         x += _entry_px(state)
 
 
 def _entry_px(state: PanelState) -> int:
-    return SWATCH_PX + 6 + round(lettering.width_px(state, KEY_PX)) + GAP_PX
+    return theme.px(SWATCH_PX) + 6 + round(lettering.width_px(state, theme.px(KEY_PX))) + GAP_PX

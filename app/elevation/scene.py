@@ -57,6 +57,10 @@ class Scene:
         """Paint the walls anew, with other colours or with none."""
         self._pictures.show_tint(tint)
 
+    def forget(self) -> None:
+        """Paint every wall anew: colours or letters are others now."""
+        self._pictures.forget()
+
     def repaint(self, marks: Container[str]) -> None:
         """Paint panels anew in the kept pictures."""
         self._pictures.repaint(marks)
@@ -65,7 +69,7 @@ class Scene:
         """Paint everything."""
         stage = self._stage
         view = QRect(QPoint(0, 0), stage.size)
-        painter.fillRect(view, QColor(theme.BENCH))
+        painter.fillRect(view, QColor(theme.shown.bench))
         self._paint_walls(painter, view)
         margins.paint_folds(painter, stage.setout, stage.strip, stage.camera)
         margins.paint_ends(painter, stage.setout, stage.strip, stage.camera)
@@ -83,7 +87,7 @@ class Scene:
             margins.paint_notice(painter, attention.notice, stage.size)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         if attention.has_focus:
-            painter.setPen(QColor(theme.ACCENT))
+            painter.setPen(QColor(theme.shown.accent))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(view.adjusted(0, 0, -1, -1))
 

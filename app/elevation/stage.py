@@ -2,10 +2,11 @@
 
 from PySide6.QtCore import QObject, QPointF, QRectF, QSize, Signal
 
+from app import theme
 from app.elevation.camera import Box, Camera
 from app.elevation.content import WallContent, next_contents, wall_contents
 from app.elevation.hits import Grip, face_on, grip_at
-from app.elevation.margins import HEAD_PX, SIDE_PX
+from app.elevation.margins import head_px, side_px
 from app.elevation.overlay import opening_box
 from app.elevation.strip import FOLD_MM, Strip, WallPoint
 from core.progress import PanelState
@@ -63,8 +64,8 @@ class Stage(QObject):
     @property
     def frame_px(self) -> QRectF:
         """The part of the view that margins and labels leave to the walls."""
-        wide, high = self.size.width() - SIDE_PX - 18, self.size.height() - HEAD_PX - 66
-        return QRectF(SIDE_PX + 6, HEAD_PX + 26, max(wide, 1), max(high, 1))
+        wide, high = self.size.width() - side_px() - 18, self.size.height() - head_px() - 26 - theme.px(40)
+        return QRectF(side_px() + 6, head_px() + 26, max(wide, 1), max(high, 1))
 
     def resize(self, size: QSize) -> None:
         """Take the view's size; the whole room stays in sight until someone has zoomed or panned."""

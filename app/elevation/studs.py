@@ -9,7 +9,7 @@ from PySide6.QtCore import QObject, QPointF, QRectF, Signal
 
 from app.document import Document
 from app.elevation.gestures import Guide, Pointer
-from app.elevation.margins import SIDE_PX
+from app.elevation.margins import side_px
 from app.elevation.stage import Stage
 from app.elevation.strip import StripPoint
 from core.edits.studs import add_stud, free_centre_mm, move_stud
@@ -137,7 +137,7 @@ class Studs(QObject):
     def _strip_px(self) -> QRectF:
         stage, wall = self._stage, self.wall
         start = stage.strip.starts_mm[wall]
-        left = max(stage.camera.x_px(start), float(SIDE_PX))
+        left = max(stage.camera.x_px(start), float(side_px()))
         right = min(stage.camera.x_px(start + stage.strip.lengths_mm[wall]), float(stage.size.width()))
         top = min(stage.camera.y_px(0.0) + STRIP_TOP_PX, stage.size.height() - STRIP_HIGH_PX - 2.0)
         return QRectF(left, top, max(0.0, right - left), STRIP_HIGH_PX)

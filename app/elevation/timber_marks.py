@@ -1,7 +1,6 @@
 """Timber: solid where the lining leaves it bare, and behind the panels as a tint with dashed, that is hidden, edges."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPixmap
@@ -31,8 +30,8 @@ def timber_rect(member: Timber, frame: PictureFrame) -> QRect:
 
 def paint_bare_timber(painter: QPainter, rects: list[QRect]) -> None:
     """Paint the frame as it stands; panels then cover most of it."""
-    painter.setPen(QPen(QColor(theme.TIMBER_EDGE), 1))
-    painter.setBrush(QColor(theme.TIMBER))
+    painter.setPen(QPen(QColor(theme.shown.timber_edge), 1))
+    painter.setBrush(QColor(theme.shown.timber))
     painter.drawRects(rects)
 
 
@@ -61,7 +60,7 @@ def _in_sight(low: int, high: int, first: int, last: int) -> Iterator[tuple[int,
     return ((at, min(end - at, STRIP_PX)) for at in range(start, end, STRIP_PX))
 
 
-@lru_cache(maxsize=24)
+@theme.kept(24)
 def _strip(across: int, upright: bool, ratio: float) -> QPixmap:
     """A member of a width: a tint, and its long edges dashed where it is wide enough to tell them apart."""
     tile = _tile(across, upright, ratio)
@@ -76,13 +75,13 @@ def _strip(across: int, upright: bool, ratio: float) -> QPixmap:
 def _tile(across: int, upright: bool, ratio: float) -> QPixmap:
     """One dash and one gap of a strip."""
     tile = _clear(across + 1 if upright else DASH_STEP_PX, DASH_STEP_PX if upright else across + 1, ratio)
-    tint = QColor(theme.TIMBER)
+    tint = QColor(theme.shown.timber)
     tint.setAlpha(70)
     painter = QPainter(tile)
     painter.setCompositionMode(QPainter.CompositionMode.CompositionMode_Source)
     painter.fillRect(QRect(0, 0, across, DASH_STEP_PX) if upright else QRect(0, 0, DASH_STEP_PX, across), tint)
     for side in (0, across) if across >= LEAST_EDGE_PX else ():
-        painter.fillRect(QRect(side, 0, 1, DASH_PX) if upright else QRect(0, side, DASH_PX, 1), QColor(theme.TIMBER_EDGE))
+        painter.fillRect(QRect(side, 0, 1, DASH_PX) if upright else QRect(0, side, DASH_PX, 1), QColor(theme.shown.timber_edge))
     painter.end()
     return tile
 

@@ -30,6 +30,7 @@ from app.elevation.stud_keys import StudKeys
 from app.elevation.studs import Studs
 from app.elevation.tips import panel_tip, selection_words
 from app.elevation.wall_painter import Tint
+from app.theme.look import look
 from core.room import Opening
 from core.setout.result import Panel, SetOut
 
@@ -65,6 +66,7 @@ class ElevationView(QWidget):
 
     def _listen(self) -> None:
         self._document.changed.connect(self._take)
+        look.changed.connect(self._on_look)
         self._document.selection_changed.connect(self._on_selection)
         self._document.wall_changed.connect(self._on_wall)
         self._document.refused.connect(self._on_refused)
@@ -211,6 +213,11 @@ class ElevationView(QWidget):
 
     def _on_laid(self, marks: Container[str]) -> None:
         self._scene.repaint(marks)
+        self.update()
+
+    def _on_look(self) -> None:
+        self._scene.forget()
+        self._stage.resize(self.size())
         self.update()
 
     def _on_camera(self) -> None:

@@ -61,8 +61,8 @@ def paint_wall(
 def _paint_ground(painter: QPainter, content: WallContent, frame: PictureFrame) -> None:
     wall = frame.rect_mm(0.0, 0.0, content.shell.length_mm, content.clad_height_mm)
     if not wall.contains(frame.clip):
-        painter.fillRect(frame.clip, QColor(theme.BENCH))
-    painter.fillRect(wall.intersected(frame.clip), QColor(theme.CARD))
+        painter.fillRect(frame.clip, QColor(theme.shown.bench))
+    painter.fillRect(wall.intersected(frame.clip), QColor(theme.shown.card))
 
 
 def _paint_panels(painter: QPainter, seen: Sequence[Sight], frame: PictureFrame) -> None:
@@ -76,7 +76,7 @@ def _paint_panels(painter: QPainter, seen: Sequence[Sight], frame: PictureFrame)
             paths.setdefault(kind, QPainterPath()).addPath(face_path(placed.face, frame))
     # Once a pixmap brush was set, Qt 6.11 misplaces static text on dense screens until the painter's state is restored.
     painter.save()
-    painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1 if frame.scale < 0.6 else 2))
+    painter.setPen(QPen(QColor(theme.shown.panel_edge), 1 if frame.scale < 0.6 else 2))
     for kind in sorted(rects.keys() | paths.keys()):
         painter.setBrush(panel_brush(kind, painter.device().devicePixelRatioF()))
         if kind in rects:
@@ -124,7 +124,7 @@ def _layer_lines(placed: PlacedFace, content: WallContent, frame: PictureFrame) 
 
 
 def _course_colour(kind: PanelKind) -> QColor:
-    return QColor(theme.PANEL_FILLS[kind]).darker(130)
+    return theme.shaded(theme.shown.panel_fills[kind], 130)
 
 
 def _paint_size_ticks(painter: QPainter, seen: Sequence[Sight]) -> None:
@@ -142,7 +142,7 @@ def _paint_size_ticks(painter: QPainter, seen: Sequence[Sight]) -> None:
         if kind in ("half-width", "quarter"):
             x = rect.center().x()
             lines += [QLine(x, rect.top(), x, rect.top() + tick), QLine(x, bottom - tick, x, bottom)]
-    painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1))
+    painter.setPen(QPen(QColor(theme.shown.panel_edge), 1))
     painter.drawLines(lines)
 
 
@@ -150,9 +150,9 @@ def _paint_floor(painter: QPainter, content: WallContent, frame: PictureFrame) -
     left, right = frame.x_px(0.0), frame.x_px(content.shell.length_mm)
     floor = frame.y_px(0.0)
     painter.fillRect(
-        QRect(left, floor + 1, right - left, FLOOR_PX - 2), QBrush(QColor(theme.QUIET_INK), Qt.BrushStyle.BDiagPattern)
+        QRect(left, floor + 1, right - left, FLOOR_PX - 2), QBrush(QColor(theme.shown.quiet_ink), Qt.BrushStyle.BDiagPattern)
     )
-    painter.fillRect(QRect(left, floor, right - left, 2), QColor(theme.INK))
-    painter.setPen(QPen(QColor(theme.EDGE), 1))
+    painter.fillRect(QRect(left, floor, right - left, 2), QColor(theme.shown.ink))
+    painter.setPen(QPen(QColor(theme.shown.edge), 1))
     head = frame.y_px(content.clad_height_mm)
     painter.drawLines([QLine(left, head, left, floor), QLine(right, head, right, floor), QLine(left, head, right, head)])

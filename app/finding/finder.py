@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QLineEdit, QListWidget, QListWidge
 from app import theme
 from app.document import Document
 from app.finding.matching import Match, matches
+from app.theme.look import Style
 from core.setout.result import SetOut
 
 WIDTH_PX, ROW_PX, MOST_ROWS = 400, 24, 8
@@ -37,9 +38,12 @@ class Finder(QFrame):
         self.list.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.list.setUniformItemSizes(True)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.list.setStyleSheet(
-            f"QListWidget::item:selected {{ background: {theme.ACCENT}; color: {theme.ON_ACCENT}; }}"
-            f"QListWidget::item:hover:!selected {{ background: {theme.ACCENT_WASH}; }}"
+        Style(
+            self.list,
+            lambda: (
+                f"QListWidget::item:selected {{ background: {theme.shown.accent}; color: {theme.shown.on_accent}; }}"
+                f"QListWidget::item:hover:!selected {{ background: {theme.shown.accent_wash}; }}"
+            ),
         )
         self.words = QLabel()
         self.words.setObjectName("quiet")
@@ -104,7 +108,7 @@ class Finder(QFrame):
         self.list.clear()
         for match in self._found:
             item = QListWidgetItem(f"{match.name}   {match.about}")
-            item.setSizeHint(QSize(0, ROW_PX))
+            item.setSizeHint(QSize(0, theme.px(ROW_PX)))
             self.list.addItem(item)
         self.list.setCurrentRow(0)
         self._gone_to = None
@@ -139,8 +143,8 @@ class Finder(QFrame):
         """At the view's upper right, as high as the list needs."""
         rows = min(self.list.count(), MOST_ROWS)
         self.list.setVisible(rows > 0)
-        self.list.setFixedHeight(rows * ROW_PX + 4)
-        wide = max(160, min(WIDTH_PX, self._over.width() - 2 * INSET_PX))
+        self.list.setFixedHeight(rows * theme.px(ROW_PX) + 4)
+        wide = max(160, min(theme.px(WIDTH_PX), self._over.width() - 2 * INSET_PX))
         self.resize(wide, self.sizeHint().height())
         self.move(self._over.width() - wide - INSET_PX, INSET_PX)
 

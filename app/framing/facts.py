@@ -51,7 +51,7 @@ class _FactCells(Cells[Fact]):
         if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleDescriptionRole):
             return self.rows[index.row()].how or None
         if role == Qt.ItemDataRole.ForegroundRole and self._is_old:
-            return QColor(theme.QUIET_INK)
+            return QColor(theme.shown.quiet_ink)
         return super().data(index, role)
 
 

@@ -7,6 +7,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLabel, QPlainTextEdit, QVBoxLayout, QWidget
 
 from app import theme
+from app.theme.look import InStep, Style
 
 ACCEPT = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 LINE_PX, EDGES_PX = 20, 12
@@ -53,8 +54,8 @@ class ListField(QWidget):
         self.text.setAccessibleDescription(hint)
         self.text.setToolTip(hint)
         self.text.setPlaceholderText(hint)
-        self.text.setFixedHeight(lines * LINE_PX + EDGES_PX)
-        self.text.setStyleSheet(_STYLE)
+        InStep(self.text, lambda: self.text.setFixedHeight(lines * theme.px(LINE_PX) + EDGES_PX))
+        Style(self.text, _sheet)
         if lines == 1:
             self.text.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         label = QLabel(caption)
@@ -96,9 +97,11 @@ class ListField(QWidget):
         self.fault.setVisible(bool(fault))
 
 
-_STYLE = f"""
-    QPlainTextEdit {{ background: #ffffff; border: 1px solid {theme.FIELD_EDGE}; border-radius: 2px; padding: 1px 2px;
-        selection-background-color: {theme.ACCENT}; selection-color: {theme.ON_ACCENT}; }}
-    QPlainTextEdit:focus {{ border: 2px solid {theme.ACCENT}; padding: 0 1px; }}
-    QPlainTextEdit[wrong="true"] {{ border: 2px solid {theme.LEVEL_INKS["error"]}; padding: 0 1px; }}
-"""
+def _sheet() -> str:
+    shown = theme.shown
+    return f"""
+        QPlainTextEdit {{ background: {shown.field}; border: 1px solid {shown.field_edge}; border-radius: 2px; padding: 1px 2px;
+            selection-background-color: {shown.accent}; selection-color: {shown.on_accent}; }}
+        QPlainTextEdit:focus {{ border: 2px solid {shown.accent}; padding: 0 1px; }}
+        QPlainTextEdit[wrong="true"] {{ border: 2px solid {shown.level_inks["error"]}; padding: 0 1px; }}
+    """

@@ -49,11 +49,11 @@ class Readout(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setFont(self._font())
-        painter.setPen(QColor(theme.QUIET_INK))
+        painter.setPen(QColor(theme.shown.quiet_ink))
         painter.drawText(self.rect(), Qt.TextFlag.TextWordWrap, self._text)
         painter.end()
 
     def _font(self) -> QFont:
         font = QFont(self.font())
-        font.setPixelSize(theme.SMALL_PX)
+        font.setPixelSize(theme.px(theme.SMALL_PX))
         return font

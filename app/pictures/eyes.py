@@ -49,7 +49,7 @@ def seen_by_all(image: QImage) -> QImage:
     """The picture once for every matrix, one below the other, each with its name above it."""
     high = image.height() + CAPTION_PX
     made = QImage(image.width(), high * len(MATRICES), QImage.Format.Format_RGB32)
-    made.fill(theme.PAPER)
+    made.fill(theme.shown.paper)
     painter = QPainter(made)
     painter.setFont(drawing_font(LETTERS_PX))
     for number, (name, matrix) in enumerate(MATRICES.items()):

@@ -23,7 +23,7 @@ class PlanDrawing:
         """Floor, lining, walls and letters, which a drag of an opening leaves alone."""
         corners = [self._scale.to_px(point) for point in self._room.corners_mm]
         self._painter.setPen(Qt.PenStyle.NoPen)
-        self._painter.setBrush(QColor(theme.PAPER))
+        self._painter.setBrush(QColor(theme.shown.paper))
         self._painter.drawPolygon(QPolygonF(corners))
         for wall in range(self._room.wall_count):
             self._draw_wall(wall)
@@ -39,37 +39,38 @@ class PlanDrawing:
         start, end = (self._scale.to_px(p) for p in self._room.wall_ends_mm(wall))
         out = _outwards(start, end)
         current = wall == self._document.wall
-        self._painter.setPen(_flat_pen(theme.SHELL, 5))
+        self._painter.setPen(_flat_pen(theme.shown.shell, 5))
         self._painter.drawLine(start - out * 4, end - out * 4)
-        self._painter.setPen(QPen(QColor(theme.ACCENT if current else theme.INK), 5 if current else 3))
+        self._painter.setPen(QPen(QColor(theme.shown.accent if current else theme.shown.ink), 5 if current else 3))
         self._painter.drawLine(start, end)
-        self._draw_letter(wall, (start + end) / 2 + out * 23, current=current)
+        self._draw_letter(wall, (start + end) / 2 + out * theme.px(23), current=current)
 
     def _draw_letter(self, wall: int, middle: QPointF, *, current: bool) -> None:
         room, font = self._room, QFont(self._painter.font())
         length = format_length(room.wall_length_mm(wall), room.display_units, with_unit=False)
         if current:
+            wide = theme.px(26)
             self._painter.setPen(Qt.PenStyle.NoPen)
-            self._painter.setBrush(QColor(theme.ACCENT))
-            self._painter.drawRoundedRect(QRectF(middle.x() - 13, middle.y() - 18, 26, 21), 3, 3)
-        font.setPixelSize(17)
+            self._painter.setBrush(QColor(theme.shown.accent))
+            self._painter.drawRoundedRect(QRectF(middle.x() - wide / 2, middle.y() - theme.px(18), wide, theme.px(21)), 3, 3)
+        font.setPixelSize(theme.px(17))
         font.setBold(True)
         self._painter.setFont(font)
-        self._painter.setPen(QColor(theme.ON_ACCENT if current else theme.INK))
-        self._painter.drawText(_box(middle - QPointF(0, 8)), Qt.AlignmentFlag.AlignCenter, wall_letter(wall))
-        font.setPixelSize(theme.SMALL_PX)
+        self._painter.setPen(QColor(theme.shown.on_accent if current else theme.shown.ink))
+        self._painter.drawText(_box(middle - QPointF(0, theme.px(8))), Qt.AlignmentFlag.AlignCenter, wall_letter(wall))
+        font.setPixelSize(theme.px(theme.SMALL_PX))
         font.setBold(False)
         self._painter.setFont(font)
-        self._painter.setPen(QColor(theme.INK))
-        self._painter.drawText(_box(middle + QPointF(0, 10)), Qt.AlignmentFlag.AlignCenter, length)
+        self._painter.setPen(QColor(theme.shown.ink))
+        self._painter.drawText(_box(middle + QPointF(0, theme.px(10))), Qt.AlignmentFlag.AlignCenter, length)
 
     def _draw_opening(self, opening: Opening) -> None:
         start, end = (self._scale.to_px(p) for p in opening_ends_mm(self._room, opening))
         out = _outwards(start, end)
         chosen = self._document.selection == opening.id
         through = opening.kind in ("door", "window")
-        ink = QColor(theme.ACCENT if chosen else theme.OPENING_EDGE)
-        self._painter.setPen(_flat_pen(theme.OPENING_FILL, 12 if through else 5))
+        ink = QColor(theme.shown.accent if chosen else theme.shown.opening_edge)
+        self._painter.setPen(_flat_pen(theme.shown.opening_fill, 12 if through else 5))
         self._painter.drawLine(start - out * 2, end - out * 2)
         self._painter.setPen(QPen(ink, 2.5 if chosen else 1.5))
         for end_point in (start, end):
@@ -82,8 +83,8 @@ class PlanDrawing:
 
     def _draw_corner(self, point: QPointF, *, chosen: bool) -> None:
         size = 6.5 if chosen else 4.0
-        self._painter.setPen(QPen(QColor(theme.ACCENT if chosen else theme.INK), 2))
-        self._painter.setBrush(QColor(theme.ACCENT_WASH if chosen else theme.CARD))
+        self._painter.setPen(QPen(QColor(theme.shown.accent if chosen else theme.shown.ink), 2))
+        self._painter.setBrush(QColor(theme.shown.accent_wash if chosen else theme.shown.card))
         self._painter.drawRect(QRectF(point.x() - size, point.y() - size, 2 * size, 2 * size))
 
 
@@ -99,4 +100,4 @@ def _outwards(start: QPointF, end: QPointF) -> QPointF:
 
 
 def _box(middle: QPointF) -> QRectF:
-    return QRectF(middle.x() - 60, middle.y() - 12, 120, 24)
+    return QRectF(middle.x() - 90, middle.y() - 18, 180, 36)

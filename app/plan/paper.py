@@ -36,11 +36,11 @@ class Paper:
 
     def draw_ground(self) -> None:
         """The paper, with a small cross at every metre or every fourth foot, and a bar that says how far that is."""
-        self._painter.fillRect(QRectF(QPointF(), self._size), QColor(theme.CARD))
+        self._painter.fillRect(QRectF(QPointF(), self._size), QColor(theme.shown.card))
         step_mm = 1000.0 if self._units == "mm" else float(4 * MM_PER_FOOT)
         while step_mm * self._scale.px_per_mm < LEAST_GRID_PX:
             step_mm *= 5
-        self._painter.setPen(QPen(QColor(theme.EDGE), 1))
+        self._painter.setPen(QPen(QColor(theme.shown.edge), 1))
         for spot in self._crosses(step_mm):
             self._painter.drawLine(spot - QPointF(3, 0), spot + QPointF(3, 0))
             self._painter.drawLine(spot - QPointF(0, 3), spot + QPointF(0, 3))
@@ -54,7 +54,7 @@ class Paper:
                 yield self._scale.to_px((column * step_mm, row * step_mm))
 
     def _draw_bar(self, step_mm: float) -> None:
-        ink = QColor(theme.QUIET_INK)
+        ink = QColor(theme.shown.quiet_ink)
         start = QPointF(18, self._size.height() - 18)
         end = start + QPointF(step_mm * self._scale.px_per_mm, 0)
         self._painter.setPen(QPen(ink, 2))
@@ -62,12 +62,12 @@ class Paper:
         for spot in (start, end):
             self._painter.drawLine(spot - QPointF(0, 4), spot + QPointF(0, 4))
         words = f"{step_mm / 1000:g} m" if self._units == "mm" else f"{step_mm / float(MM_PER_FOOT):g}'"
-        self._text(start + QPointF((end - start).x() / 2, -11), words, theme.TEXT_PX, ink)
+        self._text(start + QPointF((end - start).x() / 2, -theme.px(11)), words, theme.TEXT_PX, ink)
 
     def draw_behind(self, points: Sequence[Point]) -> None:
         """The walls as they stand now, faint behind new ones."""
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
-        self._painter.setPen(QPen(QColor(theme.EDGE), 2, Qt.PenStyle.DashLine))
+        self._painter.setPen(QPen(QColor(theme.shown.edge), 2, Qt.PenStyle.DashLine))
         self._painter.drawPolygon(QPolygonF([self._scale.to_px(point) for point in points]))
 
     def draw_outline(self, points: Sequence[Point], *, closed: bool) -> None:
@@ -75,17 +75,17 @@ class Paper:
         corners = [self._scale.to_px(point) for point in points]
         if closed:
             self._painter.setPen(Qt.PenStyle.NoPen)
-            self._painter.setBrush(QColor(theme.BENCH))
+            self._painter.setBrush(QColor(theme.shown.bench))
             self._painter.drawPolygon(QPolygonF(corners))
-        self._painter.setPen(QPen(QColor(theme.INK), WALL_PX, Qt.PenStyle.SolidLine, Qt.PenCapStyle.SquareCap))
+        self._painter.setPen(QPen(QColor(theme.shown.ink), WALL_PX, Qt.PenStyle.SolidLine, Qt.PenCapStyle.SquareCap))
         ways = len(corners) if closed else len(corners) - 1
         for wall in range(ways):
             self._painter.drawLine(corners[wall], corners[(wall + 1) % len(corners)])
         side = _outer_side(points)
         for wall in range(ways):
             self._draw_name(wall, points[wall], points[(wall + 1) % len(points)], side)
-        self._painter.setBrush(QColor(theme.CARD))
-        self._painter.setPen(QPen(QColor(theme.INK), 2))
+        self._painter.setBrush(QColor(theme.shown.card))
+        self._painter.setPen(QPen(QColor(theme.shown.ink), 2))
         for corner in corners:
             self._painter.drawRect(QRectF(corner.x() - 4.5, corner.y() - 4.5, 9, 9))
 
@@ -98,24 +98,24 @@ class Paper:
         letter, length = wall_letter(wall), format_length(math.dist(start, end), self._units, with_unit=False)
         words = f"{letter}  {length}" if length_px > 34 else letter
         wide = QFontMetricsF(self._font(LENGTH_PX, bold=True)).horizontalAdvance(words)
-        off = 8 + abs(out.x()) * wide / 2 + abs(out.y()) * LENGTH_PX * 0.6
-        self._text((one + other) / 2 + out * off, words, LENGTH_PX, QColor(theme.INK), bold=True)
+        off = 8 + abs(out.x()) * wide / 2 + abs(out.y()) * theme.px(LENGTH_PX) * 0.6
+        self._text((one + other) / 2 + out * off, words, LENGTH_PX, QColor(theme.shown.ink), bold=True)
 
-    def draw_line(self, start: Point, end: Point, *, dashed: bool, colour: str = theme.ACCENT) -> None:
-        """A line that is no wall yet, or none at all."""
+    def draw_line(self, start: Point, end: Point, *, dashed: bool, colour: str = "") -> None:
+        """A line that is no wall yet, or none at all; in the accent unless another colour is given."""
         style = Qt.PenStyle.DashLine if dashed else Qt.PenStyle.SolidLine
-        self._painter.setPen(QPen(QColor(colour), 3, style))
+        self._painter.setPen(QPen(QColor(colour or theme.shown.accent), 3, style))
         self._painter.drawLine(self._scale.to_px(start), self._scale.to_px(end))
 
     def draw_guide(self, start: Point, end: Point) -> None:
         """A fine dotted line: what lines up with what."""
-        self._painter.setPen(QPen(QColor(theme.SNAP_LINE), 1.5, Qt.PenStyle.DotLine))
+        self._painter.setPen(QPen(QColor(theme.shown.snap_line), 1.5, Qt.PenStyle.DotLine))
         self._painter.drawLine(self._scale.to_px(start), self._scale.to_px(end))
 
     def draw_target(self, point: Point) -> None:
         """A ring round a corner that a click would meet."""
-        self._painter.setPen(QPen(QColor(theme.ACCENT), 3))
-        self._painter.setBrush(QColor(theme.ACCENT_WASH))
+        self._painter.setPen(QPen(QColor(theme.shown.accent), 3))
+        self._painter.setBrush(QColor(theme.shown.accent_wash))
         self._painter.drawEllipse(self._scale.to_px(point), 11, 11)
 
     def draw_dimension(self, dimension: Dimension, *, off_px: float = 0.0, ticks: bool = True) -> None:
@@ -128,7 +128,7 @@ class Paper:
         along = step / length
         right = QPointF(-along.y(), along.x())
         one, other = one + right * off_px, other + right * off_px
-        self._painter.setPen(QPen(QColor(theme.ACCENT), 2))
+        self._painter.setPen(QPen(QColor(theme.shown.accent), 2))
         self._painter.drawLine(one, other)
         for spot in (one, other) if ticks else ():
             self._painter.drawLine(spot + (right + along) * 6, spot - (right + along) * 6)
@@ -138,23 +138,23 @@ class Paper:
         self._chip((one + other) / 2 + right * math.copysign(clear, off_px), dimension.text, wide)
 
     def _chip(self, middle: QPointF, words: str, wide: float) -> None:
-        half_x, half_y = wide / 2 + 4, 18.0
+        half_x, half_y = wide / 2 + 4, theme.px(14) + 4.0
         x = min(max(middle.x(), half_x), max(half_x, self._size.width() - half_x))
         y = min(max(middle.y(), half_y), max(half_y, self._size.height() - half_y))
-        box = QRectF(x - wide / 2, y - 14, wide, 28)
+        box = QRectF(x - wide / 2, y - theme.px(14), wide, 2 * theme.px(14))
         self._painter.setPen(Qt.PenStyle.NoPen)
-        self._painter.setBrush(QColor(theme.ACCENT))
+        self._painter.setBrush(QColor(theme.shown.accent))
         self._painter.drawRoundedRect(box, 3, 3)
-        self._text(box.center(), words, LENGTH_PX, QColor(theme.ON_ACCENT), bold=True)
+        self._text(box.center(), words, LENGTH_PX, QColor(theme.shown.on_accent), bold=True)
 
     def _text(self, middle: QPointF, words: str, size_px: int, ink: QColor, *, bold: bool = False) -> None:
         self._painter.setFont(self._font(size_px, bold=bold))
         self._painter.setPen(ink)
-        self._painter.drawText(QRectF(middle.x() - 200, middle.y() - 20, 400, 40), Qt.AlignmentFlag.AlignCenter, words)
+        self._painter.drawText(QRectF(middle.x() - 300, middle.y() - 30, 600, 60), Qt.AlignmentFlag.AlignCenter, words)
 
     def _font(self, size_px: int, *, bold: bool) -> QFont:
         font = QFont(self._painter.font())
-        font.setPixelSize(size_px)
+        font.setPixelSize(theme.px(size_px))
         font.setBold(bold)
         return font
 

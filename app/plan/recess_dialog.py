@@ -19,8 +19,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app import theme
 from app.plan.paper import Dimension
 from app.plan.sketch_view import OutlineView
+from app.theme.look import InStep, Style
 from core.edits.recess import add_recess
 from core.errors import CoursewrightError, LengthError
 from core.room import Room, wall_letter
@@ -122,7 +124,7 @@ class RecessDialog(QDialog):
         form.addRow(self.breast)
         form.addRow(self.alcove)
         for name, caption in (("width", "Width"), ("depth", "Depth"), ("position", "From the left corner")):
-            self.lines[name].setMinimumHeight(30)
+            self.lines[name].setMinimumHeight(theme.px(30))
             form.addRow(caption, self.lines[name])
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         buttons.button(QDialogButtonBox.StandardButton.Ok).setText("Add it")
@@ -131,7 +133,7 @@ class RecessDialog(QDialog):
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         side = QWidget()
-        side.setFixedWidth(350)
+        InStep(side, lambda: side.setFixedWidth(theme.px(350)))
         column = QVBoxLayout(side)
         column.addWidget(QLabel("Left and right as seen from inside the room."))
         column.addLayout(form)
@@ -144,7 +146,7 @@ class RecessDialog(QDialog):
         layout = QHBoxLayout(self)
         layout.addWidget(side)
         layout.addWidget(frame, 1)
-        self.setStyleSheet("QLabel, QLineEdit, QRadioButton, QComboBox { font-size: 15px; }")
+        Style(self, lambda: f"QLabel, QLineEdit, QRadioButton, QComboBox {{ font-size: {theme.px(15)}px; }}")
 
     def _refresh(self) -> None:
         """Show the room with the piece where it fits, else without, and say why."""

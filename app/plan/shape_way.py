@@ -125,7 +125,7 @@ def _shape_button(shape: Shape) -> QToolButton:
 def _shape_icon(shape: Shape) -> QIcon:
     """The shape's own outline, dark, and light for the chosen one."""
     icon = QIcon()
-    for colour, state in ((theme.INK, QIcon.State.Off), (theme.ON_ACCENT, QIcon.State.On)):
+    for colour, state in ((theme.shown.ink, QIcon.State.Off), (theme.shown.on_accent, QIcon.State.On)):
         pixmap = QPixmap(ICON_PX, ICON_PX)
         pixmap.fill(Qt.GlobalColor.transparent)
         corners = shape_corners(shape, shape.usual())

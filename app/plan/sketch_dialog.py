@@ -25,6 +25,7 @@ from app.plan.draw_way import DrawWay
 from app.plan.list_way import ListWay
 from app.plan.shape_way import ShapeWay
 from app.plan.ways import Way
+from app.theme.look import InStep, Style
 from core.edits.sketch import floor_mm2
 from core.errors import CoursewrightError
 from core.room import Point, Units
@@ -61,7 +62,7 @@ class SketchDialog(QDialog):
             button.setIcon(QIcon())
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
-        self.setStyleSheet(_STYLE)
+        Style(self, _sheet)
         self._place(top)
         for way in self.ways:
             way.changed.connect(self._follow)
@@ -111,7 +112,7 @@ class SketchDialog(QDialog):
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setFixedWidth(SIDE_PX + 16)
+        InStep(scroll, lambda: scroll.setFixedWidth(theme.px(SIDE_PX) + 16))
         frame = QFrame()
         frame.setObjectName("card")
         QVBoxLayout(frame).addWidget(self._papers)
@@ -215,16 +216,18 @@ def _long(mm: float, units: Units) -> str:
     return f"{mm / 1000:.2f} m" if units == "mm" else format_length(round(mm / 25.4) * 25.4, units)
 
 
-_STYLE = f"""
-    QLabel#figure {{ font-size: 30px; font-weight: 600; }}
-    QLabel#caption {{ font-size: {theme.TEXT_PX}px; color: {theme.QUIET_CHALK}; }}
-    QLabel#hint {{ font-size: 19px; color: {theme.CHALK}; }}
-    QLabel#sketchfault {{ font-size: 15px; color: {theme.QUIET_INK}; }}
-    QLabel#sketchfault[refused="true"] {{ font-weight: 600; color: {theme.LEVEL_INKS["error"]}; }}
-    QPushButton:default {{ background: {theme.ACCENT}; color: {theme.ON_ACCENT}; font-weight: 600; }}
-    QPushButton {{ font-size: 15px; min-height: 24px; }}
-    QScrollArea#side, QScrollArea#side > QWidget > QWidget {{ background: {theme.BENCH}; }}
-    QLineEdit, QTableWidget, QRadioButton, QLabel {{ font-size: 15px; }}
-    QTableWidget {{ background: #ffffff; gridline-color: {theme.EDGE}; }}
-    QHeaderView::section {{ background: {theme.BENCH}; border: 1px solid {theme.EDGE}; padding: 4px; }}
-"""
+def _sheet() -> str:
+    shown, px = theme.shown, theme.px
+    return f"""
+        QLabel#figure {{ font-size: {px(30)}px; font-weight: 600; }}
+        QLabel#caption {{ font-size: {px(theme.TEXT_PX)}px; color: {shown.quiet_chalk}; }}
+        QLabel#hint {{ font-size: {px(19)}px; color: {shown.chalk}; }}
+        QLabel#sketchfault {{ font-size: {px(15)}px; color: {shown.quiet_ink}; }}
+        QLabel#sketchfault[refused="true"] {{ font-weight: 600; color: {shown.level_inks["error"]}; }}
+        QPushButton:default {{ background: {shown.accent}; color: {shown.on_accent}; font-weight: 600; }}
+        QPushButton {{ font-size: {px(15)}px; min-height: {px(24)}px; }}
+        QScrollArea#side, QScrollArea#side > QWidget > QWidget {{ background: {shown.bench}; }}
+        QLineEdit, QTableWidget, QRadioButton, QLabel {{ font-size: {px(15)}px; }}
+        QTableWidget {{ background: {shown.field}; gridline-color: {shown.edge}; }}
+        QHeaderView::section {{ background: {shown.bench}; border: 1px solid {shown.edge}; padding: 4px; }}
+    """

@@ -170,7 +170,7 @@ class SketchView(OutlineView):
             paper.draw_behind(self._behind)
         if hand.walked:
             paper.draw_outline(hand.walked, closed=False)
-            paper.draw_line(hand.walked[-1], hand.walked[0], dashed=True, colour=theme.MOUNT_MISSES)
+            paper.draw_line(hand.walked[-1], hand.walked[0], dashed=True, colour=theme.shown.mount_misses)
             paper.draw_target(hand.walked[0])
             return
         if sketch.points_mm:

@@ -16,9 +16,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app import theme
 from app.plan.paper import Dimension, Paper
 from app.plan.recess_dialog import Take
 from app.plan.sketch_view import OutlineView
+from app.theme.look import InStep, Style
 from core.edits.plan import set_diagonal
 from core.errors import CoursewrightError, LengthError
 from core.room import Room
@@ -120,7 +122,7 @@ class SquareDialog(QDialog):
         form.setVerticalSpacing(10)
         for pair in across_pairs(self._room):
             line = self.lines[pair] = QLineEdit()
-            line.setMinimumHeight(30)
+            line.setMinimumHeight(theme.px(30))
             line.setPlaceholderText("as taped")
             line.setAccessibleName(f"Taped from corner {self._caption(pair)}")
             line.textEdited.connect(self._refresh)
@@ -134,7 +136,7 @@ class SquareDialog(QDialog):
         close.setAutoDefault(False)
         close.clicked.connect(self.reject)
         side = QWidget()
-        side.setFixedWidth(360)
+        InStep(side, lambda: side.setFixedWidth(theme.px(360)))
         column = QVBoxLayout(side)
         words = "Tape from corner to corner at one height. Equal walls with equal diagonals make a square-cornered room."
         head = QLabel(words)
@@ -152,7 +154,7 @@ class SquareDialog(QDialog):
         layout = QHBoxLayout(self)
         layout.addWidget(side)
         layout.addWidget(frame, 1)
-        self.setStyleSheet("QLabel, QLineEdit, QPushButton { font-size: 15px; }")
+        Style(self, lambda: f"QLabel, QLineEdit, QPushButton {{ font-size: {theme.px(15)}px; }}")
 
     def _refresh(self) -> None:
         self.lean.setEnabled(False)

@@ -16,12 +16,13 @@ from app.plan.paper import Dimension, Paper
 from app.plan.scale import PlanScale, fit_scale
 from core.edits import insert_corner, move_corner, remove_corner
 from core.edits.plan import move_wall
-from core.room import Point, wall_letter
+from core.room import Point, Units, wall_letter
 from core.setout.result import SetOut
-from core.units import format_length
+from core.units import SIXTEENTH_INCH_MM, format_length
 
-STEP_MM = 10.0
-FINE_STEP_MM = 1.0
+STEP_MM: dict[Units, float] = {"mm": 10.0, "ft-in": 8 * SIXTEENTH_INCH_MM}
+FINE_STEP_MM: dict[Units, float] = {"mm": 1.0, "ft-in": SIXTEENTH_INCH_MM}
+"""How far an arrow key moves a corner or a wall, with Shift the fine step."""
 BEND_MM = 150.0
 """How far a new corner stands out of the wall at first, so that it can be seen and grasped."""
 ALONG_A_WALL = 0.35
@@ -114,7 +115,7 @@ class PlanView(QWidget):
             self.setCursor(self._cursor_at(event.position()))
             return
         keys = event.modifiers()
-        step = FINE_STEP_MM if keys & Qt.KeyboardModifier.ShiftModifier else STEP_MM
+        step = self._step_mm(keys)
         square = not keys & Qt.KeyboardModifier.AltModifier
         self._drag.move(event.position(), square=square, step_mm=step)
 
@@ -183,13 +184,17 @@ class PlanView(QWidget):
         self.update()
 
     def _nudge(self, corner: int, direction: tuple[int, int], keys: Qt.KeyboardModifier) -> None:
-        step = FINE_STEP_MM if keys & Qt.KeyboardModifier.ShiftModifier else STEP_MM
+        step = self._step_mm(keys)
         square = not keys & Qt.KeyboardModifier.AltModifier
         x, y = self._document.room.corners_mm[corner]
         target = (x + direction[0] * step, y + direction[1] * step)
         self._document.commit_edit(
             lambda room: move_corner(room, corner, target, square=square), "Move corner", f"nudge corner {corner} {square}"
         )
+
+    def _step_mm(self, keys: Qt.KeyboardModifier) -> float:
+        steps = FINE_STEP_MM if keys & Qt.KeyboardModifier.ShiftModifier else STEP_MM
+        return steps[self._document.room.display_units]
 
     def _nudge_wall(self, direction: tuple[int, int], keys: Qt.KeyboardModifier) -> None:
         """The current wall by a step, where the arrow points out of the room or into it."""
@@ -198,7 +203,7 @@ class PlanView(QWidget):
         out = direction[0] * x + direction[1] * y
         if abs(out) < ALONG_A_WALL:
             return
-        step = math.copysign(FINE_STEP_MM if keys & Qt.KeyboardModifier.ShiftModifier else STEP_MM, out)
+        step = math.copysign(self._step_mm(keys), out)
         text = f"Move wall {wall_letter(wall)}"
         self._document.commit_edit(lambda room: move_wall(room, wall, step), text, f"nudge wall {wall}")
 
@@ -206,7 +211,8 @@ class PlanView(QWidget):
         (x0, y0), (x1, y1) = self._document.room.wall_ends_mm(wall)
         length = self._document.room.wall_length_mm(wall)
         along = ((point[0] - x0) * (x1 - x0) + (point[1] - y0) * (y1 - y0)) / length
-        along = round(along / STEP_MM) * STEP_MM
+        step = STEP_MM[self._document.room.display_units]
+        along = round(along / step) * step
         out = BEND_MM / length
         bent = (
             x0 + (x1 - x0) * along / length - (y1 - y0) * out,
@@ -255,11 +261,11 @@ class PlanView(QWidget):
     def _walls(self, scale: PlanScale) -> QPixmap:
         """The picture of the walls, kept while all that shows in it stays."""
         room, ratio = self._document.room, self.devicePixelRatioF()
-        shows = (room.corners_mm, room.display_units, self._document.wall, scale, self.size(), ratio, self.font())
+        shows = (room.corners_mm, room.display_units, self._document.wall, scale, self.size(), ratio, self.font(), theme.shown)
         if self._picture is None or self._picture[0] != shows:
             pixmap = QPixmap(self.size() * ratio)
             pixmap.setDevicePixelRatio(ratio)
-            pixmap.fill(QColor(theme.CARD))
+            pixmap.fill(QColor(theme.shown.card))
             painter = QPainter(pixmap)
             painter.setFont(self.font())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)

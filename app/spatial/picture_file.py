@@ -7,6 +7,8 @@ from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QRect, QSize
 from PySide6.QtGui import QColor, QImage, QPainter
 from PySide6.QtSvg import QSvgGenerator
 
+from app import theme
+
 Paint = Callable[[QPainter], None]
 PNG_TIMES = 2
 """Pixels of the picture to one on the screen, so that it prints clearly."""
@@ -14,11 +16,12 @@ SUFFIXES = (".png", ".svg")
 
 
 def picture_bytes(paint: Paint, size: QSize, suffix: str, title: str) -> bytes:
-    """The picture in the format of that suffix, on white. Raises ValueError for any other suffix."""
-    if suffix == ".svg":
-        return _svg(paint, size, title)
-    if suffix == ".png":
-        return _png(paint, size)
+    """The picture in the format of that suffix, as on paper. Raises ValueError for any other suffix."""
+    with theme.on_paper():
+        if suffix == ".svg":
+            return _svg(paint, size, title)
+        if suffix == ".png":
+            return _png(paint, size)
     raise ValueError(f"found {suffix!r}; a picture is one of {', '.join(SUFFIXES)}")
 
 
@@ -30,7 +33,7 @@ def with_picture_suffix(path: Path) -> Path:
 def _png(paint: Paint, size: QSize) -> bytes:
     image = QImage(size * PNG_TIMES, QImage.Format.Format_RGB32)
     image.setDevicePixelRatio(PNG_TIMES)
-    image.fill(QColor("#ffffff"))
+    image.fill(QColor(theme.shown.sheet))
     painter = QPainter(image)
     paint(painter)
     painter.end()
@@ -51,7 +54,7 @@ def _svg(paint: Paint, size: QSize, title: str) -> bytes:
     generator.setViewBox(QRect(0, 0, size.width(), size.height()))
     generator.setTitle(title)
     painter = QPainter(generator)
-    painter.fillRect(QRect(0, 0, size.width(), size.height()), QColor("#ffffff"))
+    painter.fillRect(QRect(0, 0, size.width(), size.height()), QColor(theme.shown.sheet))
     paint(painter)
     painter.end()
     return bytes(store.data())

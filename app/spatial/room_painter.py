@@ -120,59 +120,59 @@ class RoomPicture:
             self._paint_name(painter, chosen.panel.mark, self._above(chosen.panel))
 
     def _paint_floor(self, painter: QPainter) -> None:
-        painter.setPen(QPen(QColor(theme.EDGE), 1))
-        painter.setBrush(QColor(theme.PAPER))
+        painter.setPen(QPen(QColor(theme.shown.edge), 1))
+        painter.setBrush(QColor(theme.shown.paper))
         painter.drawPolygon(QPolygonF([self.projection.point(x, y) for x, y in self.room.corners_mm]))
 
     def _paint_standing(self, painter: QPainter, wall: int, *, is_current: bool) -> None:
         form, turn = self.forms[wall], self.transforms[wall]
         shade = self._shade(form)
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(theme.CARD).darker(shade))
+        painter.setBrush(QColor(theme.shown.card).darker(shade))
         painter.drawPath(turn.map(form.outline))
         hatches = form.hatches(self._hatch_spacing_mm)
         for kind, path in form.fills.items():
-            colour = QColor(theme.PANEL_FILLS[kind]).darker(shade)
+            colour = QColor(theme.shown.panel_fills[kind]).darker(shade)
             painter.fillPath(turn.map(path), colour)
             if kind in hatches:
-                painter.setPen(QPen(colour.darker(150), 1))
+                painter.setPen(QPen(theme.shaded(colour.name(), 150), 1))
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 _draw(painter, turn, hatches[kind])
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1))
+        painter.setPen(QPen(QColor(theme.shown.panel_edge), 1))
         _draw(painter, turn, form.joints)
         self._paint_signs(painter, form, turn)
         self._paint_openings(painter, form, turn)
-        painter.setPen(QPen(QColor(theme.INK), 1.6, j=Qt.PenJoinStyle.MiterJoin))
+        painter.setPen(QPen(QColor(theme.shown.ink), 1.6, j=Qt.PenJoinStyle.MiterJoin))
         painter.drawPath(turn.map(form.outline))
         self._paint_foot(painter, form, turn, is_current=is_current)
 
     @staticmethod
     def _paint_signs(painter: QPainter, form: WallForm, turn: QTransform) -> None:
-        painter.setPen(QPen(QColor(theme.INK), 1.6))
+        painter.setPen(QPen(QColor(theme.shown.ink), 1.6))
         _draw(painter, turn, form.signs)
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(theme.INK))
+        painter.setBrush(QColor(theme.shown.ink))
         _draw(painter, turn, form.bars)
 
     @staticmethod
     def _paint_openings(painter: QPainter, form: WallForm, turn: QTransform) -> None:
-        painter.setBrush(QColor(theme.OPENING_FILL))
-        painter.setPen(QPen(QColor(theme.OPENING_EDGE), 1.6, j=Qt.PenJoinStyle.MiterJoin))
+        painter.setBrush(QColor(theme.shown.opening_fill))
+        painter.setPen(QPen(QColor(theme.shown.opening_edge), 1.6, j=Qt.PenJoinStyle.MiterJoin))
         _draw(painter, turn, form.openings)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(QPen(QColor(theme.QUIET_INK), 1))
+        painter.setPen(QPen(QColor(theme.shown.quiet_ink), 1))
         _draw(painter, turn, form.opening_lines)
 
     def _paint_cut_away(self, painter: QPainter, wall: int, *, is_current: bool) -> None:
         """Outlines only, so that the far side of the room shows through."""
         form, turn = self.forms[wall], self.transforms[wall]
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        pen = QPen(QColor(theme.QUIET_INK), 1)
+        pen = QPen(QColor(theme.shown.quiet_ink), 1)
         pen.setDashPattern([5.0, 4.0])
         painter.setPen(pen)
         painter.drawPath(turn.map(form.outline))
-        painter.setPen(QPen(QColor(theme.QUIET_INK), 1))
+        painter.setPen(QPen(QColor(theme.shown.quiet_ink), 1))
         _draw(painter, turn, form.openings)
         self._paint_foot(painter, form, turn, is_current=is_current)
 
@@ -180,7 +180,7 @@ class RoomPicture:
     def _paint_foot(painter: QPainter, form: WallForm, turn: QTransform, *, is_current: bool) -> None:
         foot = QPainterPath(QPointF(form.left_mm, 0.0))
         foot.lineTo(form.right_mm, 0.0)
-        painter.setPen(QPen(QColor(theme.ACCENT if is_current else theme.INK), 4 if is_current else 2))
+        painter.setPen(QPen(QColor(theme.shown.accent if is_current else theme.shown.ink), 4 if is_current else 2))
         painter.drawPath(turn.map(foot))
 
     def _shade(self, form: WallForm) -> int:
@@ -206,9 +206,9 @@ class RoomPicture:
 
     @staticmethod
     def _outline(painter: QPainter, path: QPainterPath, wide_px: float) -> None:
-        painter.setPen(QPen(QColor(theme.CARD), wide_px + 2))
+        painter.setPen(QPen(QColor(theme.shown.card), wide_px + 2))
         painter.drawPath(path)
-        painter.setPen(QPen(QColor(theme.ACCENT), wide_px))
+        painter.setPen(QPen(QColor(theme.shown.accent), wide_px))
         painter.drawPath(path)
 
     def _panel_path(self, panel: Panel) -> QPainterPath:
@@ -224,16 +224,16 @@ class RoomPicture:
 
     def _above(self, panel: Panel) -> QPointF:
         box = self._panel_path(panel).boundingRect()
-        return QPointF(box.center().x(), box.top() - 13)
+        return QPointF(box.center().x(), box.top() - theme.px(13))
 
     @staticmethod
     def _paint_name(painter: QPainter, text: str, centre: QPointF) -> None:
-        box = lettering.pill_box(centre, text, NAME_PX + 1)
-        lettering.pill(painter, box, text, NAME_PX + 1, QColor(theme.ACCENT), QColor(theme.ON_ACCENT))
+        box = lettering.pill_box(centre, text, theme.px(NAME_PX + 1))
+        lettering.pill(painter, box, text, theme.px(NAME_PX + 1), QColor(theme.shown.accent), QColor(theme.shown.on_accent))
 
     def _paint_letters(self, painter: QPainter, current: int) -> None:
         """Over a standing wall, outside the foot of one that is cut away; none where it would stand on another wall or letter."""
-        size = LETTER_PX if len(self.forms) <= FEW_WALLS else SMALL_LETTER_PX
+        size = theme.px(LETTER_PX) if len(self.forms) <= FEW_WALLS else theme.px(SMALL_LETTER_PX)
         taken: list[QRectF] = []
         for wall in sorted(range(len(self.forms)), key=lambda wall: wall != current):
             letter, place = wall_letter(wall), self.letter_place(wall)
@@ -242,23 +242,23 @@ class RoomPicture:
                 continue
             taken.append(box)
             if wall == current:
-                lettering.pill(painter, box, letter, size, QColor(theme.ACCENT), QColor(theme.ON_ACCENT))
+                lettering.pill(painter, box, letter, size, QColor(theme.shown.accent), QColor(theme.shown.on_accent))
             else:
                 _write_clear(painter, box, letter, size)
 
     def _paint_names(self, painter: QPainter) -> None:
         """The names of openings that are wide enough in sight to hold them."""
-        painter.setFont(lettering.font(NAME_PX))
+        painter.setFont(lettering.font(theme.px(NAME_PX)))
         for opening in self.room.openings:
             box = self._opening_path(opening).boundingRect()
-            fits = lettering.width_px(opening.id, NAME_PX) + 14 <= box.width() and box.height() >= 3 * NAME_PX
+            fits = lettering.width_px(opening.id, theme.px(NAME_PX)) + 14 <= box.width() and box.height() >= 3 * theme.px(NAME_PX)
             if fits and not self.is_covered(opening.wall, box.center()):
                 high = lettering.line_height_px(NAME_PX)
-                ground = QRectF(0, 0, lettering.width_px(opening.id, NAME_PX) + 6, high)
+                ground = QRectF(0, 0, lettering.width_px(opening.id, theme.px(NAME_PX)) + 6, high)
                 ground.moveCenter(box.center())
-                painter.fillRect(ground, QColor(theme.OPENING_FILL if self.stands(opening.wall) else theme.PAPER))
-                painter.setPen(QColor(theme.QUIET_INK))
-                lettering.write(painter, box.center(), opening.id, NAME_PX)
+                painter.fillRect(ground, QColor(theme.shown.opening_fill if self.stands(opening.wall) else theme.shown.paper))
+                painter.setPen(QColor(theme.shown.quiet_ink))
+                lettering.write(painter, box.center(), opening.id, theme.px(NAME_PX))
 
     def is_covered(self, wall: int, pos: QPointF) -> bool:
         """Whether a standing wall nearer than this one lies over a pixel."""
@@ -270,12 +270,12 @@ class RoomPicture:
         form = self.forms[wall]
         middle_mm = (form.left_mm + form.right_mm) / 2
         if self.stands(wall):
-            return self.place(WallPoint(wall, middle_mm, form.content.clad_height_mm)) - QPointF(0.0, LETTER_PX)
+            return self.place(WallPoint(wall, middle_mm, form.content.clad_height_mm)) - QPointF(0.0, theme.px(LETTER_PX))
         x, y = form.plan(middle_mm)
         foot = self.projection.point(x, y)
         outwards = self.projection.point(x - form.along[1], y + form.along[0]) - foot
         length = math.hypot(outwards.x(), outwards.y()) or 1.0
-        return foot + outwards * (OUTSIDE_PX / length)
+        return foot + outwards * (theme.px(OUTSIDE_PX) / length)
 
 
 def _draw(painter: QPainter, turn: QTransform, path: QPainterPath) -> None:
@@ -290,5 +290,5 @@ def _write_clear(painter: QPainter, box: QRectF, text: str, size_px: int) -> Non
     width = lettering.width_px(text, size_px, bold=True)
     path = QPainterPath()
     path.addText(QPointF(box.center().x() - width / 2, box.center().y() + 0.36 * size_px), font, text)
-    painter.strokePath(path, QPen(QColor(theme.BENCH), HALO_PX, j=Qt.PenJoinStyle.RoundJoin))
-    painter.fillPath(path, QColor(theme.INK))
+    painter.strokePath(path, QPen(QColor(theme.shown.bench), HALO_PX, j=Qt.PenJoinStyle.RoundJoin))
+    painter.fillPath(path, QColor(theme.shown.ink))

@@ -217,12 +217,12 @@ class RoomView(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
-        painter.fillRect(self.rect(), QColor(theme.BENCH))
+        painter.fillRect(self.rect(), QColor(theme.shown.bench))
         self.picture.paint(painter, self._chosen(self._hover))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         self._paint_key(painter, self.size())
         if self.hasFocus():
-            painter.setPen(QColor(theme.ACCENT))
+            painter.setPen(QColor(theme.shown.accent))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(self.rect().adjusted(0, 0, -1, -1))
         painter.end()

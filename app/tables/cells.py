@@ -94,7 +94,7 @@ class Cells(QAbstractTableModel, Generic[Row]):
             return self._ink(place, column.read(row))
         if role == Qt.ItemDataRole.FontRole and self._is_strong is not None and self._is_strong(row):
             font = QFont()
-            font.setPixelSize(theme.TEXT_PX)
+            font.setPixelSize(theme.px(theme.TEXT_PX))
             font.setBold(True)
             return font
         if role == Qt.ItemDataRole.AccessibleTextRole:
@@ -135,8 +135,8 @@ class Cells(QAbstractTableModel, Generic[Row]):
     def _ink(self, place: tuple[int, int], text: str) -> QColor | None:
         """What is typed wrongly stands out, what only invites to type keeps back."""
         if place in self._wrong:
-            return QColor(theme.LEVEL_INKS["error"])
-        return QColor(theme.QUIET_INK) if not text and self.columns[place[1]].invite else None
+            return QColor(theme.shown.level_inks["error"])
+        return QColor(theme.shown.quiet_ink) if not text and self.columns[place[1]].invite else None
 
     def _alignment(self, column: Column[Row]) -> int:
         side = Qt.AlignmentFlag.AlignRight if column.is_number else Qt.AlignmentFlag.AlignLeft

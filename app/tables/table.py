@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from app import theme
 from app.tables.cells import Cells, Column, Row
+from app.theme.look import InStep, Style
 
 AnyIndex = QModelIndex | QPersistentModelIndex
 ROW_PX = 30
@@ -50,14 +51,14 @@ class Table(QTableView, Generic[Row]):
         self.setShowGrid(False)
         self.setWordWrap(False)
         self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(ROW_PX)
+        InStep(self, lambda: self.verticalHeader().setDefaultSectionSize(theme.px(ROW_PX)))
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         header = self.horizontalHeader()
         header.setHighlightSections(False)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        header.setMinimumSectionSize(44)
-        self.setStyleSheet(_STYLE)
+        InStep(self, lambda: header.setMinimumSectionSize(theme.px(44)))
+        Style(self, _sheet)
 
     def show_rows(self, rows: Sequence[Row]) -> None:
         """Show other rows."""
@@ -119,7 +120,7 @@ class _CellDelegate(QStyledItemDelegate):
         model = index.model()
         if isinstance(model, Cells) and model.is_editable(index):
             edge: Any = option
-            painter.setPen(QPen(QColor(theme.EDGE), 1))
+            painter.setPen(QPen(QColor(theme.shown.edge), 1))
             painter.drawRect(QRect(edge.rect).adjusted(2, 3, -3, -4))
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: AnyIndex) -> QWidget:
@@ -164,13 +165,15 @@ class _CellDelegate(QStyledItemDelegate):
         self.closeEditor.emit(editor)
 
 
-_STYLE = f"""
-    QTableView {{ background: {theme.CARD}; border: none; selection-background-color: {theme.ACCENT_WASH};
-        selection-color: {theme.INK}; }}
-    QTableView::item {{ padding: 0 5px; }}
-    QTableView:focus {{ border: 2px solid {theme.ACCENT}; }}
-    QTableView::item:selected {{ background: {theme.ACCENT_WASH}; color: {theme.INK}; }}
-    QTableView QLineEdit {{ padding: 0 4px; }}
-    QHeaderView::section {{ background: {theme.CARD}; color: {theme.QUIET_INK}; border: none;
-        border-bottom: 1px solid {theme.EDGE}; padding: 3px 6px; font-size: {theme.SMALL_PX}px; }}
-"""
+def _sheet() -> str:
+    shown = theme.shown
+    return f"""
+        QTableView {{ background: {shown.card}; border: none; selection-background-color: {shown.accent_wash};
+            selection-color: {shown.ink}; }}
+        QTableView::item {{ padding: 0 5px; }}
+        QTableView:focus {{ border: 2px solid {shown.accent}; }}
+        QTableView::item:selected {{ background: {shown.accent_wash}; color: {shown.ink}; }}
+        QTableView QLineEdit {{ padding: 0 4px; }}
+        QHeaderView::section {{ background: {shown.card}; color: {shown.quiet_ink}; border: none;
+            border-bottom: 1px solid {shown.edge}; padding: 3px 6px; font-size: {theme.px(theme.SMALL_PX)}px; }}
+    """

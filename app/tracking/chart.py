@@ -9,6 +9,7 @@ from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from app import theme
+from app.theme.look import InStep
 from app.tracking.burn import At, Burn
 from core.sheets.buying_crew import day_words
 
@@ -25,7 +26,7 @@ class BurnChart(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._burn: Burn | None = None
-        self.setMinimumSize(200, 120)
+        InStep(self, lambda: self.setMinimumSize(theme.px(200), theme.px(120)))
 
     def sizeHint(self) -> QSize:
         return QSize(280, 180)
@@ -45,10 +46,11 @@ class BurnChart(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
-        painter.fillRect(self.rect(), QColor(theme.CARD))
+        painter.fillRect(self.rect(), QColor(theme.shown.card))
         if self._burn is not None:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            _Drawing(painter, QRectF(self.rect()), self._burn).paint()
+            painter.scale(theme.times(), theme.times())
+            _Drawing(painter, painter.transform().inverted()[0].mapRect(QRectF(self.rect())), self._burn).paint()
         painter.end()
 
 
@@ -68,10 +70,10 @@ class _Drawing:
         self._write(QRectF(0, 0, self._area.right(), TOP_PX - 4), self._burn.title, Qt.AlignmentFlag.AlignLeft, bold=True)
         self._amounts()
         self._days()
-        self._line(self._burn.planned, QPen(QColor(theme.QUIET_INK), 1.5, Qt.PenStyle.DashLine))
-        self._line(self._burn.ahead, QPen(QColor(theme.INK), 2, Qt.PenStyle.DotLine))
-        self._line(self._burn.done, QPen(QColor(theme.INK), 3))
-        self._painter.setBrush(QColor(theme.INK))
+        self._line(self._burn.planned, QPen(QColor(theme.shown.quiet_ink), 1.5, Qt.PenStyle.DashLine))
+        self._line(self._burn.ahead, QPen(QColor(theme.shown.ink), 2, Qt.PenStyle.DotLine))
+        self._line(self._burn.done, QPen(QColor(theme.shown.ink), 3))
+        self._painter.setBrush(QColor(theme.shown.ink))
         for point in self._burn.done[1:]:
             self._painter.drawEllipse(self._at(point), DOT_PX, DOT_PX)
 
@@ -85,7 +87,7 @@ class _Drawing:
         step = next((s for s in STEPS if s / self._most * self._area.height() >= 26), STEPS[-1])
         for amount in range(0, int(self._most) + 1, step):
             y = self._at(At(self._first, amount)).y()
-            self._painter.setPen(QPen(QColor(theme.EDGE), 1))
+            self._painter.setPen(QPen(QColor(theme.shown.edge), 1))
             self._painter.drawLine(QLineF(self._area.left(), y, self._area.right(), y))
             self._write(QRectF(0, y - 9, LEFT_PX - 6, 18), f"{amount}", Qt.AlignmentFlag.AlignRight)
 
@@ -95,7 +97,7 @@ class _Drawing:
         step = next((days for days in DAYS if days * per_day >= LEAST_LABEL_PX), DAYS[-1])
         for day in range(self._first, self._last, step):
             x = self._at(At(day, 0)).x()
-            self._painter.setPen(QPen(QColor(theme.QUIET_INK), 1))
+            self._painter.setPen(QPen(QColor(theme.shown.quiet_ink), 1))
             self._painter.drawLine(QLineF(x, self._area.bottom(), x, self._area.bottom() + 4))
             box = QRectF(x - 2, self._area.bottom() + 3, LEAST_LABEL_PX, FOOT_PX - 3)
             if box.left() + LEAST_LABEL_PX * 0.8 <= self._area.right() + RIGHT_PX:
@@ -111,5 +113,5 @@ class _Drawing:
         font.setPixelSize(theme.HEADING_PX if bold else theme.SMALL_PX)
         font.setBold(bold)
         self._painter.setFont(font)
-        self._painter.setPen(QColor(theme.INK if bold else theme.QUIET_INK))
+        self._painter.setPen(QColor(theme.shown.ink if bold else theme.shown.quiet_ink))
         self._painter.drawText(box, side | Qt.AlignmentFlag.AlignVCenter, text)

@@ -5,6 +5,7 @@ from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QFrame, QGridLayout, QLabel, QLineEdit
 
 from app import theme
+from app.theme.look import InStep, Style
 from app.tracking.marking import Marking, Said, ScanMeans
 from app.tracking.picks import Picks
 from core.setout.result import SetOut
@@ -37,12 +38,14 @@ class Desk(QFrame):
         self.code = QLineEdit()
         self.code.setPlaceholderText("scan a code")
         self.code.returnPressed.connect(self._scan)
-        self.code.setStyleSheet(f"font-size: {SAID_PX}px; font-weight: 700")
+        Style(self.code, lambda: f"font-size: {theme.px(SAID_PX)}px; font-weight: 700")
         self.said = QLabel()
         self.said.setWordWrap(True)
         self.said.setTextFormat(Qt.TextFormat.PlainText)
         self.said.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self.setFixedWidth(WIDE_PX)
+        self._is_refusal = False
+        self._said_style = Style(self.said, self._said_sheet)
+        InStep(self, lambda: self.setFixedWidth(theme.px(WIDE_PX)))
         self._place()
         marking.said.connect(self.show_said)
 
@@ -71,10 +74,14 @@ class Desk(QFrame):
 
     def show_said(self, said: Said) -> None:
         """Say what came of the last mark, large enough to read from the wall; refusals begin with a word, not a hue alone."""
-        ink = theme.LEVEL_INKS["error"] if said.is_refusal else theme.INK
-        self.said.setStyleSheet(f"font-size: {SAID_PX}px; font-weight: 700; color: {ink}")
+        self._is_refusal = said.is_refusal
+        self._said_style.refresh()
         self.said.setText(f"Not noted. {said.text}" if said.is_refusal else said.text)
         QAccessible.updateAccessibility(QAccessibleEvent(self.said, QAccessible.Event.Alert))
+
+    def _said_sheet(self) -> str:
+        ink = theme.shown.level_inks["error"] if self._is_refusal else theme.shown.ink
+        return f"font-size: {theme.px(SAID_PX)}px; font-weight: 700; color: {ink}"
 
     def _on_who(self, name: str) -> None:
         self._marking.who = name

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, QRect, QSize, Qt
@@ -53,7 +52,7 @@ def sifted(rows: Sequence[PanelRow], state: PanelState | None, sought: str) -> l
     ]
 
 
-@lru_cache(maxsize=16)
+@theme.kept(16)
 def sign_icon(state: PanelState, ratio: float = 2.0) -> QIcon:
     """A state's sign as the elevation shows it, on a small panel."""
     pixmap = QPixmap(SIGN_SIZE * ratio)
@@ -61,8 +60,8 @@ def sign_icon(state: PanelState, ratio: float = 2.0) -> QIcon:
     pixmap.fill(Qt.GlobalColor.transparent)
     painter = QPainter(pixmap)
     box = QRect(1, 1, SIGN_SIZE.width() - 3, SIGN_SIZE.height() - 3)
-    painter.setPen(QPen(QColor(theme.PANEL_EDGE), 1))
-    painter.setBrush(QColor(theme.PANEL_FILLS["full"]))
+    painter.setPen(QPen(QColor(theme.shown.panel_edge), 1))
+    painter.setBrush(QColor(theme.shown.panel_fills["full"]))
     painter.drawRect(box)
     paint_signs(painter, state, [box])
     painter.end()

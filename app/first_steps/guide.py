@@ -1,0 +1,131 @@
+"""The guide itself: a band over the elevation with the course of steps, what to do next, and a way out."""
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import QRect, QSettings, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
+
+from app.first_steps.brick import Brick
+from app.first_steps.pointer import Pointer
+from app.first_steps.steps import ALL_LAID, STEPS, Name
+from app.first_steps.watching import Watched, Watching
+
+LEFT, DONE = "first_steps/left", "first_steps/done"
+
+
+class Parts(Watched):
+    """What the guide needs of the window."""
+
+    def place_of(self, name: Name) -> tuple[QWidget, QRect]:
+        """The part of the window that a step is about, and where on it."""
+        raise NotImplementedError
+
+
+def is_wanted() -> bool:
+    """Whether nobody has left the guide yet."""
+    return str(QSettings().value(LEFT)) != "yes"
+
+
+class Guide(QFrame):
+    """Never in the way: it has a place of its own, asks for nothing, and lays its bricks as the person works."""
+
+    left = Signal()
+
+    def __init__(self, parts: Parts, window: QWidget) -> None:
+        super().__init__()
+        self.setObjectName("strip")
+        self.setAccessibleName("First steps")
+        self._parts = parts
+        self.pointer = Pointer(window)
+        self.text = QLabel()
+        self.text.setWordWrap(True)
+        self.text.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.leave = QToolButton()
+        self.leave.setText("Leave  Esc")
+        self.leave.setAccessibleName("Leave the first steps")
+        self.leave.setToolTip("Close this; “First steps” in the menu “Help” opens it again")
+        self.leave.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.leave.clicked.connect(self._leave)
+        self._group = QButtonGroup(self)
+        self.bricks: Mapping[Name, Brick] = {step.name: Brick(step, at, len(STEPS)) for at, step in enumerate(STEPS, start=1)}
+        self._place()
+        self._watching = Watching(parts, self)
+        self._watching.done.connect(self._lay)
+        parts.document.changed.connect(self.pointer.hide)
+        self._group.buttonClicked.connect(self._choose)
+        for name in _done_before():
+            self.bricks[name].lay(True)
+        self._go_on()
+
+    def _place(self) -> None:
+        course, line = QHBoxLayout(), QHBoxLayout()
+        course.setSpacing(0)
+        for number, brick in enumerate(self.bricks.values()):
+            self._group.addButton(brick, number)
+            course.addWidget(brick, 1)
+        line.addWidget(self.text, 1)
+        line.addWidget(self.leave)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(10, 4, 10, 4)
+        layout.setSpacing(4)
+        layout.addLayout(course)
+        layout.addLayout(line)
+
+    @property
+    def is_finished(self) -> bool:
+        return all(brick.is_laid for brick in self.bricks.values())
+
+    def take_focus(self) -> None:
+        """Let the keyboard go on from the brick at hand."""
+        (self._group.checkedButton() or self.leave).setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    def show_place(self) -> None:
+        """Point at what the step at hand is about."""
+        brick = self._group.checkedButton()
+        if isinstance(brick, Brick):
+            self.pointer.point_at(*self._parts.place_of(brick.step.name))
+
+    def _lay(self, name: Name) -> None:
+        brick = self.bricks[name]
+        if brick.is_laid:
+            return
+        brick.lay(True)
+        settings = QSettings()
+        settings.setValue(DONE, [name for name, brick in self.bricks.items() if brick.is_laid])
+        if brick.isChecked():
+            self._go_on()
+
+    def _go_on(self) -> None:
+        """Turn to the first step that is not done."""
+        due = next((brick for brick in self.bricks.values() if not brick.is_laid), None)
+        if due is None:
+            self.text.setText(ALL_LAID)
+            self.leave.setText("Done  Esc")
+            self.pointer.hide()
+        else:
+            due.setChecked(True)
+            self._choose(due)
+
+    def _choose(self, brick: Brick) -> None:
+        self.text.setText(brick.step.text)
+        self.show_place()
+
+    def _leave(self) -> None:
+        QSettings().setValue(LEFT, "yes")
+        self.pointer.hide()
+        self.pointer.deleteLater()
+        self.left.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self._leave()
+        else:
+            super().keyPressEvent(event)
+
+
+def _done_before() -> list[Name]:
+    """The steps done last time."""
+    said = QSettings().value(DONE)
+    listed = [said] if isinstance(said, str) else said if isinstance(said, list) else []
+    return [step.name for step in STEPS if step.name in listed]

@@ -1,0 +1,50 @@
+"""What the six steps are, in words, and which part of the window each is about."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Name = Literal["drag", "board", "check", "room", "pack", "build"]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: its short words on the brick, and what to do."""
+
+    name: Name
+    title: str
+    text: str
+
+
+STEPS = (
+    Step(
+        "drag",
+        "Drag the window",
+        "Press on the window in wall B and drag it along the wall. Once it is selected, the arrow keys move it, too.",
+    ),
+    Step(
+        "board",
+        "Watch the board",
+        "Move it on until a figure on the board changes: ▼ is fewer, ▲ is more, and fewer is better for all four.",
+    ),
+    Step(
+        "check",
+        "Click a check",
+        "Choose one of the checks, by a click or with Ctrl+4 and Enter: it takes you to its place on the walls.",
+    ),
+    Step(
+        "room",
+        "Sketch your own room",
+        "Ctrl+N begins a room of your own; Ctrl+K draws these walls anew. Ctrl+Z takes that back.",
+    ),
+    Step(
+        "pack",
+        "Print the pack",
+        "Ctrl+Shift+P writes every sheet and list into a folder; Ctrl+Shift+V only shows them.",
+    ),
+    Step(
+        "build",
+        "Track the build",
+        "Ctrl+7 turns to the leaf “Build”. Choose a panel there and press F: it steps on from “to build” to “built”.",
+    ),
+)
+ALL_LAID = "The course is laid. Help has the keys (F1) and the cautions; docs/guide.md walks through a whole job."
