@@ -19,7 +19,7 @@ from core.setout.paths import WallPaths
 from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.shell import Chain
-from core.setout.tariff import UNREACHABLE, Prices
+from core.setout.tariff import UNREACHABLE, Ints, Prices
 from core.setout.workshop import UNBACKED, Backed, FilledWall, RowAtCorner, RowOnWall, Workshop
 
 STRAY = 256
@@ -105,15 +105,19 @@ class RowView:
         return self.workshop.walls.get(key, lambda: self._in_line(wall, ends, wanted, prices))
 
     def _in_line(self, wall: int, ends: tuple[int, int], wanted: frozenset[int], prices: Prices) -> tuple[int, ...]:
+        paths = self.paths_in_line(wall, np.array(ends[:1]), wanted, prices)
+        right_leg = self.problem.pitches(wall) - ends[1]
+        is_filled = paths.ends(0, np.array([right_leg]))[0, 0] < UNREACHABLE
+        return tuple(paths.joints(0, 0, right_leg)) if is_filled else ()
+
+    def paths_in_line(self, wall: int, legs: Ints, wanted: frozenset[int], prices: Prices) -> WallPaths:
+        """The cheapest fillings of one wall from given left legs; among equals those that leave ``wanted`` least often."""
         costs = self.workshop.priced_wall(self.on_wall(wall), prices)
         pitches, widths = costs.shape
         least = self.problem.room.kit.least_width_pitches
         strays = np.full(pitches + widths + least, STRAY)
         strays[list(wanted)] = 0
-        paths = WallPaths((costs + sliding_window_view(strays[least:-1], widths))[None], least, np.array(ends[:1]))
-        right_leg = pitches - ends[1]
-        is_filled = paths.ends(0, np.array([right_leg]))[0, 0] < UNREACHABLE
-        return tuple(paths.joints(0, 0, right_leg)) if is_filled else ()
+        return WallPaths((costs + sliding_window_view(strays[least:-1], widths))[None], least, legs)
 
     def corner(self, wall: int, prices: Prices) -> Leaf:
         """Corner costs at a wall's left end."""

@@ -3,11 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+import numpy as np
+
 from core.room import Room
 from core.setout.division import Division, RowView
 from core.setout.problem import Problem
 from core.setout.result import Row
-from core.setout.tariff import CornerKey, PlainKey, Prices
+from core.setout.tariff import UNREACHABLE, CornerKey, PlainKey, Prices
 
 Place = tuple[int, int]
 """A row's bottom in plates and its courses."""
@@ -57,18 +59,49 @@ def nearness(room: Room, divisions: tuple[Division, ...]) -> Near:
 def divided_near(view: RowView, old: Division, lines: tuple[frozenset[int], ...], prices: Prices) -> Division | None:
     """A row divided as it was, but for the walls where something has changed: those anew between the legs they had.
 
-    ``lines`` are the joints, by wall, that new ones should stand in line with. None where the legs themselves are touched, or
-    leave no way to fill a wall.
+    A leg that has something else cut out of its corner gives way to whichever is cheapest now. ``lines`` are the joints, by
+    wall, that new ones should stand in line with. None where there is no way to fill a wall.
     """
-    was = old.view
     joints = list(old.joints)
-    for wall in range(len(joints)):
-        if was.on_wall(wall).key == view.on_wall(wall).key:
-            continue
-        following = (wall + 1) % len(joints)
-        if any(was.corner_blocks(at) != view.corner_blocks(at) for at in (wall, following)):
-            return None
-        joints[wall] = view.in_line(wall, (joints[wall][0], joints[wall][-1]), lines[wall], prices)
+    changed = [wall for wall in range(len(joints)) if old.view.on_wall(wall).key != view.on_wall(wall).key]
+    for wall in changed:
+        following = view.problem.after(wall)
+        touched = (
+            old.view.corner_blocks(wall) != view.corner_blocks(wall),
+            old.view.corner_blocks(following) != view.corner_blocks(following),
+        )
+        if any(touched):
+            joints[wall] = _with_other_legs(view, joints, wall, touched, lines[wall], prices)
+        else:
+            joints[wall] = view.in_line(wall, (joints[wall][0], joints[wall][-1]), lines[wall], prices)
         if not joints[wall]:
             return None
     return Division(view, tuple(joints))
+
+
+def _with_other_legs(
+    view: RowView, joints: list[tuple[int, ...]], wall: int, open_ends: tuple[bool, bool], lines: frozenset[int], prices: Prices
+) -> tuple[int, ...]:
+    """The joints of one wall with its cheapest legs at the ends that are open, the legs beyond its corners as they are."""
+    problem, workshop = view.problem, view.workshop
+    before, after = problem.before(wall), problem.after(wall)
+    beyond = problem.pitches(before) - joints[before][-1], joints[after][0]
+    ends = joints[wall][0], joints[wall][-1]
+    corners = view.at_corner(wall).key, view.at_corner(after).key
+    key = "other legs", view.on_wall(wall).key, corners, beyond, ends, open_ends, lines, prices
+
+    def find() -> tuple[int, ...]:
+        legs = problem.left_legs(wall), problem.right_legs(wall)
+        starts = legs[0] if open_ends[0] else np.array(ends[:1])
+        rights = legs[1] if open_ends[1] else np.array([problem.pitches(wall) - ends[1]])
+        paths = view.paths_in_line(wall, starts, lines, prices)
+        costs = paths.ends(0, rights)
+        if open_ends[0] and len(starts) > 1:
+            costs = costs + view.corner(wall, prices).costs[beyond[0] - starts[0]][:, None]
+        if open_ends[1] and len(rights) > 1:
+            costs = costs + view.corner(after, prices).costs[:, beyond[1] - rights[0]]
+        start, right = np.unravel_index(int(costs.argmin()), costs.shape)
+        is_filled = costs[start, right] < UNREACHABLE
+        return tuple(paths.joints(0, int(start), int(rights[right]))) if is_filled else ()
+
+    return workshop.walls.get(key, find)

@@ -137,6 +137,10 @@ class Problem:
         """The wall to the left."""
         return wall - 1 if wall else len(self._pitches) - 1
 
+    def after(self, wall: int) -> int:
+        """The wall to the right."""
+        return (wall + 1) % len(self._pitches)
+
     @cached_property
     def backings(self) -> tuple[Backing | None, ...]:
         """Per wall, the standing timber behind it; None where the frame will be built to suit."""
