@@ -70,6 +70,8 @@ def _placed(setout: SetOut, known: Faces) -> Faces:
     state: PanelState = "to build"
     for panel in setout.panels:
         mark, kind, row, is_flat = panel.mark, panel.kind, panel.row, len(panel.faces) == 1
+        if not any(face.wall in faces for face in panel.faces):
+            continue
         if states:
             state = states.get(place_of(panel), "to build")
         for face in panel.faces:
