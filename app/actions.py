@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
 
@@ -19,6 +20,8 @@ class Entry:
     keys: tuple[str, ...] = ()
     parted: bool = False
     """Whether a line parts it from the action above."""
+    on_elevation: bool = False
+    """Whether its keys are heard on the elevation only: fields and lists use the same for their own text and rows."""
 
 
 ENTRIES = (
@@ -33,6 +36,13 @@ ENTRIES = (
     Entry("compare", "&File", "&Compare with another version…", ("Ctrl+Shift+C",), parted=True),
     Entry("quit", "&File", "&Quit", ("Ctrl+Q",), parted=True),
     Entry("delete", "&Edit", "&Delete the chosen openings", ("Del",), parted=True),
+    Entry("cut", "&Edit", "Cu&t the chosen openings", ("Ctrl+X",), parted=True, on_elevation=True),
+    Entry("copy", "&Edit", "&Copy the chosen openings", ("Ctrl+C",), on_elevation=True),
+    Entry("paste", "&Edit", "Past&e on this wall", ("Ctrl+V",), on_elevation=True),
+    Entry("copy_wall", "&Edit", "Copy this wall's &openings to…"),
+    Entry("choose_all", "&Edit", "Choose &all openings and panels", ("Ctrl+A",), parted=True, on_elevation=True),
+    Entry("choose_next", "&Edit", "Choose the ne&xt opening as well", ("Ctrl+.",)),
+    Entry("choose_previous", "&Edit", "Choose the pre&vious opening as well", ("Ctrl+,",)),
     Entry("next_opening", "&Edit", "&Next opening", (".",), parted=True),
     Entry("previous_opening", "&Edit", "&Previous opening", (",",)),
     Entry("find", "&Edit", "&Find a panel or an opening…", ("Ctrl+F",), parted=True),
@@ -120,15 +130,17 @@ ELSEWHERE = (
 """Keys that belong to one part of the window."""
 
 
-def build_actions(owner: QWidget, answers: Mapping[str, Answer]) -> dict[str, QAction]:
-    """An action per entry, connected and added to its owner. Every entry needs an answer."""
+def build_actions(owner: QWidget, elevation: QWidget, answers: Mapping[str, Answer]) -> dict[str, QAction]:
+    """An action per entry, connected and added to where its keys are heard. Every entry needs an answer."""
     actions = {}
     for entry in ENTRIES:
         action = QAction(entry.words, owner)
         action.setShortcuts([QKeySequence(key) for key in entry.keys])
         answer = answers[entry.name]
         action.triggered.connect(lambda _checked=False, answer=answer: answer())
-        owner.addAction(action)
+        if entry.on_elevation:
+            action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
+        (elevation if entry.on_elevation else owner).addAction(action)
         actions[entry.name] = action
     return actions
 
@@ -151,7 +163,11 @@ def fill_menus(
 
 def keys_table() -> list[tuple[str, str, str]]:
     """Every key: where it works, the key, what it does."""
-    everywhere = [("Anywhere", ", ".join(entry.keys), _plain(entry.words)) for entry in ENTRIES if entry.keys]
+    everywhere = [
+        ("Elevation" if entry.on_elevation else "Anywhere", ", ".join(entry.keys), _plain(entry.words))
+        for entry in ENTRIES
+        if entry.keys
+    ]
     return [*everywhere, ("Anywhere", "Ctrl+Z, Ctrl+Shift+Z", "Undo, redo"), *ELSEWHERE]
 
 

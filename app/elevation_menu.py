@@ -1,6 +1,9 @@
-"""What can be done with what lies under the pointer on the elevation, as a menu; the menu key asks about what is selected."""
+"""What can be done with what lies under the pointer on the elevation, as a menu; the menu key asks about what is selected.
 
-from collections.abc import Callable, Mapping
+Over one of several chosen things the menu is about all of them.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 
 from PySide6.QtCore import QEvent, QObject, QPointF
@@ -11,23 +14,31 @@ from app import theme
 from app.document import Document
 from app.elevation import ElevationView
 from app.elevation.strip import WallPoint
+from app.elevation.together import openings_words
 from core import edits
 from core.crew.standing import standing
+from core.edits.colouring import lay_panels
 from core.edits.openings import DEFAULT_SIZES
+from core.edits.together import Level, align_openings
 from core.progress import STATES
 from core.room import Opening, OpeningKind, Room, wall_letter
 from core.setout.metric import face_box_mm
 from core.setout.result import Panel
 
+PasteAt = Callable[[float], object]
+"""Pastes openings on the current wall, from so many millimetres on."""
 KINDS: tuple[OpeningKind, ...] = ("door", "window", "outlet", "switch", "niche")
+LEVELS: tuple[Level, ...] = ("sill", "head")
 
 
 class ElevationMenu(QObject):
     """Makes the menu anew each time. Its entries select what they are about and then do what the window's actions do."""
 
-    def __init__(self, document: Document, elevation: ElevationView, actions: Mapping[str, QAction], parent: QWidget) -> None:
+    def __init__(
+        self, document: Document, elevation: ElevationView, actions: Mapping[str, QAction], paste_at: PasteAt, parent: QWidget
+    ) -> None:
         super().__init__(parent)
-        self._document, self._elevation, self._actions = document, elevation, actions
+        self._document, self._elevation, self._actions, self._paste_at = document, elevation, actions, paste_at
         self.menu: QMenu | None = None
         elevation.installEventFilter(self)
 
@@ -52,7 +63,11 @@ class ElevationMenu(QObject):
         menu = QMenu(self._elevation)
         opening = self._elevation.opening_at(pos)
         panel = None if opening else self._elevation.panel_at(pos)
-        if opening is not None:
+        what = opening.id if opening else panel.mark if panel else None
+        if what in self._document.chosen.names and len(self._document.chosen.names) > 1:
+            menu.setAccessibleName("What is chosen")
+            self._add_entries_for_all(menu, opening)
+        elif opening is not None:
             menu.setAccessibleName(f"Opening {opening.id}")
             self._add_opening_entries(menu, opening)
         elif panel is not None:
@@ -63,6 +78,7 @@ class ElevationMenu(QObject):
             adding = menu.addMenu(f"&Add here, on wall {wall_letter(place.wall)}")
             for kind in KINDS:
                 _entry(adding, f"&{theme.OPENING_NAMES[kind]}", partial(self._add, kind, place))
+            _entry(menu, "Paste &openings here", partial(self._paste, place))
         menu.addSeparator()
         menu.addAction(self._actions["zoom_fit"])
         return menu
@@ -71,7 +87,44 @@ class ElevationMenu(QObject):
         _entry(menu, f"&Select {opening.id}", partial(self._document.select, opening.id))
         _entry(menu, "Type its &sizes", partial(self._act, opening.id, "go_inspector"))
         menu.addSeparator()
+        _entry(menu, "Cu&t", partial(self._act, opening.id, "cut"))
+        _entry(menu, "&Copy", partial(self._act, opening.id, "copy"))
         _entry(menu, f"&Delete {opening.id}", partial(self._act, opening.id, "delete"))
+
+    def _add_entries_for_all(self, menu: QMenu, under: Opening | None) -> None:
+        """What can be done with everything that is chosen; ``under`` is the opening under the pointer."""
+        chosen = self._document.chosen
+        if names := [opening.id for opening in chosen.openings]:
+            menu.addSection(openings_words(names))
+            menu.addAction(self._actions["go_inspector"])
+            if under is not None and len(names) > 1:
+                for level in LEVELS:
+                    _entry(menu, f"{level.capitalize()}s level with {under.id}", partial(self._align, names, level, under.id))
+            for name in ("cut", "copy", "delete"):
+                menu.addAction(self._actions[name])
+        if panels := chosen.panels:
+            menu.addSection(panels[0].mark if len(panels) == 1 else f"{len(panels)} panels")
+            menu.addAction(self._actions["pin"])
+            self._add_colours(menu, panels)
+            for wanted in STATES:
+                _entry(menu, _state_words(wanted), self._actions[_state_action(wanted)].trigger)
+            menu.addAction(self._actions["swap"])
+
+    def _add_colours(self, menu: QMenu, panels: Sequence[Panel]) -> None:
+        laying = menu.addMenu("Lay in c&olour")
+        for colour in self._document.room.colouring.colours:
+            _entry(laying, colour.name, partial(self._lay, panels, colour.name))
+
+    def _lay(self, panels: Sequence[Panel], colour: str) -> None:
+        words = panels[0].mark if len(panels) == 1 else f"{len(panels)} panels"
+        self._document.commit_edit(lambda room: lay_panels(room, panels, colour), f"Lay {colour}: {words}")
+
+    def _align(self, names: Sequence[str], level: Level, like: str) -> None:
+        self._document.commit_edit(lambda room: align_openings(room, names, level, like), f"Level {level}s with {like}")
+
+    def _paste(self, place: WallPoint) -> None:
+        self._document.set_wall(place.wall)
+        self._paste_at(float(round(place.x_mm)))
 
     def _add_panel_entries(self, menu: QMenu, panel: Panel) -> None:
         setout, mark = self._document.setout, panel.mark
@@ -80,15 +133,16 @@ class ElevationMenu(QObject):
         _entry(menu, "Open at the &bench…", partial(self._act, mark, "bench"))
         is_pinned = set(edits.pins_for(setout, panel)) <= set(setout.room.pins)
         _entry(menu, "&Let it go" if is_pinned else "&Pin it here", partial(self._act, mark, "pin"))
+        self._add_colours(menu, (panel,))
         menu.addSeparator()
         for wanted in STATES:
-            entry = _entry(menu, _state_words(wanted), partial(self._act, mark, f"mark_{wanted.replace(' ', '_')}"))
+            entry = _entry(menu, _state_words(wanted), partial(self._act, mark, _state_action(wanted)))
             entry.setCheckable(True)
             entry.setChecked(wanted == state)
         _entry(menu, "S&wap for something else…", partial(self._act, mark, "swap"))
 
     def _act(self, what: str, action: str) -> None:
-        """Select, then do as the window's action does. Panels chosen together stay so where the panel is one of them."""
+        """Select, then do as the window's action does."""
         self._document.select(what)
         self._actions[action].trigger()
 
@@ -126,6 +180,10 @@ def _entry(menu: QMenu, words: str, answer: Callable[[], object]) -> QAction:
     entry = menu.addAction(words)
     entry.triggered.connect(lambda _checked=False: answer())
     return entry
+
+
+def _state_action(state: str) -> str:
+    return f"mark_{state.replace(' ', '_')}"
 
 
 def _state_words(state: str) -> str:

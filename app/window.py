@@ -28,6 +28,7 @@ from app.bench import Bench
 from app.cautions import PageDialog, about_html, cautions_html, keys_html
 from app.checks import ChecksPanel
 from app.colour import Colours
+from app.copying import OpeningsClipboard
 from app.document import Document
 from app.elevation import ElevationView
 from app.elevation_menu import ElevationMenu
@@ -71,20 +72,21 @@ class Window(QMainWindow):
         self.questions = questions or Questions(self)
         self.elevation = ElevationView(document)
         self.plan = PlanView(document)
-        self.inspector = Inspector(document)
         self.checks = ChecksPanel(document)
         self.board = TallyBoard(document)
         self.autosave = Autosave(document, state_folder, self)
         self.files = FileCommands(document, self.autosave, self.questions, self)
         self.commands = RoomCommands(document, self.elevation.show_place)
         self.building = Building(document, self.statusBar().showMessage, self)
+        self.inspector = Inspector(document, self.building.marking)
+        self.copies = OpeningsClipboard(document, self.statusBar().showMessage, self)
         self.colours = Colours(document, self.elevation, self)
         self.bench = Bench(document, self.questions, self)
         self.standing: QDialog | None = None
         self.guide: Guide | None = None
         self.finder = Finder(document, self.elevation, self.elevation.show_place)
-        self.actions_by_name = build_actions(self, self._answers())
-        self.elevation_menu = ElevationMenu(document, self.elevation, self.actions_by_name, self)
+        self.actions_by_name = build_actions(self, self.elevation, self._answers())
+        self.elevation_menu = ElevationMenu(document, self.elevation, self.actions_by_name, self.copies.paste, self)
         self.undo, self.redo = self._undo_actions()
         self.plan.offer([self.actions_by_name[name] for name in ("sketch", "recess", "square")])
         self.recent = RecentMenu(self.files.open_recent, self.files.may_drop, self)
@@ -109,6 +111,10 @@ class Window(QMainWindow):
             "compare": self._compare,
             "quit": self.close,
             "delete": commands.delete,
+            **self.copies.answers(),
+            "choose_all": self.elevation.choose_all,
+            "choose_next": lambda: self.elevation.choose_another(1),
+            "choose_previous": lambda: self.elevation.choose_another(-1),
             "find": self.finder.open,
             "pin": commands.pin,
             "pin_rows": commands.pin_rows,
@@ -272,7 +278,8 @@ class Window(QMainWindow):
         self.setWindowTitle(f"{room.name}[*] – Coursewright")
         self.setWindowModified(self.document.is_dirty)
         self.file_label.setText(str(path) if path else "not saved to a file yet")
-        self.actions_by_name["delete"].setEnabled(bool(self.document.chosen.openings))
+        for name in ("delete", "cut", "copy"):
+            self.actions_by_name[name].setEnabled(bool(self.document.chosen.openings))
         self.actions_by_name["pin"].setEnabled(bool(self.document.chosen.marks))
         self.actions_by_name["unpin_all"].setEnabled(bool(room.pins))
 

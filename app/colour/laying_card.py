@@ -1,6 +1,6 @@
 """Where the colour in hand is laid: the room, a wall, a panel, some of its courses, a band."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from PySide6.QtWidgets import QCheckBox, QFrame, QGridLayout, QLabel, QLineEdit, QPushButton, QSpinBox, QVBoxLayout
 
@@ -8,15 +8,15 @@ from app.colour.colours import Colours
 from app.document import Document
 from core.bond.shape import shape_of
 from core.colouring import BandRule, RoomRule, Rule, WallRule
-from core.edits.colouring import add_rule, panel_rule
+from core.edits.colouring import add_rules, panel_rule
 from core.edits.revise import build
 from core.errors import CoursewrightError
 from core.room import wall_letter
 from core.units import parse_length_mm
 
-MakeRule = Callable[[str], Rule]
-"""A rule for the colour in hand."""
-NO_PANEL = "Panel: click one"
+MakeRules = Callable[[str], Sequence[Rule]]
+"""Rules for the colour in hand."""
+NO_PANEL = "Panel: click one or several"
 
 
 class LayingCard(QFrame):
@@ -69,9 +69,9 @@ class LayingCard(QFrame):
         layout.addStretch(1)
 
     def _connect(self) -> None:
-        self.room.clicked.connect(lambda: self._lay(lambda name: RoomRule(kind="room", colour=name)))
-        self.wall.clicked.connect(lambda: self._lay(lambda name: WallRule(kind="wall", colour=name, wall=self._document.wall)))
-        self.panel.clicked.connect(lambda: self._lay(self._panel))
+        self.room.clicked.connect(lambda: self._lay(lambda name: [RoomRule(kind="room", colour=name)]))
+        self.wall.clicked.connect(lambda: self._lay(lambda name: [WallRule(kind="wall", colour=name, wall=self._document.wall)]))
+        self.panel.clicked.connect(lambda: self._lay(self._panels))
         self.courses.clicked.connect(lambda: self._lay(self._courses))
         self.band.clicked.connect(lambda: self._lay(self._band))
 
@@ -86,9 +86,9 @@ class LayingCard(QFrame):
         self.heading.setText(f"Lay {self._colour} over" if self._colour else "Choose a colour")
         self.wall.setText(f"Wall {wall_letter(document.wall)}")
         self.one_wall.setText(f"only on wall {wall_letter(document.wall)}")
-        panel = document.selected_panel
-        self.panel.setText(f"Panel {panel.mark}" if panel else NO_PANEL)
-        self.panel.setEnabled(panel is not None)
+        panel, marks = document.selected_panel, document.chosen.marks
+        self.panel.setText(f"{len(marks)} panels" if len(marks) > 1 else f"Panel {marks[0]}" if marks else NO_PANEL)
+        self.panel.setEnabled(bool(marks))
         self.courses.setEnabled(panel is not None)
         if panel is not None:
             layers = len(shape_of(document.setout, panel).layers)
@@ -96,33 +96,30 @@ class LayingCard(QFrame):
             self.last.setMaximum(layers)
             self.courses.setToolTip(f"Counted from the panel's bottom; of its {layers} the last two are plates and cap")
 
-    def _panel(self, name: str) -> Rule:
-        panel = self._document.selected_panel
-        if panel is None:
-            raise CoursewrightError("select a panel on the elevation first")
-        return panel_rule(panel, name)
+    def _panels(self, name: str) -> Sequence[Rule]:
+        return [panel_rule(panel, name) for panel in self._document.chosen.panels]
 
-    def _courses(self, name: str) -> Rule:
+    def _courses(self, name: str) -> Sequence[Rule]:
         panel = self._document.selected_panel
         if panel is None:
             raise CoursewrightError("select a panel on the elevation first")
         low, high = sorted((self.first.value(), self.last.value()))
-        return panel_rule(panel, name, tuple(range(low, high + 1)))
+        return [panel_rule(panel, name, tuple(range(low, high + 1)))]
 
-    def _band(self, name: str) -> Rule:
+    def _band(self, name: str) -> Sequence[Rule]:
         walls = (self._document.wall,) if self.one_wall.isChecked() else ()
         low, high = parse_length_mm(self.low.text()), parse_length_mm(self.high.text())
-        return build(BandRule, kind="band", colour=name, from_mm=low, to_mm=high, walls=walls)
+        return [build(BandRule, kind="band", colour=name, from_mm=low, to_mm=high, walls=walls)]
 
-    def _lay(self, make: MakeRule) -> None:
+    def _lay(self, make: MakeRules) -> None:
         fault = "" if self._colour else "choose a colour first"
         if self._colour is not None:
             try:
-                rule = make(self._colour)
+                rules = make(self._colour)
             except CoursewrightError as error:
                 fault = str(error)
             else:
-                done = self._document.commit_edit(lambda room: add_rule(room, rule), f"Lay {self._colour}")
+                done = self._document.commit_edit(lambda room: add_rules(room, rules), f"Lay {self._colour}")
                 fault = "" if done else self._document.refusal
         self.fault.setText(fault)
         self.fault.setVisible(bool(fault))

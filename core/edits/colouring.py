@@ -1,5 +1,6 @@
 """Edits of what is laid in which colour: the colours there are, and the rules in their order."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from core.colouring import BandRule, BrickColour, Colouring, PanelRule, PictureRule, RoomRule, Rule
@@ -22,8 +23,14 @@ def set_rest(room: Room, name: str | None) -> Room:
 
 def add_rule(room: Room, rule: Rule) -> Room:
     """The room with a rule over all others. Raises RoomError for a wall there is not, or a colour that is not stocked."""
-    _check_walls(room, rule)
-    return _with(room, rules=(*room.colouring.rules, rule))
+    return add_rules(room, (rule,))
+
+
+def add_rules(room: Room, rules: Sequence[Rule]) -> Room:
+    """The room with rules over all others, the last of them on top; all or none. Raises RoomError as ``add_rule`` does."""
+    for rule in rules:
+        _check_walls(room, rule)
+    return _with(room, rules=(*room.colouring.rules, *rules))
 
 
 def change_rule(room: Room, number: int, /, **values: Any) -> Room:
@@ -55,6 +62,28 @@ def panel_rule(panel: Panel, colour: str, layers: tuple[int, ...] = ()) -> Panel
     first = panel.faces[0]
     place = {"wall": first.wall, "bottom_plates": first.bottom, "left_pitches": first.left}
     return build(PanelRule, kind="panel", colour=colour, layers=layers, **place)
+
+
+def lay_panels(room: Room, panels: Sequence[Panel], colour: str) -> Room:
+    """The room with a colour laid over whole panels where they stand now, in place of what was laid over them whole before.
+
+    Raises RoomError for a colour that is not stocked.
+    """
+    laid = tuple(panel_rule(panel, colour) for panel in panels)
+    places = {_place(rule) for rule in laid}
+    kept = tuple(r for r in room.colouring.rules if not (isinstance(r, PanelRule) and not r.layers and _place(r) in places))
+    return _with(room, rules=(*kept, *laid))
+
+
+def own_colour(room: Room, panel: Panel) -> str | None:
+    """The colour last laid over a whole panel by a rule of its own; None where there is no such rule."""
+    place = _place(panel_rule(panel, room.colouring.colours[0].name))
+    own = [r.colour for r in room.colouring.rules if isinstance(r, PanelRule) and not r.layers and _place(r) == place]
+    return own[-1] if own else None
+
+
+def _place(rule: PanelRule) -> tuple[int, int, int]:
+    return rule.wall, rule.bottom_plates, rule.left_pitches
 
 
 def add_colour(room: Room, name: str, srgb: str, code: str | None = None) -> Room:

@@ -57,7 +57,7 @@ def copy_wall(room: Room, source: int, targets: Iterable[int], *, mirrored: bool
     Raises RoomError that names every opening that does not fit there, and what would.
     """
     originals = [o for o in room.openings if o.wall == source]
-    if not originals:
+    if not 0 <= source < room.wall_count or not originals:
         raise RoomError(f"wall {wall_letter(source)} has no openings to copy; choose a wall that has")
     made: list[Opening] = []
     faults: list[str] = []

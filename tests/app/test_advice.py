@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from app.advice import LOOKING, AdviceList
 from app.document import Document
 from app.inspector import Inspector
+from app.tracking.marking import Marking
 from core import edits
 from core.advice import work_of
 from core.room import Opening, RegularFrame, Room
@@ -27,7 +28,7 @@ def room() -> Room:
 
 @pytest.fixture
 def inspector(document: Document, qtbot: QtBot) -> Iterator[Inspector]:
-    inspector = Inspector(document)
+    inspector = Inspector(document, Marking(document, document))
     qtbot.addWidget(inspector)
     with qtbot.waitExposed(inspector):
         inspector.show()

@@ -8,13 +8,14 @@ from pytestqt.qtbot import QtBot
 from app.document import Document
 from app.inspector import Inspector
 from app.inspector.wall import split_lengths
+from app.tracking.marking import Marking
 from core import edits
 from core.room import MeasuredFrame, RegularFrame
 
 
 @pytest.fixture
 def inspector(document: Document, qtbot: QtBot) -> Inspector:
-    inspector = Inspector(document)
+    inspector = Inspector(document, Marking(document, document))
     qtbot.addWidget(inspector)
     inspector.show()
     document.select("window")

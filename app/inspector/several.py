@@ -1,0 +1,190 @@
+"""The card of several chosen things: what they share, typed or chosen once for all of them."""
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
+
+from PySide6.QtWidgets import QHBoxLayout, QPushButton
+
+from app.document import Document
+from app.elevation.together import openings_words
+from app.inspector.card import Card
+from app.inspector.fields import ChoiceField, TextField
+from app.tracking.marking import Marking
+from core import edits
+from core.crew.standing import standing
+from core.edits.colouring import lay_panels, own_colour
+from core.edits.together import Level, align_openings, put_on_wall, size_openings
+from core.errors import CoursewrightError
+from core.progress import STATES
+from core.room import Opening, Room, wall_letter
+from core.setout.result import Panel
+from core.units import parse_length_mm
+
+DIFFERENT = "different"
+PINNED, LOOSE = "pinned here", "not pinned"
+
+
+class SeveralCard(Card):
+    """Fields of all chosen openings, and of all chosen panels; one that differs among them is empty until it is set."""
+
+    def __init__(self, document: Document, marking: Marking) -> None:
+        super().__init__(document)
+        self._marking = marking
+        self.wall = ChoiceField("Wall", lambda: self._shared_opening("wall"), self._to_wall)
+        self.left = self._size("Left edge", "left_mm")
+        self.sill = self._size("Sill", "sill_mm")
+        self.width_field = self._size("Width", "width_mm")
+        self.height_field = self._size("Height", "height_mm")
+        self.state = ChoiceField("Progress", self._shared_state, self._put, [(state, state) for state in STATES])
+        self.colour = ChoiceField("Colour", self._shared_colour, self._lay)
+        self.pin = ChoiceField("Pins", self._shared_pin, self._set_pin, [(PINNED, PINNED), (LOOSE, LOOSE)])
+        self._of_openings = (self.wall, self.left, self.sill, self.width_field, self.height_field)
+        self._of_panels = (self.state, self.colour, self.pin)
+        self.add(*self._of_openings, *self._of_panels)
+        self.align_sills, self.align_heads = (self._aligner(level) for level in ("sill", "head"))
+        row = QHBoxLayout()
+        row.addWidget(self.align_sills)
+        row.addWidget(self.align_heads)
+        self.rows.addLayout(row)
+        document.selection_changed.connect(self._turn)
+        self.close_card()
+
+    @property
+    def is_wanted(self) -> bool:
+        """Whether more than one thing is chosen."""
+        return len(self.document.chosen.names) > 1
+
+    def refresh(self, *, force: bool = False) -> None:
+        """Show what the room says of those chosen; nothing to do where there are not several."""
+        if self.is_wanted:
+            super().refresh(force=force)
+
+    def describe(self) -> None:
+        openings, panels = self._openings, self._panels
+        for fields, shown in ((self._of_openings, openings), (self._of_panels, panels)):
+            for field in fields:
+                field.setVisible(bool(shown))
+        room, current = self.document.room, self.document.selected_opening
+        self.wall.offer([(str(wall), wall_letter(wall)) for wall in range(room.wall_count)])
+        self.colour.offer([(colour.name, colour.name) for colour in room.colouring.colours])
+        for button in (self.align_sills, self.align_heads):
+            button.setVisible(len(openings) > 1 and current is not None)
+        if current is not None:
+            self.align_sills.setText(f"Sills level with {current.id}")
+            self.align_heads.setText(f"Heads level with {current.id}")
+        self.heading.setText(chosen_words(openings, panels))
+        self.readout.setText("\n".join([*_openings_facts(openings), *_panels_facts(panels)]))
+
+    @property
+    def _openings(self) -> tuple[Opening, ...]:
+        return self.document.chosen.openings
+
+    @property
+    def _panels(self) -> tuple[Panel, ...]:
+        return self.document.chosen.panels
+
+    @property
+    def _names(self) -> list[str]:
+        return [opening.id for opening in self._openings]
+
+    def _size(self, caption: str, field: str) -> TextField:
+        def read() -> str:
+            found = {getattr(opening, field) for opening in self._openings}
+            return self.length(found.pop()) if len(found) == 1 else ""
+
+        def commit(typed: str) -> str:
+            if not typed.strip():
+                return ""
+            try:
+                sizes = {field: parse_length_mm(typed)}
+            except CoursewrightError as error:
+                return str(error)
+            names = self._names
+            text = f"Set {caption.lower()} of {openings_words(names)}"
+            return self.commit(lambda room: size_openings(room, names, **sizes), text)
+
+        made = TextField(caption, read, commit)
+        made.line.setPlaceholderText(DIFFERENT)
+        return made
+
+    def _shared_opening(self, field: str) -> str:
+        return _shared(str(getattr(opening, field)) for opening in self._openings)
+
+    def _to_wall(self, wall: str) -> str:
+        names, target = self._names, int(wall)
+        fault = self.commit(
+            lambda room: put_on_wall(room, names, target), f"Move {openings_words(names)} to wall {wall_letter(target)}"
+        )
+        if not fault:
+            self.document.set_wall(target)
+        return fault
+
+    def _aligner(self, level: Level) -> QPushButton:
+        button = QPushButton()
+
+        def align() -> None:
+            names, like = self._names, self.document.selection
+            if like is not None:
+                self.document.commit_edit(lambda room: align_openings(room, names, level, like), f"Level {level}s with {like}")
+
+        button.clicked.connect(align)
+        return button
+
+    def _shared_state(self) -> str:
+        by_mark = standing(self.document.setout).by_mark
+        return _shared(by_mark[panel.mark] for panel in self._panels)
+
+    def _put(self, state: str) -> str:
+        wanted = next(one for one in STATES if one == state)
+        return "" if self._marking.put(self.document.chosen.marks, wanted) else self.document.refusal
+
+    def _shared_colour(self) -> str:
+        return _shared(own_colour(self.document.room, panel) or "" for panel in self._panels)
+
+    def _lay(self, colour: str) -> str:
+        panels = self._panels
+        return self.commit(lambda room: lay_panels(room, panels, colour), f"Lay {colour}: {_count(len(panels), 'panel')}")
+
+    def _shared_pin(self) -> str:
+        held = set(self.document.room.pins)
+        return _shared(PINNED if set(edits.pins_for(self.document.setout, panel)) <= held else LOOSE for panel in self._panels)
+
+    def _set_pin(self, wanted: str) -> str:
+        pins = [pin for panel in self._panels for pin in edits.pins_for(self.document.setout, panel)]
+        change: Callable[[Room, Any], Room] = edits.add_pins if wanted == PINNED else edits.remove_pins
+        words = _count(len(self._panels), "panel")
+        return self.commit(lambda room: change(room, pins), f"Pin {words}" if wanted == PINNED else f"Let {words} go")
+
+
+def chosen_words(openings: Sequence[Opening], panels: Sequence[Panel]) -> str:
+    """How many of what is chosen: ``2 openings and 12 panels selected``."""
+    counts = [(len(openings), "opening"), (len(panels), "panel")]
+    return " and ".join(_count(count, noun) for count, noun in counts if count) + " selected"
+
+
+def _openings_facts(openings: Sequence[Opening]) -> list[str]:
+    return [", ".join(opening.id for opening in openings)] if openings else []
+
+
+def _panels_facts(panels: Sequence[Panel]) -> list[str]:
+    if not panels:
+        return []
+    kinds = dict.fromkeys(panel.kind for panel in panels)
+    lines = [", ".join(f"{sum(panel.kind == kind for panel in panels)} {kind}" for kind in kinds)]
+    mounts = [mount for panel in panels for face in panel.faces for mount in face.mounts]
+    missing = sum(mount.lands_on is None for mount in mounts)
+    lines.append(
+        f"{_count(len({panel.design for panel in panels}), 'design')}, {sum(p.minutes for p in panels):.0f} crew minutes"
+    )
+    lines.append(f"{len(mounts)} mounting points" + (f", {missing} without timber" if missing else ", all on timber"))
+    return lines
+
+
+def _shared(values: Iterable[str]) -> str:
+    """The one value all have; empty where they differ."""
+    found = set(values)
+    return found.pop() if len(found) == 1 else ""
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}{'' if number == 1 else 's'}"
