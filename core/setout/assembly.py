@@ -1,15 +1,14 @@
 """From divisions to the panels of the room: marks, faces, mounting points and the timber they land on."""
 
-from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from core.room import wall_letter
-from core.setout.bodies import BuiltTo, ShapeKey
+from core.setout.bodies import BuiltTo
 from core.setout.division import Division
 from core.setout.framing import FrameDesign, design_frame
-from core.setout.naming import names_of
+from core.setout.naming import Names, names_of
 from core.setout.planning import Plan
 from core.setout.problem import Problem
 from core.setout.result import Panel, Timber
@@ -25,26 +24,14 @@ class WallRow:
     standing: tuple[Standing, ...]
 
     @cached_property
-    def designs(self) -> Counter[BuiltTo]:
-        """How many panels are built to each design."""
-        return Counter(standing.body.built_to for standing in self.standing)
-
-    @cached_property
     def doubtful(self) -> tuple[tuple[Panel, Standing], ...]:
         """The panels that are worth a check."""
         return tuple((p, s) for p, s in zip(self.panels, self.standing, strict=True) if s.is_doubtful)
 
     @cached_property
-    def units(self) -> dict[str, int]:
-        """Sums of the cost terms of its panels in whole units, ``blocking`` counted in mounting points."""
-        bodies = [standing.body for standing in self.standing]
-        return {
-            "build": sum(body.build for body in bodies),
-            "handling": sum(body.handling for body in bodies),
-            "sliver": sum(body.sliver for body in bodies),
-            "weak": sum(body.weak for body in bodies),
-            "blocking": sum(standing.bare_mounts for standing in self.standing),
-        }
+    def bare_mounts(self) -> int:
+        """Mounting points with no timber behind them."""
+        return sum(standing.bare_mounts for standing in self.standing)
 
 
 @dataclass(frozen=True)
@@ -52,7 +39,7 @@ class Assembly:
     """The room put together: its wall rows by wall and row, the names of its designs, and every wall's timber."""
 
     wall_rows: tuple[WallRow, ...]
-    names: dict[BuiltTo, str]
+    names: Mapping[BuiltTo, str]
     timber: tuple[Timber, ...]
 
     @property
@@ -82,31 +69,35 @@ class _Assembler:
         self._frames = [self._frame(wall) for wall in range(problem.room.wall_count)]
 
     def assembly(self) -> Assembly:
+        rows = self._plan.divisions
+        names = names_of((design for division in rows for design in division.built), self._problem.room.kit)
         walls = range(self._problem.room.wall_count)
-        flats = [[self._batch(division, wall, corner=False) for wall in walls] for division in self._plan.divisions]
-        corners = [[self._batch(division, wall, corner=True) for wall in walls] for division in self._plan.divisions]
-        names = names_of((d for row in (*flats, *corners) for batch in row for d in batch.designs), self._problem.room.kit)
-        wall_rows = tuple(
-            self._wall_row(wall, row, (corners[row][wall], flats[row][wall], corners[row][(wall + 1) % len(walls)]), names)
-            for wall in walls
-            for row in range(len(flats))
-        )
+        wall_rows = tuple(self._wall_row(wall, row, names) for wall in walls for row in range(len(rows)))
         timber = tuple(t for frame in self._frames for t in frame.design.members)
-        return Assembly(wall_rows, names, timber)
+        return Assembly(wall_rows, names.by_design, timber)
 
-    def _wall_row(self, wall: int, row: int, batches: tuple[Batch, ...], names: dict[BuiltTo, str]) -> WallRow:
+    def _wall_row(self, wall: int, row: int, names: Names) -> WallRow:
         """One wall's panels of a row: its own candidates', and flat ones that the next corner's candidate left on it."""
-        shaped = frozenset(names[d] for batch in batches for d in batch.designs if isinstance(d.key, ShapeKey))
-        key = ("wall row", wall, row, tuple(batch.serial for batch in batches), shaped)
+        division, before, after = self._plan.divisions[row], self._problem.before(wall), self._problem.after(wall)
+        panels = division.walls[wall].serial, division.walls[after].serial
+        frames = self._frames[before].serial, self._frames[wall].serial, self._frames[after].serial
+        key = "wall row", wall, row, division.view.row.z_plates, panels, frames, names.signs
+        return self._workshop.walls.get(key, lambda: self._make_wall_row(wall, row, names))
+
+    def _make_wall_row(self, wall: int, row: int, names: Names) -> WallRow:
+        division, after = self._plan.divisions[row], self._problem.after(wall)
+        own = self._batch(division, wall, corner=True), self._batch(division, wall, corner=False)
+        batches = *own, self._batch(division, after, corner=True)
+        key = "batches", wall, row, tuple(batch.serial for batch in batches), names.signs
 
         def make() -> WallRow:
             standing = [s for batch in dict.fromkeys(batches) for s in batch.standing if s.wall == wall]
             ordered = tuple(sorted(standing, key=lambda s: (s.left, s.faces[0].bottom)))
-            return WallRow(tuple(self._panels(wall, row, ordered, names)), ordered)
+            return WallRow(tuple(self._panels(wall, row, ordered, names.by_design)), ordered)
 
         return self._workshop.walls.get(key, make)
 
-    def _panels(self, wall: int, row: int, ordered: tuple[Standing, ...], names: dict[BuiltTo, str]) -> Iterator[Panel]:
+    def _panels(self, wall: int, row: int, ordered: tuple[Standing, ...], names: Mapping[BuiltTo, str]) -> Iterator[Panel]:
         for place, standing in enumerate(ordered, start=1):
             body = standing.body
             yield Panel(

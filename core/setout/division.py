@@ -1,9 +1,11 @@
 """One row divided: the legs at its corners, the joints on its walls, and the candidates between them."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import pairwise
+from typing import NamedTuple
 
 import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
@@ -188,18 +190,34 @@ class RowView:
         return tuple(self.filling(w, prices).joints(*legs[w]) for w in range(len(self.blocks)))
 
 
+class Terms(NamedTuple):
+    """The terms of the objective that panels bring with them, in units."""
+
+    build: int
+    handling: int
+    sliver: int
+    weak: int
+
+
 @dataclass(frozen=True)
 class WallPanels:
     """The candidates of one wall of a divided row with their panels, from the corner at its left end on.
 
-    ``serial`` tells it from all others. ``units`` is what its panels cost without set-up and blocking, ``designs`` are those
-    outside the kit.
+    ``serial`` tells it from all others. ``units`` is what its panels cost without set-up and blocking, ``built`` how many there
+    are of each design, ``designs`` are those outside the kit.
     """
 
     serial: int
     placed: tuple[tuple[Placed, Body], ...]
     units: int
+    built: Counter[BuiltTo]
     designs: frozenset[BuiltTo]
+
+    @cached_property
+    def terms(self) -> Terms:
+        """What the panels take, term by term."""
+        bodies = [body for _, body in self.placed]
+        return Terms(*(sum(getattr(body, term) for body in bodies) for term in Terms._fields))
 
 
 @dataclass(frozen=True)
@@ -208,11 +226,26 @@ class Division:
 
     view: RowView
     joints: Joints
+    known: Mapping[int, WallPanels] = field(default_factory=dict, compare=False, repr=False)
+    """The panels of walls, as far as they are known."""
 
     @cached_property
     def walls(self) -> tuple[WallPanels, ...]:
         """The panels of every wall."""
-        return tuple(self._wall_panels(wall) for wall in range(len(self.joints)))
+        return tuple(self.known.get(wall) or self._wall_panels(wall) for wall in range(len(self.joints)))
+
+    @cached_property
+    def built(self) -> Counter[BuiltTo]:
+        """How many panels of the row are built to each design."""
+        found: Counter[BuiltTo] = Counter()
+        for wall in self.walls:
+            found.update(wall.built)
+        return found
+
+    @cached_property
+    def terms(self) -> Terms:
+        """What the panels of the row take, term by term."""
+        return Terms(*map(sum, zip(*(wall.terms for wall in self.walls), strict=True)))
 
     def _wall_panels(self, wall: int) -> WallPanels:
         view = self.view
@@ -228,6 +261,7 @@ class Division:
             self.view.workshop.next_serial(),
             bodies,
             sum(body.total for _, body in bodies),
+            Counter(body.built_to for _, body in bodies),
             frozenset(body.built_to for _, body in bodies if not body.built_to.in_kit),
         )
 

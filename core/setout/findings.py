@@ -1,7 +1,8 @@
 """Checks: what a set-out says about its room, worst first."""
 
+from bisect import bisect_left, bisect_right
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from core.room import Opening, wall_letter
 from core.setout.assembly import Assembly
@@ -33,21 +34,23 @@ def findings(problem: Problem, workshop: Workshop, rows: tuple[Row, ...], assemb
 
 def reveals_of(problem: Problem, rows: tuple[Row, ...]) -> tuple[Reveal, ...]:
     """Frame left showing around every opening, for the trim to cover."""
-    return tuple(_reveal(problem, rows, opening) for opening in problem.room.openings)
+    plate = problem.room.kit.plate_mm
+    edges = sorted({(row.z_plates + edge) * plate for row in rows for edge in problem.layers(row).edges} | {0.0})
+    return tuple(_reveal(problem, edges, opening) for opening in problem.room.openings)
 
 
-def _reveal(problem: Problem, rows: tuple[Row, ...], opening: Opening) -> Reveal:
+def _reveal(problem: Problem, edges: Sequence[float], opening: Opening) -> Reveal:
+    """``edges`` are the heights of all layers in millimetres, from the floor up."""
     kit, shell = problem.room.kit, problem.shell.walls[opening.wall]
     left, right = blocked_pitches(problem.room, problem.shell, opening)
-    edges = sorted({(row.z_plates + edge) * kit.plate_mm for row in rows for edge in problem.layers(row).edges} | {0.0})
-    below = max((z for z in edges if z <= opening.sill_mm + 1e-6), default=0.0)
-    above = min((z for z in edges if z >= opening.head_mm - 1e-6), default=None)
+    below = bisect_right(edges, opening.sill_mm + 1e-6)
+    above = bisect_left(edges, opening.head_mm - 1e-6)
     return Reveal(
         opening.id,
         left_mm=max(0.0, opening.left_mm - shell.start_mm - left * kit.pitch_mm),
         right_mm=max(0.0, shell.start_mm + right * kit.pitch_mm - opening.right_mm),
-        sill_mm=opening.sill_mm - below,
-        head_mm=0.0 if above is None else above - opening.head_mm,
+        sill_mm=opening.sill_mm - (edges[below - 1] if below else 0.0),
+        head_mm=edges[above] - opening.head_mm if above < len(edges) else 0.0,
     )
 
 
@@ -117,7 +120,7 @@ def _about_hanging(problem: Problem, workshop: Workshop, rows: tuple[Row, ...]) 
 def _about_walls(problem: Problem, assembly: Assembly) -> Iterator[Check]:
     bare: Counter[int] = Counter()
     for wall_row in assembly.wall_rows:
-        if wall_row.units["blocking"]:
+        if wall_row.bare_mounts:
             bare.update(m.wall for p in wall_row.panels for f in p.faces for m in f.mounts if m.lands_on is None)
     for wall in problem.shell.walls:
         where = f"wall {wall_letter(wall.wall)}"

@@ -2,8 +2,10 @@
 
 import hashlib
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from functools import lru_cache
+from itertools import count
 
 from core.kit import Kit
 from core.setout.bodies import BuiltTo, ShapeKey
@@ -15,16 +17,23 @@ CLEAR_SIGNS = "23456789BCDFGHJKLMNPQRSTVWXZ"
 FEWEST_SIGNS = 3
 
 
-def names_of(designs: Iterable[BuiltTo], kit: Kit) -> dict[BuiltTo, str]:
+@dataclass(frozen=True, slots=True)
+class Names:
+    """The names of a room's designs. A name follows from the design and from ``signs``, how many the shaped ones have."""
+
+    signs: int
+    by_design: Mapping[BuiltTo, str]
+
+
+def names_of(designs: Iterable[BuiltTo], kit: Kit) -> Names:
     """A name for every design. Shaped ones get as many signs as keep all names of a room apart."""
     distinct = dict.fromkeys(designs)
     sized = len(kit.widths_pitches) > 2
-    signs = FEWEST_SIGNS
-    while True:
+    for signs in count(FEWEST_SIGNS):
         names = {design: _name(design, signs, sized) for design in distinct}
         if len(set(names.values())) == len(names):
-            return names
-        signs += 1
+            break
+    return Names(signs, names)
 
 
 def bears(design: BuiltTo, name: str) -> bool:

@@ -76,7 +76,8 @@ def divided_near(view: RowView, old: Division, lines: tuple[frozenset[int], ...]
             joints[wall] = view.in_line(wall, (joints[wall][0], joints[wall][-1]), lines[wall], prices)
         if not joints[wall]:
             return None
-    return Division(view, tuple(joints))
+    same = {n: old.walls[n] for n in range(len(joints)) if n not in changed and view.problem.before(n) not in changed}
+    return Division(view, tuple(joints), same)
 
 
 def _with_other_legs(

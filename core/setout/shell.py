@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from core.errors import RoomError
 from core.room import Point, Room, wall_letter
+from core.setout.kept import Kept
 from core.setout.result import CornerKind, WallShell
 
 NM_PER_MM = 1_000_000
@@ -79,6 +80,10 @@ def shell_of(room: Room) -> Shell:
 
     Raises RoomError where a wall is too short for the panels that must stand on it.
     """
+    return SHELLS.get((room.corners_mm, room.kit), lambda: _fitted(room))
+
+
+def _fitted(room: Room) -> Shell:
     corners = corners_of(room)
     chains = chains_of(corners)
     lines: dict[int, _Line] = {}
@@ -89,6 +94,10 @@ def shell_of(room: Room) -> Shell:
     for wall in walls:
         _require_room_for_panels(room, wall)
     return Shell(walls, corners, chains, tuple(spans[i][0] for i in range(room.wall_count)))
+
+
+SHELLS = Kept(16)
+"""What moves on the walls leaves the shell as it is."""
 
 
 @dataclass(frozen=True, slots=True)

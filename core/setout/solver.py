@@ -88,8 +88,8 @@ def _sketch(room: Room, near: Near | None) -> SetOut:
 def _set_out(problem: Problem, planned: Plan, workshop: Workshop) -> SetOut:
     assembly = assemble(problem, planned, workshop)
     counts: Counter[BuiltTo] = Counter()
-    for wall_row in assembly.wall_rows:
-        counts.update(wall_row.designs)
+    for division in planned.divisions:
+        counts.update(division.built)
     return SetOut(
         room=problem.room,
         rows=planned.rows,
@@ -97,7 +97,7 @@ def _set_out(problem: Problem, planned: Plan, workshop: Workshop) -> SetOut:
         panels=assembly.panels,
         designs=_designs(counts, assembly),
         tally=_tally(counts),
-        minutes=_minutes(counts, assembly, workshop.tariff, planned.at_least),
+        minutes=_minutes(counts, planned, assembly, workshop.tariff),
         checks=findings(problem, workshop, planned.rows, assembly),
         reveals=reveals_of(problem, planned.rows),
         timber=assembly.timber,
@@ -122,16 +122,14 @@ def _not_in_kit(counts: Counter[BuiltTo]) -> int:
     return sum(not design.in_kit for design in counts)
 
 
-def _minutes(counts: Counter[BuiltTo], assembly: Assembly, tariff: Tariff, at_least: int) -> CrewMinutes:
-    def units(term: str) -> int:
-        return sum(wall_row.units[term] for wall_row in assembly.wall_rows)
-
+def _minutes(counts: Counter[BuiltTo], planned: Plan, assembly: Assembly, tariff: Tariff) -> CrewMinutes:
+    terms = [division.terms for division in planned.divisions]
     return CrewMinutes(
-        build=tariff.minutes(units("build")),
-        handling=tariff.minutes(units("handling")),
+        build=tariff.minutes(sum(row.build for row in terms)),
+        handling=tariff.minutes(sum(row.handling for row in terms)),
         setup=tariff.minutes(tariff.setup * _not_in_kit(counts)),
-        sliver=tariff.minutes(units("sliver")),
-        weak=tariff.minutes(units("weak")),
-        blocking=tariff.minutes(tariff.blocking * units("blocking")),
-        bound=tariff.minutes(at_least),
+        sliver=tariff.minutes(sum(row.sliver for row in terms)),
+        weak=tariff.minutes(sum(row.weak for row in terms)),
+        blocking=tariff.minutes(tariff.blocking * sum(wall_row.bare_mounts for wall_row in assembly.wall_rows)),
+        bound=tariff.minutes(planned.at_least),
     )

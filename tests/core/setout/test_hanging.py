@@ -106,4 +106,4 @@ def test_names_of_closers_and_corners_tell_the_design(courses: int) -> None:
 
 
 def named(design: BuiltTo) -> str:
-    return names_of([design], Kit())[design]
+    return names_of([design], Kit()).by_design[design]

@@ -12,7 +12,7 @@ from tests.core.setout.rooms import KIT, around_corner, demo, flat
 
 
 def name(design: BuiltTo) -> str:
-    return names_of([design], KIT)[design]
+    return names_of([design], KIT).by_design[design]
 
 
 def of_flat(width: int, *blocks: Block, courses: int = 31) -> str:
@@ -42,7 +42,7 @@ def test_narrower_widths_of_a_kit_of_three_have_names_of_their_own() -> None:
     kit = KIT.model_copy(update={"widths_pitches": (19, 24, 38)})
     tariff = tariff_of(kit, Rates())
     designs = [bodies_of(Candidate(layers_of(3, 31), width, (), None), tariff)[0].built_to for width in (19, 24, 38)]
-    assert len(set(names_of(designs, kit).values())) == 3
+    assert len(set(names_of(designs, kit).by_design.values())) == 3
 
 
 def test_a_panel_under_a_sill_is_told_from_a_whole_one_of_as_many_courses() -> None:
@@ -57,7 +57,7 @@ def test_a_corner_is_named_by_its_legs_from_left_to_right() -> None:
 def test_eight_hundred_shapes_have_eight_hundred_names() -> None:
     shapes = many_shapes()
     assert len(shapes) >= 800
-    assert len(set(names_of(shapes, KIT).values())) == len(shapes)
+    assert len(set(names_of(shapes, KIT).by_design.values())) == len(shapes)
 
 
 def test_shape_names_have_no_sign_that_is_mistaken_for_another() -> None:
@@ -72,7 +72,7 @@ def test_the_order_in_which_designs_are_met_does_not_matter() -> None:
 
 def test_a_shape_keeps_its_name_when_others_join_it() -> None:
     (shape,), (other,), (third,) = flat(38, Block(10, 20, 0, 10)), flat(38, Block(10, 20, 0, 9)), flat(38, Block(5, 20, 0, 10))
-    assert names_of([other.built_to, shape.built_to, third.built_to], KIT)[shape.built_to] == name(shape.built_to)
+    assert names_of([other.built_to, shape.built_to, third.built_to], KIT).by_design[shape.built_to] == name(shape.built_to)
 
 
 def moved_window(room: Room, by_mm: float) -> Room:
