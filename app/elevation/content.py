@@ -67,13 +67,14 @@ def _placed(setout: SetOut, known: Faces) -> Faces:
     by_mark = {(wall, placed.mark): placed for wall, there in known.items() for placed in there}
     faces: dict[int, list[PlacedFace]] = {wall: [] for wall in known}
     states = _states(setout)
-    state: PanelState = "to build"
+    noted = {wall for wall, *_ in states}
     for panel in setout.panels:
         mark, kind, row, is_flat = panel.mark, panel.kind, panel.row, len(panel.faces) == 1
         if not any(face.wall in faces for face in panel.faces):
             continue
-        if states:
-            state = states.get(place_of(panel), "to build")
+        state: PanelState = "to build"
+        if panel.faces[0].wall in noted:
+            state = states.get(place_of(panel), state)
         for face in panel.faces:
             there = faces.get(face.wall)
             if there is None:
