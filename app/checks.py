@@ -1,6 +1,7 @@
 """The list of findings about the room; choosing one takes the person to the place."""
 
 from dataclasses import replace
+from functools import lru_cache
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter
@@ -9,7 +10,9 @@ from PySide6.QtWidgets import QFrame, QLabel, QListView, QStyle, QStyledItemDele
 from app import theme
 from app.document import Document
 from app.theme.look import look
+from core.room import Units
 from core.setout.result import Check, Level, SetOut
+from core.units import in_units
 
 ORDER: tuple[Level, ...] = ("error", "warning", "note")
 LEVEL_COUNTS: dict[Level, tuple[str, str]] = {
@@ -19,6 +22,7 @@ LEVEL_COUNTS: dict[Level, tuple[str, str]] = {
 }
 
 KEPT_HEIGHTS = 2000
+KEPT_CHECKS = 2000
 
 AnyIndex = QModelIndex | QPersistentModelIndex
 CHECK_ROLE = Qt.ItemDataRole.UserRole
@@ -143,13 +147,20 @@ class ChecksPanel(QFrame):
         self.show_setout(document.setout)
 
         look.changed.connect(self.view.scheduleDelayedItemsLayout)
+
     def show_setout(self, setout: SetOut) -> None:
         """List the set-out's checks."""
-        self.model.show_checks(setout.checks)
+        self.model.show_checks(tuple(_in_units(check, setout.room.display_units) for check in setout.checks))
         self._heading.setText(heading_text(setout.checks))
 
     def _choose(self, index: QModelIndex) -> None:
         self.go_to.emit(index.data(CHECK_ROLE).where)
+
+
+@lru_cache(maxsize=KEPT_CHECKS)
+def _in_units(check: Check, units: Units) -> Check:
+    """A check as the window letters it; kept, for a drag raises the same ones at every step."""
+    return replace(check, text=in_units(check.text, units))
 
 
 def heading_text(checks: tuple[Check, ...]) -> str:

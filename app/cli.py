@@ -12,8 +12,10 @@ from app.assets import asset
 from core.errors import CoursewrightError, RoomError, SaveError
 from core.export.schedule import schedule_text, summary_text
 from core.files import load_room, replace_file, save_room
+from core.room import Units
 from core.setout import solve
 from core.setout.result import Check, SetOut
+from core.units import in_units
 
 if TYPE_CHECKING:
     from core.whole_job import WholeJob
@@ -158,7 +160,7 @@ def _setout(options: argparse.Namespace) -> int:
 def _check(options: argparse.Namespace) -> int:
     setout = _solve(options.room)
     checks = _whole(setout).checks
-    _print_checks(checks)
+    _print_checks(checks, setout.room.display_units)
     return EXIT_CHECKS_FAILED if any(check.level == "error" for check in checks) else 0
 
 
@@ -188,7 +190,7 @@ def _demo(options: argparse.Namespace) -> int:
     setout = solve(room)
     job = _whole(setout)
     print(f"{room.name}\n\n{summary_text(setout)}\n\n{job_summary_text(job)}\n")
-    _print_checks(job.checks)
+    _print_checks(job.checks, room.display_units)
     save_room(room, folder / DEMO_ROOM)
     _write_text(folder / "setout.json", setout_json(setout))
     _write_pack(setout, folder)
@@ -211,9 +213,9 @@ def _solve(path: Path) -> SetOut:
         raise RoomError(f"{path}: {error}") from None
 
 
-def _print_checks(checks: Sequence[Check]) -> None:
+def _print_checks(checks: Sequence[Check], units: Units) -> None:
     for check in checks:
-        print(f"{check.level}: {check.where}: {check.text} [{check.code}]")
+        print(f"{check.level}: {check.where}: {in_units(check.text, units)} [{check.code}]")
     counts = [f"{sum(check.level == level for check in checks)}" for level in ("error", "warning", "note")]
     print("errors: {}, warnings: {}, notes: {}".format(*counts))
 

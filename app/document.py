@@ -14,6 +14,7 @@ from core.errors import CoursewrightError
 from core.room import Opening, Room
 from core.setout import has_same_panels, sketch, solve, solving
 from core.setout.result import Panel, SetOut
+from core.units import reason
 
 Edit = Callable[[Room], Room]
 
@@ -108,7 +109,7 @@ class Document(QObject):
 
     @property
     def refusal(self) -> str:
-        """Why the latest refused edit was refused."""
+        """Why the latest refused edit was refused, in the units the room shows."""
         return self._refusal
 
     @property
@@ -224,7 +225,7 @@ class Document(QObject):
         self.dirty_changed.emit(not clean)
 
     def _refuse(self, error: CoursewrightError) -> None:
-        self._refusal = str(error)
+        self._refusal = reason(error, self.room.display_units)
         self.refused.emit(self._refusal)
 
     def _set_path(self, path: Path | None) -> None:

@@ -60,7 +60,7 @@ class BandRule(Settings):
     @model_validator(mode="after")
     def _runs_upwards(self) -> Self:
         if self.to_mm <= self.from_mm:
-            raise ValueError(f"found a band from {self.from_mm:g} to {self.to_mm:g} mm; it must end above where it begins")
+            raise ValueError(f"found a band from {self.from_mm:g} mm to {self.to_mm:g} mm; it must end above where it begins")
         return self
 
 

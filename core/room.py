@@ -85,7 +85,7 @@ class MeasuredFrame(Settings):
             for before, after in pairwise(centres):
                 if after - before < self.stud_mm:
                     raise ValueError(
-                        f"{name} holds {before:g} and then {after:g}; list them in rising order, "
+                        f"{name} holds {before:g} mm and then {after:g} mm; list them in rising order, "
                         f"at least one timber ({self.stud_mm:g} mm) apart"
                     )
         return self
@@ -183,7 +183,7 @@ class Room(Settings):
             for number, centre in enumerate(frame.centres_mm):
                 if centre > length:
                     raise ValueError(
-                        f"frames.{wall}.centres_mm.{number} is {centre:g}; wall {wall_letter(wall)} is {length:g} mm long, "
+                        f"frames.{wall}.centres_mm.{number} is {centre:g} mm; wall {wall_letter(wall)} is {length:g} mm long, "
                         f"so no stud stands there"
                     )
 
@@ -196,10 +196,10 @@ class Room(Settings):
             )
         if opening.sill_mm >= self.clad_height_mm:
             raise ValueError(
-                f"{where}.sill_mm is {opening.sill_mm:g}; the lining ends at clad_height_mm = {self.clad_height_mm:g}"
+                f"{where}.sill_mm is {opening.sill_mm:g} mm; the lining ends at clad_height_mm = {self.clad_height_mm:g} mm"
             )
         if opening.head_mm > TALLEST_WALL_MM:
-            raise ValueError(f"{where}: sill_mm + height_mm = {opening.head_mm:g}; at most {TALLEST_WALL_MM:g} mm")
+            raise ValueError(f"{where}: sill_mm + height_mm = {opening.head_mm:g} mm; at most {TALLEST_WALL_MM:g} mm")
 
     def _check_apart(self) -> None:
         for i, a in enumerate(self.openings):

@@ -8,12 +8,15 @@ import math
 import re
 from fractions import Fraction
 
-from core.errors import LengthError
+from core.errors import CoursewrightError, LengthError
 from core.room import Units
 
 MM_PER_INCH = Fraction(254, 10)
 MM_PER_FOOT = 12 * MM_PER_INCH
 SIXTEENTH_INCH_MM = float(MM_PER_INCH / 16)
+
+METRIC = "\u00a0mm"
+"""The unit of sizes that stay metric: see ``metric_size``."""
 
 _METRIC = {"": 1, "mm": 1, "cm": 10, "m": 1000}
 _LONGEST_TEXT = 40
@@ -46,6 +49,9 @@ _INCHES = (
 _FOOT_LENGTH = re.compile(rf"{_FEET}(?: *-? *{_INCHES})?")
 _INCH_LENGTH = re.compile(_INCHES)
 _THOUSANDS_OR_DECIMALS = re.compile(r"(?<![0-9.,])[1-9][0-9]{0,2},[0-9]{3}(?![0-9])")
+
+_SAID_LENGTH = re.compile(r"(?<![\w.-])(-?[0-9]+(?:\.[0-9]+)?(?:e[+-]?[0-9]+)?) mm\b")
+_FIELD = re.compile(r"\b([a-z]+(?:_[a-z]+)*)_mm\b")
 
 
 def parse_length_mm(text: str) -> float:
@@ -134,6 +140,38 @@ def format_length(mm: float, units: Units = "mm", precision: int = 1, *, with_un
     if number == "-0":
         number = "0"
     return f"{number} mm" if with_unit else number
+
+
+def gap_words(mm: float, units: Units, *, with_unit: bool = True) -> str:
+    """A length which may be there and yet be too small for the units to show."""
+    if units == "ft-in" and 0 < abs(mm) < SIXTEENTH_INCH_MM / 2:
+        return 'under 1/16"'
+    return format_length(mm, units, with_unit=with_unit)
+
+
+def in_units(text: str, units: Units) -> str:
+    """A finding or refusal as the room's units write it.
+
+    Both are made in millimetres, whatever the room shows: a finding outlives a change of units. Every figure with ``mm`` behind
+    it is read as a length, and a field of the room file (``clad_height_mm``) as the words in its name. What ``metric_size``
+    wrote stays as it is.
+    """
+    plain = _FIELD.sub(lambda found: found[1].replace("_", " "), text)
+    return plain if units == "mm" else _SAID_LENGTH.sub(lambda found: gap_words(float(found[1]), units), plain)
+
+
+def reason(error: CoursewrightError, units: Units) -> str:
+    """Why something was refused, for a person who reads these units; what they typed is quoted as they typed it."""
+    return str(error) if isinstance(error, LengthError) else in_units(str(error), units)
+
+
+def metric_size(mm: float, precision: int | None = None) -> str:
+    """A size that stays in millimetres whatever units the room shows, by the no-break space before its unit.
+
+    For bricks, their holes, and screws, which are made and sold in millimetres, and for differences that vanish in sixteenths
+    of an inch. ``precision`` are its decimals; without it as many as it has.
+    """
+    return f"{mm:g}{METRIC}" if precision is None else f"{mm:.{precision}f}{METRIC}"
 
 
 def _feet_and_inches(mm: float) -> str:

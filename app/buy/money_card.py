@@ -134,7 +134,7 @@ def _bulk_words(room: Room, bought: Purchasing) -> str:
     said = f"{number_text(sum(line.pieces for line in lines))} pieces, {number_text(boxes)} boxes, {mass:,.0f} kg"
     heavy = [line for line in lines if line.mass_kg and line.mass_kg / line.packs > room.stock.heaviest_box_kg]
     if heavy:
-        said += f". Lift by two: {', '.join(title(line.material) for line in heavy)}"
+        said += f". Lift by two: {', '.join(title(line.material, room.display_units) for line in heavy)}"
     return said
 
 

@@ -41,7 +41,7 @@ class NeedsTable(Table[Need]):
 
     def _columns(self) -> list[Column[Need]]:
         return [
-            Column("Part", lambda need: title(need.material)),
+            Column("Part", lambda need: self._title(need)),
             Column("Needed", lambda need: number_text(need.line.needed), is_number=True, hint="Pieces that panels still take"),
             Column("Spare", lambda need: number_text(need.line.spare), is_number=True, hint="Pieces kept for what gets lost"),
             Column(
@@ -57,12 +57,15 @@ class NeedsTable(Table[Need]):
             Column("kg", lambda need: need.mass, is_number=True, hint="What the boxes weigh together"),
         ]
 
+    def _title(self, need: Need) -> str:
+        return title(need.material, self._document.room.display_units)
+
     def _count(self, need: Need, typed: str) -> str:
-        text = f"Stock take of {title(need.material)}"
+        text = f"Stock take of {self._title(need)}"
         return committed(self._document, lambda room: count_boxes(room, need.material, whole(typed)), text)
 
     def _receive(self, need: Need, typed: str) -> str:
-        text = f"Delivery of {title(need.material)}"
+        text = f"Delivery of {self._title(need)}"
         return committed(self._document, lambda room: receive(room, need.material, whole(typed)), text)
 
 

@@ -54,7 +54,8 @@ def _rows(room: Room, bought: Purchasing) -> Iterator[OrderRow]:
         yield from (_line(room, line) for line in buying.unsupplied)
     if buying.short:
         yield OrderRow(SHORT, is_head=True)
-        yield from (OrderRow(title(item), pieces=f"{number_text(count)} short") for item, count in buying.short.items())
+        for item, count in buying.short.items():
+            yield OrderRow(title(item, room.display_units), pieces=f"{number_text(count)} short")
 
 
 def _order(room: Room, order: Order) -> Iterator[OrderRow]:
@@ -70,7 +71,7 @@ def _order(room: Room, order: Order) -> Iterator[OrderRow]:
 def _line(room: Room, line: OrderLine) -> OrderRow:
     cost = "" if line.cost is None else money(room, line.cost)
     pieces = number_text(line.pieces)
-    return OrderRow(title(line.material), _boxes([line]), pieces, money(room, line.price), cost)
+    return OrderRow(title(line.material, room.display_units), _boxes([line]), pieces, money(room, line.price), cost)
 
 
 def _boxes(lines: Sequence[OrderLine]) -> str:

@@ -13,7 +13,6 @@ from app.tables.reading import committed
 from core.edits import set_frame
 from core.edits.studs import set_centres, set_rails, set_regular, set_stud_width
 from core.room import Frame, MeasuredFrame, Room, wall_letter
-from core.sheets.wording import in_units
 from core.units import format_length, parse_length_mm
 
 TAPE_HINT = "Middles from the wall's left end, as read: 19; 430; 838, or 3/4\"; 1' 5\", or one to a line. Ctrl+Enter takes them."
@@ -137,4 +136,4 @@ class GivenCard(QWidget):
         return fault
 
     def _committed(self, edit: Edit, text: str) -> str:
-        return in_units(committed(self._document, edit, text), self._document.room.display_units)
+        return committed(self._document, edit, text)

@@ -22,7 +22,7 @@ from core.edits.timberwork import set_screw
 from core.frame import FramePlan, WallFrame, plan_of
 from core.room import wall_letter
 from core.setout.result import SetOut
-from core.sheets.wording import in_units
+from core.units import in_units
 
 PAGES = ("Wall", "Face", "Timber", "Screws", "Notes")
 BY_CHECK = "the one that suits best"
@@ -180,7 +180,8 @@ class FrameLeaf(Pages):
                 card.grow_old()
             return
         said = in_units(wall_facts.summary(frame), setout.room.display_units)
-        self.given.say(said, *wall_facts.drift_words(setout.room, wall, plan))
+        drift = frame.drift
+        self.given.say(said, drift.words if drift else "", drift.how if drift else "")
 
     def _show_screw(self, setout: SetOut, frame: WallFrame) -> None:
         verdict, letter = screw_facts.verdict_at(frame), wall_letter(frame.wall)

@@ -8,7 +8,7 @@ from app.framing.wall_facts import short
 from core.frame import FramePlan
 from core.frame.loads import SOLID_KG_PER_M3, SOLID_SHARE, lifting_limit_kg
 from core.room import Room, wall_letter
-from core.sheets.wording import in_units
+from core.units import format_length, in_units
 
 LOAD_TITLES = ("Load", "Value.")
 OPENING_TITLES = ("Opening", "What", "Figures")
@@ -69,7 +69,7 @@ def _trims(room: Room, plan: FramePlan) -> Iterator[Fact]:
     for trim in plan.trims:
         sides = zip(("left", "right", "sill", "head"), (trim.left_mm, trim.right_mm, trim.sill_mm, trim.head_mm), strict=True)
         figures = ", ".join(f"{side} {short(mm, units)}" for side, mm in sides)
-        how = f"Reveal + {lap:g} mm of lap on each side. Source: geometry; the lap is common practice."
+        how = f"Reveal + {format_length(lap, units)} of lap on each side. Source: geometry; the lap is common practice."
         yield Fact((trim.opening, "least trim width", figures), how, f"opening {trim.opening}")
 
 
@@ -93,7 +93,7 @@ def _escapes(room: Room, plan: FramePlan) -> Iterator[Fact]:
         clear = f"{short(escape.width_mm, units)} × {short(escape.height_mm, units)}, sill {short(escape.sill_mm, units)}"
         said = in_units("; ".join(escape.shortfalls), units) or "meets the sizes held against it"
         how = (
-            f"Clear opening less {room.timberwork.opening_loss_mm:g} mm on each side: {said}. "
+            f"Clear opening less {format_length(room.timberwork.opening_loss_mm, units)} on each side: {said}. "
             f"Source: IRC R310.2: 5.7 ft² (5.0 at grade), 24 in high, 20 in wide, sill at most 44 in. "
             f"Whether it must be a way out, and is one, the local authority decides."
         )
@@ -104,8 +104,7 @@ def _far(room: Room, plan: FramePlan) -> Iterator[Fact]:
     for stretch in plan.far_from_outlets:
         long = short(stretch.end_mm - stretch.begin_mm, room.display_units)
         how = (
-            "Floor line over 6 ft (1829 mm) from any outlet along the walls. Source: NEC 210.52(A). "
-            f"Ask a licensed electrician. {_LOCAL}."
+            f"Floor line over 6 ft from any outlet along the walls. Source: NEC 210.52(A). Ask a licensed electrician. {_LOCAL}."
         )
         yield Fact((f"wall {stretch.wall}", "far from an outlet", f"{long} of floor line"), how, f"wall {stretch.wall}")
 

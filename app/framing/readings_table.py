@@ -11,7 +11,6 @@ from app.tables.table import Table
 from core.edits.timberwork import put_reading, readings_of, remove_reading
 from core.errors import CoursewrightError
 from core.room import wall_letter
-from core.sheets.wording import in_units
 from core.timberwork import Reading
 from core.units import format_length, parse_length_mm
 
@@ -95,7 +94,7 @@ class ReadingsTable(Table[ReadingRow]):
         begun = parts if len(parts) == len(FIELDS) else [*self._begun[:place], typed, *self._begun[place + 1 :]]
         fault = _fault_of(lambda: [read_at(i, part) for i, part in enumerate(begun) if part])
         if fault:
-            return in_units(fault, self._document.room.display_units)
+            return fault
         self._begun = list(begun)
         if all(begun):
             wall = self._document.wall
@@ -109,7 +108,7 @@ class ReadingsTable(Table[ReadingRow]):
 
     def _committed(self, edit: Edit) -> str:
         text = f"Set a reading of wall {wall_letter(self._document.wall)}"
-        return in_units(committed(self._document, edit, text), self._document.room.display_units)
+        return committed(self._document, edit, text)
 
 
 def read_at(place: int, typed: str) -> float:

@@ -3,11 +3,10 @@
 from app.framing.facts import Fact, of_figure
 from app.framing.wall_facts import short
 from core.frame import FramePlan, WallFrame
-from core.frame.figure import Figure
 from core.frame.screws import ScrewVerdict
 from core.room import Room, Units, wall_letter
 from core.timberwork import INCH_MM
-from core.units import format_length
+from core.units import format_length, metric_size
 
 WALL_TITLES = ("Wall", "Packing.", "Screw", "How many × length")
 FIGURE_TITLES = ("Figure", "Value.")
@@ -17,7 +16,7 @@ OTHER_TITLES = ("Screw", "Verdict")
 def made_length(mm: float) -> str:
     """A screw's length as it is sold: eighths of an inch or millimetres."""
     eighths = mm / INCH_MM * 8
-    return format_length(mm, "ft-in") if abs(eighths - round(eighths)) < 1e-6 else f"{mm:g} mm"
+    return format_length(mm, "ft-in") if abs(eighths - round(eighths)) < 1e-6 else metric_size(mm)
 
 
 def wall_facts(room: Room, plan: FramePlan) -> list[Fact]:
@@ -57,14 +56,7 @@ def figure_facts(frame: WallFrame, units: Units) -> list[Fact]:
         Fact((f"Mind: {warning}", ""), f"{verdict.screw.name}: {warning}. Sizes: {verdict.screw.source}.")
         for warning in verdict.warnings
     ]
-    return [*minds, *(of_figure(figure, _value(figure, units)) for figure in verdict.figures)]
-
-
-def _value(figure: Figure, units: Units) -> str:
-    if figure.unit == "mm":
-        # Under an inch sixteenths would hide what decides.
-        return f"{figure.value:.2f} mm" if units == "mm" or figure.value < INCH_MM else format_length(figure.value, units)
-    return f"{figure.value:.1f} {figure.unit}"
+    return [*minds, *(of_figure(figure, figure.value_words(units)) for figure in verdict.figures)]
 
 
 def other_facts(frame: WallFrame) -> list[Fact]:

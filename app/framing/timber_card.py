@@ -12,7 +12,6 @@ from app.tables.reading import committed
 from core.edits.timberwork import set_kerf, set_least_offcut, set_stock, set_timber_size
 from core.frame.cutlist import stock_of
 from core.room import Room
-from core.sheets.wording import in_units
 from core.timberwork import TimberSize
 from core.units import format_length, parse_length_mm
 
@@ -79,7 +78,7 @@ class TimberCard(QFrame):
         return self._committed(lambda room: set_timber_size(room, name), "Set timber size")
 
     def _committed(self, edit: Edit, text: str) -> str:
-        return in_units(committed(self._document, edit, text), self._document.room.display_units)
+        return committed(self._document, edit, text)
 
 
 def _choices(document: Document, sizes: tuple[TimberSize, ...]) -> list[tuple[str, str]]:

@@ -7,7 +7,7 @@ from app.framing.wall_facts import short
 from core.frame import FramePlan
 from core.frame.stock import Cut
 from core.room import Room
-from core.units import format_length
+from core.units import format_length, metric_size
 
 CUT_TITLES = ("Member", "Length.", "How many.", "By wall")
 BOARD_TITLES = ("Boards.", "Length.", "Left over.", "Cut into")
@@ -38,9 +38,8 @@ def _board(room: Room, plan: FramePlan, cut: Cut) -> Fact:
     into = ", ".join(f"{many} × {short(mm, units)}" if many > 1 else short(mm, units) for mm, many in lengths.items())
     keep = "keep it" if cut.offcut_mm >= room.timberwork.least_offcut_mm else "scrap"
     how = (
-        f"{into}. {cut.stock_mm:g} - {sum(cut.pieces_mm):g} mm of pieces - {len(cut.pieces_mm)} cuts of {kerf:g} mm, "
-        f"not less than 0 = "
-        f"{cut.offcut_mm:g} mm: {keep}. Source: arithmetic."
+        f"{into}. {cut.stock_mm:g} - {metric_size(sum(cut.pieces_mm))} of pieces - {len(cut.pieces_mm)} cuts of "
+        f"{metric_size(kerf)}, not less than 0 = {metric_size(cut.offcut_mm)}: {keep}. Source: arithmetic."
     )
     return Fact((str(cut.count), short(cut.stock_mm, units), short(cut.offcut_mm, units), into), how)
 
@@ -71,11 +70,13 @@ def bought_facts(room: Room, plan: FramePlan) -> list[Fact]:
         Fact(("how sure", "the least" if boards.is_proven else least), f"{least[:1].upper()}{least[1:]}. Source: {_SOURCE}."),
         Fact(
             ("waste", f"{100 * boards.waste_share:.1f} %"),
-            f"1 - {boards.needed_mm:g} mm in pieces / {boards.bought_mm:g} mm bought, saw cuts included. Source: arithmetic.",
+            f"1 - {metric_size(boards.needed_mm)} in pieces / {metric_size(boards.bought_mm)} bought, "
+            f"saw cuts included. Source: arithmetic.",
         ),
         Fact(
             ("offcuts to keep", str(sum(cut.count for cut in kept))),
-            f"Those of {room.timberwork.least_offcut_mm:g} mm or more; the length is set beside. Source: common practice.",
+            f"Those of {format_length(room.timberwork.least_offcut_mm, units)} or more; "
+            f"the length is set beside. Source: common practice.",
         ),
         Fact(
             ("mass of the pieces", f"{cuts.kg:.0f} kg"),

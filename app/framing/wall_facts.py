@@ -4,14 +4,12 @@ from collections import Counter
 from collections.abc import Sequence
 
 from app.framing.facts import Fact
-from core.frame import FramePlan, WallFrame
-from core.frame.drift import Drift, drift_of
+from core.frame import WallFrame
 from core.frame.misses import Miss
 from core.frame.points import Point
-from core.room import FrameToBuild, RegularFrame, Room, Units
+from core.room import Units
 from core.setout.result import SetOut
-from core.sheets.wording import in_units
-from core.units import format_length
+from core.units import format_length, in_units, metric_size
 
 MISS_TITLES = ("Panel", "Along.", "Up.", "Short by.", "Nearest", "Do this")
 BLOCK_TITLES = ("No", "Cut length.", "Left end.", "Middle, up.", "Holds")
@@ -53,10 +51,11 @@ def _miss_fact(setout: SetOut, miss: Miss) -> Fact:
         nearest, away = miss.gap.member.member, short(miss.gap.distance_mm, units)
         across, up = abs(miss.gap.across_mm), abs(miss.gap.up_mm)
         how = (
-            f"From the screw to where the {nearest} holds it: √({across:.1f}² + {up:.1f}²) = {miss.gap.distance_mm:.1f} mm; "
-            f"a screw keeps {edge:g} mm from the timber's edge (2.5 diameters of a 3.2 mm screw, from memory, NDS)"
+            f"From the screw to where the {nearest} holds it: √({across:.1f}² + {up:.1f}²) = "
+            f"{metric_size(miss.gap.distance_mm, 1)}; a screw keeps {edge:g} mm from the timber's edge "
+            f"(2.5 diameters of a {metric_size(3.2)} screw, from memory, NDS)"
         )
-    words = in_units(miss.words, units)
+    words, how = in_units(miss.words, units), in_units(how, units)
     cells = (point.mark, short(point.x_mm, units), short(point.z_mm, units), away, nearest, words)
     return Fact(cells, f"{how}. {words[:1].upper()}{words[1:]}: {_PRACTICE}.", f"panel {point.mark}")
 
@@ -73,13 +72,13 @@ def block_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
             f"edges and {2 * edge:g} mm from its ends. Measure the gap before cutting: timber bends. Source: {_PRACTICE}."
         )
         where = f"panel {block.points[0].mark}" if block.points else ""
-        found.append(Fact((f"b{number}", *sizes, marks), how, where))
+        found.append(Fact((f"b{number}", *sizes, marks), in_units(how, units), where))
     for piece in frame.backed.doubling:
         sizes = (short(mm, units) for mm in (piece.height_mm, piece.left_mm, piece.bottom_mm + piece.height_mm / 2))
         how = (
             f"Upright, tight against the stud beside it, 100 mm past the screws it holds; drill pilot holes. Source: {_PRACTICE}."
         )
-        found.append(Fact(("upright", *sizes, "screws near the stud's edge"), how))
+        found.append(Fact(("upright", *sizes, "screws near the stud's edge"), in_units(how, units)))
     return found
 
 
@@ -127,48 +126,10 @@ def packer_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
 def _packer_how(setout: SetOut, frame: WallFrame, thickness_mm: Sequence[float]) -> str:
     packing = setout.walls[frame.wall].packing_mm
     if frame.packers.method == "not measured":
-        return f"The wall's packing everywhere, {packing:g} mm: its face was not read. Source: geometry."
+        said = f"The wall's packing everywhere, {packing:g} mm: its face was not read. Source: geometry."
+        return in_units(said, setout.room.display_units)
     face = next(face for face in setout.room.timberwork.faces if face.wall == frame.wall)
     forward = min(reading.depth_mm for reading in face.readings)
-    sums = "; ".join(f"{thick + forward - packing:.2f} - {forward:g} + {packing:g} = {thick:g} mm" for thick in thickness_mm)
+    added = f"- {forward:g} + {packing:g}"
+    sums = "; ".join(f"{thick + forward - packing:.2f} {added} = {metric_size(thick)}" for thick in thickness_mm)
     return f"Depth there ({frame.packers.method}) - the most forward reading + the wall's packing: {sums}. Source: geometry."
-
-
-def drift_words(room: Room, wall: int, plan: FramePlan) -> tuple[str, str]:
-    """How far studs walk away from panel joints, and the arithmetic; about 12 in where the wall's own spacing is none."""
-    frame = room.frame(wall)
-    if not isinstance(frame, RegularFrame):
-        if not isinstance(frame, FrameToBuild):
-            return "", ""
-        return f"Set studs out at {plan.drift.panel_mm:g} mm. At 12 in: {_walk(plan.drift, 1)}", _how(plan.drift)
-    kit = room.kit
-    panel = kit.full_width * kit.pitch_mm
-    bay = max(1, round(frame.spacing_mm / panel))
-    inset = kit.mounts.inset_pitches * kit.pitch_mm
-    drift = drift_of(bay * panel, frame.spacing_mm, frame.stud_mm, kit.mounts.edge_mm, inset)
-    said = [] if bay == 1 else [f"Only every {_ordinal(bay)} joint of {panel:g} mm panels can meet a stud."]
-    if drift.per_panel.value:
-        said.append(f"Spacing {frame.spacing_mm:g} mm: {_walk(drift, bay)}")
-    elif bay == 1:
-        said.append(f"Spacing {panel:g} mm, a panel's width: the studs do not drift.")
-    return " ".join(said), _how(drift)
-
-
-def _walk(drift: Drift, bay: int) -> str:
-    what = "panel" if bay == 1 else f"{bay} panels"
-    said = f"{drift.per_panel.value:.1f} mm are lost with every {what}"
-    if drift.fails_at is None or drift.at_failure is None:
-        return f"{said}, never enough for a screw to miss."
-    near = drift.at_failure.value
-    to_edge = f"{near:.1f} mm from its stud's edge" if near > 0 else f"{-near:.1f} mm past its stud's edge"
-    number = drift.fails_at if bay == 1 else f"{(drift.fails_at - 1) * bay + 1} to {drift.fails_at * bay}"
-    return f"{said}; panel {number} is the first with a screw too near, {to_edge}."
-
-
-def _how(drift: Drift) -> str:
-    said = [drift.per_panel.words, *([drift.at_failure.words] if drift.at_failure else [])]
-    return "; ".join(said) + "."
-
-
-def _ordinal(number: int) -> str:
-    return {2: "second", 3: "third", 4: "fourth"}.get(number, f"{number}th")

@@ -12,6 +12,7 @@ from app.plan.ways import Way
 from core.edits.sketch import Sketch, clockwise
 from core.errors import CoursewrightError
 from core.room import Point, Units
+from core.units import reason
 
 
 class DrawWay(Way):
@@ -22,6 +23,7 @@ class DrawWay(Way):
 
     def __init__(self, units: Units, behind: Sequence[Point]) -> None:
         super().__init__()
+        self._units: Units = units
         self.hand = SketchHand(units)
         self.paper = SketchView(units, self.hand, behind)
         self.miss = MissPanel(units)
@@ -76,5 +78,5 @@ class DrawWay(Way):
             shared = self.miss.corners()
             self.hand.use(Sketch(shared).closed())
         except CoursewrightError as error:
-            self.hand.tell(str(error))
+            self.hand.tell(reason(error, self._units))
         self.paper.setFocus()

@@ -14,7 +14,7 @@ from core.errors import CoursewrightError, RoomError
 from core.room import Point, Units, wall_letter
 from core.survey import Leg, parse_list, read_leg, traverse
 from core.survey.legs import turn_text
-from core.units import format_length, parse_length_mm
+from core.units import format_length, parse_length_mm, reason
 
 SPARE_ROWS = 1
 
@@ -119,7 +119,7 @@ class ListWay(Way):
             try:
                 self.fill(parse_list(text))
             except CoursewrightError as error:
-                self._fault = str(error)
+                self._fault = reason(error, self._units)
         self._refresh()
 
     def _on_item(self, _item: QTableWidgetItem) -> None:

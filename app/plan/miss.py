@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QButtonGroup, QLabel, QRadioButton, QVBoxLayout, Q
 from core.errors import CoursewrightError, RoomError
 from core.room import Point, Units, wall_letter
 from core.survey import RULES, Rule, closure_of, share_out, way_in_words
-from core.units import format_length
+from core.units import format_length, reason
 
 
 class MissPanel(QWidget):
@@ -81,7 +81,7 @@ class MissPanel(QWidget):
         try:
             self.effect.setText(self._effect(self.corners()))
         except CoursewrightError as error:
-            self.effect.setText(str(error))
+            self.effect.setText(reason(error, self._units))
         self.chosen.emit()
 
     def _effect(self, corners: Sequence[Point]) -> str:

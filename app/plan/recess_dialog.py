@@ -26,7 +26,7 @@ from app.theme.look import InStep, Style
 from core.edits.recess import add_recess
 from core.errors import CoursewrightError, LengthError
 from core.room import Room, wall_letter
-from core.units import format_length, parse_length_mm
+from core.units import format_length, parse_length_mm, reason
 
 Take = Callable[[Callable[[Room], Room], str], str]
 """Commits an edit under a name; says why it was refused, or nothing."""
@@ -75,7 +75,7 @@ class RecessDialog(QDialog):
         try:
             sizes, wall = self.sizes_mm(), self.wall.currentIndex()
         except CoursewrightError as error:
-            self.fault.setText(str(error))
+            self.fault.setText(reason(error, self._room.display_units))
             return
         name = "alcove" if self.alcove.isChecked() else "chimney breast"
         fault = self._take(lambda room: add_recess(room, wall, **sizes), f"Add {name} to wall {wall_letter(wall)}")
@@ -154,7 +154,7 @@ class RecessDialog(QDialog):
         try:
             shown = add_recess(self._room, wall, **self.sizes_mm())
         except CoursewrightError as error:
-            self.fault.setText(str(error))
+            self.fault.setText(reason(error, self._room.display_units))
             self.paper.show_outline(self._room.corners_mm)
             return
         self.fault.setText("")

@@ -30,7 +30,7 @@ from core.edits.sketch import floor_mm2
 from core.errors import CoursewrightError
 from core.room import Point, Units
 from core.survey import Leg
-from core.units import MM_PER_FOOT, format_length
+from core.units import MM_PER_FOOT, format_length, reason
 
 SIDE_PX = 352
 Taker = Callable[[tuple[Point, ...]], None]
@@ -88,7 +88,7 @@ class SketchDialog(QDialog):
         try:
             self._take(self.way.corners())
         except CoursewrightError as error:
-            self._say(str(error), refused=True)
+            self._say(reason(error, self._units), refused=True)
             return
         super().accept()
 
@@ -188,7 +188,7 @@ class SketchDialog(QDialog):
         except CoursewrightError as error:
             self._show_figures(())
             if not is_drawing and not self.fault.text():
-                self._say(str(error))
+                self._say(reason(error, self._units))
             return
         self._show_figures(corners)
 

@@ -9,7 +9,7 @@ from core.edits.sketch import Sketch
 from core.errors import CoursewrightError
 from core.room import Point, Units
 from core.survey import closure_of
-from core.units import MM_PER_INCH, parse_length_mm
+from core.units import MM_PER_INCH, parse_length_mm, reason
 
 Lock = Literal["square", "eighths", "free"]
 """What a wall may run along: right angles, steps of 45 degrees, or anything."""
@@ -41,6 +41,7 @@ class SketchHand(QObject):
         self._heading_deg = 90.0
         self._given_up: Sketch | None = None
         self._before_sharing: tuple[Sketch, tuple[Point, ...]] | None = None
+        self._units: Units = units
         self._step_mm = 10.0 if units == "mm" else float(MM_PER_INCH / 2)
 
     @property
@@ -230,7 +231,7 @@ class SketchHand(QObject):
         self.changed.emit()
 
     def _refuse(self, error: CoursewrightError) -> None:
-        self.notice = str(error)
+        self.notice = reason(error, self._units)
         self.changed.emit()
 
 

@@ -26,7 +26,7 @@ from core.errors import CoursewrightError, LengthError
 from core.room import Room
 from core.survey import CornerCheck, across_pairs, checked_corners, contradiction_mm
 from core.survey.diagonals import Pair, corner_name
-from core.units import format_length, parse_length_mm
+from core.units import format_length, parse_length_mm, reason
 
 COUNTS_AS_SQUARE_DEG = 0.5
 FEW_LINES = 2
@@ -101,7 +101,7 @@ class SquareDialog(QDialog):
             taped = self.taped_mm()
             checked_corners(self._room, taped)
         except CoursewrightError as error:
-            self.report.setText(str(error))
+            self.report.setText(reason(error, self._room.display_units))
             return
         pair = next(iter(taped), None)
         if pair is None:
@@ -162,7 +162,7 @@ class SquareDialog(QDialog):
             taped = self.taped_mm()
             checks = checked_corners(self._room, taped)
         except CoursewrightError as error:
-            self.report.setText(str(error))
+            self.report.setText(reason(error, self._room.display_units))
             return
         self.paper.show_lines({pair: self._line_text(pair, taped) for pair in self.lines})
         self.report.setText("".join(f"<p>{words}</p>" for words in [*map(self._words, checks), *self._agreement(taped)]))

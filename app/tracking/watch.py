@@ -9,8 +9,9 @@ from app.tracking.marking import parts_for
 from core.crew import Orphan, place_of
 from core.crew.change import Change, compare
 from core.crew.standing import Place
-from core.room import wall_letter
+from core.room import Units, wall_letter
 from core.setout.result import SetOut
+from core.takeoff import shown_name
 
 MOST_NAMED = 4
 
@@ -60,7 +61,7 @@ def change_words(before: SetOut, after: SetOut) -> str:
         said.append(f"the lining moves on {_named(moved)}, with all that hangs there")
     if change.builds:
         said.append(f"{len(change.builds)} to build anew")
-    if short := _short(change):
+    if short := _short(change, after.room.display_units):
         said.append(f"more parts to buy: {short}")
     return f"This change: {'; '.join(said)}. Ctrl+Z takes it back."
 
@@ -70,11 +71,11 @@ def _marks(orphans: Sequence[Orphan], had_place: dict[Place, str]) -> list[str]:
     return [had_place[orphan.record.place] for orphan in orphans if orphan.record.place in had_place]
 
 
-def _short(change: Change) -> str:
+def _short(change: Change, units: Units) -> str:
     """What has to be bought because of the change: no more than it adds, and no more than is short at all."""
     added = {material: min(more, change.short.get(material, 0)) for material, more in change.more.items()}
     lacking = sorted(((number, material) for material, number in added.items() if number > 0), key=lambda p: (-p[0], p[1].name))
-    return _named([f"{number} {material.name}" for number, material in lacking], 3, "more kinds")
+    return _named([f"{number} {shown_name(material, units)}" for number, material in lacking], 3, "more kinds")
 
 
 def _named(names: Collection[str], most: int = MOST_NAMED, rest_of: str = "more") -> str:

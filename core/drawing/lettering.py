@@ -3,6 +3,7 @@
 The numbers are thousandths of an em, read once from Noto Sans regular; a test holds them against the installed font.
 """
 
+import re
 from functools import lru_cache
 
 CAP_HEIGHT = 0.714
@@ -78,10 +79,13 @@ def shorten(text: str, width_mm: float, height_mm: float) -> str:
 
 
 def wrap(text: str, width_mm: float, height_mm: float) -> list[str]:
-    """The text broken between words into lines that fit the width; a longer word is broken anywhere."""
+    """The text broken between words into lines that fit the width; a longer word is broken anywhere.
+
+    A no-break space holds two words together.
+    """
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in re.split(r"[ \n\t]+", text.strip()) if text.strip() else ():
         joined = f"{line} {word}" if line else word
         if text_width_mm(joined, height_mm) <= width_mm:
             line = joined

@@ -70,7 +70,7 @@ def _moved(opening: Opening, wall: int, left_mm: float, right_mm: float) -> Open
     if opening.left_mm >= left_mm and opening.right_mm <= right_mm:
         return revise(opening, wall=wall + 2, left_mm=tidy_mm(opening.left_mm - left_mm))
     raise RoomError(
-        f"its side would cut through {opening.id}, which stands {opening.left_mm:g} to {opening.right_mm:g} mm along wall "
+        f"its side would cut through {opening.id}, which stands {opening.left_mm:g} mm to {opening.right_mm:g} mm along wall "
         f"{wall_letter(wall)}; move the opening first"
     )
 

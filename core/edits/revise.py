@@ -3,6 +3,7 @@
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
 
 from core.errors import RoomError
 
@@ -21,12 +22,27 @@ def build(kind: type[Model], /, **fields: Any) -> Model:
     try:
         return kind(**fields)
     except ValidationError as error:
-        raise RoomError("\n".join(_fault(fault["loc"], fault["msg"]) for fault in error.errors())) from None
+        raise RoomError("\n".join(map(_fault, error.errors()))) from None
 
 
-def _fault(place: tuple[int | str, ...], message: str) -> str:
-    text = message.removeprefix("Value error, ")
-    return f"{'.'.join(str(part) for part in place)}: {text}" if place else text
+_BOUNDS = {
+    "greater_than": "gt",
+    "greater_than_equal": "ge",
+    "less_than": "lt",
+    "less_than_equal": "le",
+}
+_BOUND_WORDS = {"gt": "must be over", "ge": "must be at least", "lt": "must be under", "le": "must be at most"}
+
+
+def _fault(fault: ErrorDetails) -> str:
+    """One fault in words; a length out of bounds with its unit, so that it can be read in the room's."""
+    field = ".".join(str(part) for part in fault["loc"])
+    bound = _BOUNDS.get(fault["type"])
+    if bound and field.endswith("_mm"):
+        text = f"found {fault['input']:g} mm, {_BOUND_WORDS[bound]} {fault['ctx'][bound]:g} mm"
+    else:
+        text = fault["msg"].removeprefix("Value error, ")
+    return f"{field}: {text}" if field else text
 
 
 def tidy_mm(value_mm: float) -> float:

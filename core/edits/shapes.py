@@ -43,7 +43,7 @@ def shape_corners(shape: Shape, sizes_mm: Sizes) -> tuple[Point, ...]:
         if not LEAST_SIZE_MM <= sizes_mm[size.name] <= LONGEST_WALL_MM:
             raise RoomError(
                 f"{size.name}: {sizes_mm[size.name]:g} mm is no size for a wall; "
-                f"it must be {LEAST_SIZE_MM:g} to {LONGEST_WALL_MM:g} mm"
+                f"it must be {LEAST_SIZE_MM:g} mm to {LONGEST_WALL_MM:g} mm"
             )
     if fault := shape.fits(sizes_mm):
         raise RoomError(fault)

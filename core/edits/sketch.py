@@ -62,7 +62,7 @@ class Sketch:
         number, start = len(self.points_mm) - 1, self.points_mm[-1]
         name, length = f"wall {wall_letter(number)}", math.dist(start, end)
         if not LEAST_WALL_MM <= length <= LONGEST_WALL_MM:
-            raise RoomError(f"{name} would be {length:g} mm long; a wall has {LEAST_WALL_MM:g} to {LONGEST_WALL_MM:g} mm")
+            raise RoomError(f"{name} would be {length:g} mm long; a wall has {LEAST_WALL_MM:g} mm to {LONGEST_WALL_MM:g} mm")
         new = LineString([start, end])
         walls = list(pairwise(self.points_mm))
         for other, ends in enumerate(walls):

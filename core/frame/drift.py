@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from core.frame.figure import Figure
+from core.units import metric_size
 
 _MOST_PANELS = 10_000
 
@@ -16,10 +17,10 @@ class Drift:
 
     panel_mm: float
     spacing_mm: float
+    edge_mm: float
     fails_at: int | None
     per_panel: Figure
     at_failure: Figure | None
-    remedy: str
 
 
 def drift_of(panel_mm: float, spacing_mm: float, stud_mm: float, edge_mm: float, inset_mm: float) -> Drift:
@@ -29,7 +30,7 @@ def drift_of(panel_mm: float, spacing_mm: float, stud_mm: float, edge_mm: float,
             raise ValueError(f"{name} is {size:g} mm; it must be more than 0")
     step = spacing_mm - panel_mm
     per_panel = Figure(
-        "drift per panel", abs(step), "mm", f"|{spacing_mm:g} - {panel_mm:g}|", "arithmetic; 1 ft = 304.8 mm exactly"
+        "drift per panel", abs(step), "mm", f"|{spacing_mm:g} - {panel_mm:g}|", f"arithmetic; 1 ft = {metric_size(304.8)} exactly"
     )
     reach = stud_mm / 2 - edge_mm
     for panel in range(1, _MOST_PANELS + 1):
@@ -44,17 +45,7 @@ def drift_of(panel_mm: float, spacing_mm: float, stud_mm: float, edge_mm: float,
                 f"{stud_mm:g} / 2 - {off:g}, under the {edge_mm:g} needed",
                 "arithmetic",
             )
-            return Drift(panel_mm, spacing_mm, panel, per_panel, failure, _remedy(panel_mm, step))
+            return Drift(panel_mm, spacing_mm, edge_mm, panel, per_panel, failure)
         if abs(step) < 1e-9:
             break
-    return Drift(panel_mm, spacing_mm, None, per_panel, None, "none needed")
-
-
-def _remedy(panel_mm: float, step: float) -> str:
-    said = f"Set the studs out at {panel_mm:g} mm centres, each from the wall's end and not from the stud before."
-    if 0 < step <= 2:
-        said += (
-            f" Or leave a {step:.1f} mm joint between panels, only on a wall whose rows hold no corner panel and no panel "
-            f"locked to the grid of the row below."
-        )
-    return said
+    return Drift(panel_mm, spacing_mm, edge_mm, None, per_panel, None)

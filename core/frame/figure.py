@@ -2,6 +2,10 @@
 
 from dataclasses import dataclass
 
+from core.room import Units
+from core.timberwork import INCH_MM
+from core.units import format_length, metric_size
+
 
 @dataclass(frozen=True, slots=True)
 class Figure:
@@ -13,7 +17,14 @@ class Figure:
     formula: str
     source: str
 
-    @property
-    def words(self) -> str:
+    def words(self, units: Units) -> str:
         """The figure as one line."""
-        return f"{self.name}: {self.formula} = {self.value:.4g} {self.unit} ({self.source})"
+        return f"{self.name}: {self.formula} = {self.value_words(units)} ({self.source})"
+
+    def value_words(self, units: Units) -> str:
+        """The value with its unit. Under an inch a length stays metric: sixteenths would hide what decides."""
+        if self.unit != "mm":
+            return f"{self.value:.1f} {self.unit}"
+        if units == "mm" or self.value < INCH_MM:
+            return metric_size(self.value, 2)
+        return format_length(self.value, units)

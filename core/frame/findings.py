@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from core.frame.tolerance import root_sum_square, worst_case
 from core.room import wall_letter
 from core.setout.result import Check, SetOut
+from core.units import METRIC, metric_size
 
 if TYPE_CHECKING:
     from core.frame.plan import FramePlan, WallFrame
@@ -33,7 +34,7 @@ def _about_timber(setout: SetOut, plan: "FramePlan") -> Iterator[Check]:
             "timber-too-long",
             "room",
             f"{len(cuts.plan.too_long_mm)} pieces are longer than any stock length ({max(cuts.stock_mm):g} mm), the longest "
-            f"{longest:.1f} mm. Add a longer length to timberwork.stock_mm.",
+            f"{longest:.1f} mm. Add a longer stock length.",
         )
     thickness = room.timberwork.size.thickness_mm
     for wall in range(room.wall_count):
@@ -64,7 +65,8 @@ def _about_wall(setout: SetOut, frame: "WallFrame") -> Iterator[Check]:
         wished = setout.room.timberwork.screw
         fitting = [v for v in frame.screws.verdicts if v.fits]
         if wished and fitting:
-            yield Check("error", "screw-unfit", where, f"The screw chosen, {wished}, does not do; {fitting[0].screw.name} does.")
+            other = _made(fitting[0].screw.name)
+            yield Check("error", "screw-unfit", where, f"The screw chosen, {_made(wished)}, does not do; {other} does.")
         elif frame.screws.lengths:
             yield Check("warning", "screw-lengths", where, f"Screws: {how}; sort them by packing as listed.")
         else:
@@ -77,7 +79,8 @@ def _about_wall(setout: SetOut, frame: "WallFrame") -> Iterator[Check]:
             "note",
             "row-growth",
             where,
-            f"{across} panels in a row may grow by {worst:.1f} mm at worst, {usual:.2f} mm usually; {fit:g} mm of fit are left. "
+            f"{across} panels in a row may grow by {metric_size(worst, 1)} at worst, {metric_size(usual, 2)} usually; "
+            f"{metric_size(fit)} of fit are left. "
             f"Lay a row out dry first.",
         )
 
@@ -157,3 +160,8 @@ def _about_loads(plan: "FramePlan") -> Iterator[Check]:
             "room",
             f"Pack at most {loads.panels_per_box} panels of the heaviest design to a box, and lift in pairs.",
         )
+
+
+def _made(screw: str) -> str:
+    """A screw's name, whose millimetres are part of it."""
+    return screw.replace(" mm", METRIC)

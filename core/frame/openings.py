@@ -110,8 +110,8 @@ def _shortfalls(width: float, height: float, sill: float, at_grade: bool) -> Ite
     if width * height < least - 1e-6:
         yield f"clear area {width * height / 1e6:.3f} m², {least / 1e6:.3f} needed"
     if height < ESCAPE_HEIGHT_MM - 1e-6:
-        yield f"clear height {height:.0f} mm, {ESCAPE_HEIGHT_MM:.0f} needed"
+        yield f"clear height {height:.0f} mm, {ESCAPE_HEIGHT_MM:.0f} mm needed"
     if width < ESCAPE_WIDTH_MM - 1e-6:
-        yield f"clear width {width:.0f} mm, {ESCAPE_WIDTH_MM:.0f} needed"
+        yield f"clear width {width:.0f} mm, {ESCAPE_WIDTH_MM:.0f} mm needed"
     if sill > ESCAPE_SILL_MM + 1e-6:
-        yield f"sill {sill:.0f} mm above the floor, at most {ESCAPE_SILL_MM:.0f}"
+        yield f"sill {sill:.0f} mm above the floor, at most {ESCAPE_SILL_MM:.0f} mm"

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from core.frame.cutlist import CutList, Piece, cut_list, spliced, stock_of
 from core.frame.drift import Drift, drift_of
+from core.frame.drift_words import WallDrift, wall_drift
 from core.frame.findings import about_frame
 from core.frame.hardware import WallScrews, screws_for
 from core.frame.loads import Loads, loads_of
@@ -33,6 +34,7 @@ class WallFrame:
     backed: Backed
     packers: Packers
     screws: WallScrews | None
+    drift: WallDrift | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,7 @@ def _wall_frame(setout: SetOut, wall: int, points: tuple[Point, ...], masses: Ma
         backed=back(setout, points, tuple(t for t in setout.timber if t.wall == wall), frame.stud_mm),
         packers=packers,
         screws=screws_for(setout, wall, points, packers, masses),
+        drift=wall_drift(room, wall),
     )
 
 

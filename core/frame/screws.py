@@ -6,6 +6,7 @@ from math import pi, radians, tan
 
 from core.frame.figure import Figure
 from core.timberwork import INCH_MM, Screw, Timberwork
+from core.units import metric_size
 
 NEWTON_PER_LB = 4.4482216152605
 DIAMETERS_IN = 6
@@ -70,7 +71,7 @@ def judge(screw: Screw, duty: Duty, timberwork: Timberwork) -> ScrewVerdict:
     least, most = _length_limits(screw, duty, timberwork, grip.value)
     lengths = [length for length in screw.lengths_mm if least.value - 1e-6 <= length <= most.value + 1e-6]
     if not lengths:
-        failures.append(f"no length from {least.value:.1f} to {most.value:.1f} mm is made: {_made(screw)}")
+        failures.append(f"no length from {metric_size(least.value, 1)} to {metric_size(most.value, 1)} is made: {_made(screw)}")
     length = lengths[0] if lengths else None
     strengths = _strengths(screw, duty, timberwork, length, grip.value)
     weakest = min(strengths, key=lambda strength: strength.value / max(_asked(strength, duty), 1e-9))
@@ -82,7 +83,7 @@ def judge(screw: Screw, duty: Duty, timberwork: Timberwork) -> ScrewVerdict:
         screw,
         length,
         tuple(failures),
-        (f"its head stands {proud:.1f} mm proud of the panel, so that no plug covers it",) if proud > 0.05 else (),
+        (f"its head stands {metric_size(proud, 1)} proud of the panel, so that no plug covers it",) if proud > 0.05 else (),
         (_lip_figure(_lip_mm(screw, timberwork)), grip, least, most, duty.pull, duty.shear, *strengths),
         f"{weakest.name}: {weakest.value:.0f} N, {ratio:.1f} times what is asked",
     )
@@ -94,13 +95,14 @@ def _misfits(screw: Screw, timberwork: Timberwork) -> Iterator[str]:
     if screw.thread != "wood":
         yield "a machine thread holds in no timber"
     if screw.shank_mm > bore.hole_mm:
-        yield f"its shank, {screw.shank_mm:.2f} mm, does not pass the {bore.hole_mm:g} mm hole"
+        yield f"its shank, {metric_size(screw.shank_mm, 2)}, does not pass the {metric_size(bore.hole_mm)} hole"
     if screw.head_most_mm > bore.counterbore_mm:
-        yield f"its head, up to {screw.head_most_mm:.2f} mm, does not enter the {bore.counterbore_mm:g} mm counterbore"
+        most, counterbore = metric_size(screw.head_most_mm, 2), metric_size(bore.counterbore_mm)
+        yield f"its head, up to {most}, does not enter the {counterbore} counterbore"
     if lip <= 0:
-        yield f"its head, down to {screw.head_least_mm:.2f} mm, pulls through the {bore.hole_mm:g} mm hole"
+        yield f"its head, down to {metric_size(screw.head_least_mm, 2)}, pulls through the {metric_size(bore.hole_mm)} hole"
     elif lip < bore.least_lip_mm:
-        yield f"its head may bear on a ring only {lip:.2f} mm wide; {bore.least_lip_mm:g} mm are needed"
+        yield f"its head may bear on a ring only {metric_size(lip, 2)} wide; {metric_size(bore.least_lip_mm)} are needed"
 
 
 def _lip_mm(screw: Screw, timberwork: Timberwork) -> float:
@@ -108,7 +110,7 @@ def _lip_mm(screw: Screw, timberwork: Timberwork) -> float:
 
 
 def _made(screw: Screw) -> str:
-    return f"{screw.lengths_mm[0]:g} to {screw.lengths_mm[-1]:g} mm"
+    return f"{metric_size(screw.lengths_mm[0])} to {metric_size(screw.lengths_mm[-1])}"
 
 
 def _asked(strength: Figure, duty: Duty) -> float:
@@ -168,7 +170,7 @@ def _strengths(screw: Screw, duty: Duty, timberwork: Timberwork, length: float |
             "withdrawal from the timber",
             per_inch * NEWTON_PER_LB * into / INCH_MM if screw.thread == "wood" else 0.0,
             "N",
-            f"2850 × {gravity:g}² × {screw.shank_mm / INCH_MM:.3f} in = {per_inch:.0f} lb/in, over {into:.1f} mm",
+            f"2850 × {gravity:g}² × {screw.shank_mm / INCH_MM:.3f} in = {per_inch:.0f} lb/in, over {metric_size(into, 1)}",
             WITHDRAWAL_SOURCE,
         ),
         Figure(

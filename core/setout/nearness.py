@@ -24,6 +24,10 @@ class Near:
     plain: frozenset[PlainKey]
     corner: frozenset[CornerKey]
 
+    def __reduce__(self) -> tuple[type[None], tuple[()]]:
+        """Nothing goes along to another process: what rows were divided by is no part of what a set-out says."""
+        return type(None), ()
+
     @property
     def courses(self) -> tuple[int, ...]:
         """The courses of its rows from the floor up."""

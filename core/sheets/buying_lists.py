@@ -11,7 +11,7 @@ from core.sheets.buying_frame import from_the_frame
 from core.sheets.draft import Draft
 from core.sheets.flow import Column, Line, gap, header_row, heading, paragraph, row, sized
 from core.sheets.listing import list_drafts, list_width, table
-from core.takeoff import Group, Material, TakeOff, group_of, in_order
+from core.takeoff import Group, Material, TakeOff, group_of, in_order, shown_name
 from core.units import format_length
 
 NO_PRICE = "no price given"
@@ -70,14 +70,15 @@ def _wall_table(setout: SetOut, takeoff: TakeOff, walls: Sequence[int], width: f
         titles.append("room")
     items = [item for item in in_order(takeoff.room, setout.room.parts) if any(count[item] for count in counts)]
     units = setout.room.display_units
-    rows = [[title(item), *(_quantity(item, count[item], units) for count in counts)] for item in items]
+    rows = [[title(item, units), *(_quantity(item, count[item], units) for count in counts)] for item in items]
     yield heading(f"Walls {wall_letter(walls[0])} to {wall_letter(walls[-1])}", width)
     yield from table(["item", *titles], rows, width)
 
 
-def title(item: Material) -> str:
+def title(item: Material, units: Units) -> str:
     """A material in words."""
-    return f"{item.name}, {item.colour}" if item.colour else item.name
+    name = shown_name(item, units)
+    return f"{name}, {item.colour}" if item.colour else name
 
 
 def money(room: Room, amount: float | None) -> str:
@@ -142,12 +143,12 @@ def _cells(
 ) -> list[str]:
     line = bought.lines.get(item)
     if line is None:
-        return [title(item), _quantity(item, takeoff.room[item], units), *[""] * 6]
+        return [title(item, units), _quantity(item, takeoff.room[item], units), *[""] * 6]
     orders = packs.get(item, [])
     boxes = " + ".join(f"{order.packs} × {order.pack}" for order in orders if order.pack > 1)
     mass = sum(order.mass_kg or 0.0 for order in orders)
     numbers = (takeoff.room[item], line.needed, line.spare, line.on_hand, line.to_buy)
-    return [title(item), *map(_number, numbers), boxes, f"{mass:.1f}" if mass else ""]
+    return [title(item, units), *map(_number, numbers), boxes, f"{mass:.1f}" if mass else ""]
 
 
 def _money(room: Room, bought: Purchasing, width: float, *, has_timber: bool) -> list[Line]:
@@ -160,7 +161,8 @@ def _money(room: Room, bought: Purchasing, width: float, *, has_timber: bool) ->
         rows.append((f"cost, shipping included{', timber not' if has_timber else ''}", money(room, buying.total)))
     if buying.unpriced:
         rows.append((f"items with {NO_PRICE}, not in the cost", f"{len(buying.unpriced)}"))
-    rows += [(f"cannot be sent: {title(item)}", f"{count} short") for item, count in buying.short.items()]
+    units = room.display_units
+    rows += [(f"cannot be sent: {title(item, units)}", f"{count} short") for item, count in buying.short.items()]
     if bought.budget is not None:
         rows.append(("budget", money(room, bought.budget)))
         rows.append(("over the budget" if bought.over > 0 else "left of the budget", money(room, abs(bought.over))))
@@ -179,7 +181,8 @@ def _heavy(room: Room, every: Iterable[OrderLine], width: float) -> list[Line]:
     heavy = [line for line in every if line.mass_kg and line.mass_kg / line.packs > room.stock.heaviest_box_kg]
     if not heavy:
         return []
-    names = ", ".join(f"{title(line.material)} ({(line.mass_kg or 0) / line.packs:.0f} kg)" for line in heavy)
+    units = room.display_units
+    names = ", ".join(f"{title(line.material, units)} ({(line.mass_kg or 0) / line.packs:.0f} kg)" for line in heavy)
     return [gap(1.5), *paragraph(f"Heavy packs, share them out or lift by two: {names}.", width, 2.5)]
 
 
@@ -190,7 +193,7 @@ def _pair(pair: tuple[str, str], width: float) -> Line:
 def _order(room: Room, order: Order, width: float) -> list[Line]:
     rows = [
         [
-            title(line.material),
+            title(line.material, room.display_units),
             _number(line.packs),
             _number(line.pack),
             _number(line.pieces),

@@ -15,8 +15,8 @@ from core.setout.result import Check, SetOut
 from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import LINE_MM, Column, Line, gap, heading, pages, paragraph, row
 from core.sheets.frames import frames
-from core.sheets.wording import KIND_NAMES, hours, in_units, term_rows
-from core.units import format_length
+from core.sheets.wording import KIND_NAMES, hours, term_rows
+from core.units import format_length, in_units
 
 _BETWEEN_MM = 8.0
 _SAID_ABOVE = frozenset({"fire-not-assessed", "escape-not-assessed", "mount-no-timber", "head-gap"})

@@ -10,10 +10,13 @@ from core.drawing.items import rectangle
 from core.drawing.lettering import shorten, text_width_mm
 from core.drawing.sheet import A3, A4, LETTER, TABLOID
 from core.room import Room, Units
+from core.units import metric_size
 
 BLOCK_WIDTH_MM = 180.0
 BLOCK_HEIGHT_MM = 29.0
 FOOT_GAP_MM = 2.0
+BAR = metric_size(100)
+"""How long the bar is that a print is checked by; metric on every paper, as the bricks are."""
 _THIN, _THICK = Pen(0.25), Pen(0.7)
 
 
@@ -121,8 +124,8 @@ def scale_bar(box: Box) -> list[Item]:
     """A bar 100 mm long to hold a rule against: a print that was fitted to the page shows itself."""
     y, left = box.bottom - 3.0, box.left
     ticks = [Path(((left + x, y - (2 if x % 50 else 3)), (left + x, y)), Pen(0.25)) for x in range(0, 101, 10)]
-    words = ("100 mm on paper: check with a rule, print at 100 %", "100 mm: check with a rule")
-    fitting = next((text for text in words if text_width_mm(text, 2.5) <= box.width - 104), "100 mm")
+    words = (f"{BAR} on paper: check with a rule, print at 100 %", f"{BAR}: check with a rule")
+    fitting = next((text for text in words if text_width_mm(text, 2.5) <= box.width - 104), BAR)
     return [
         Path(((left, y), (left + 100, y)), Pen(0.5)),
         *ticks,

@@ -19,8 +19,7 @@ from core.sheets.joints import Pattern, rows_words
 from core.sheets.legend import legend
 from core.sheets.placing import Placer
 from core.sheets.view import Part, View, joints_in, split, whole_wall
-from core.sheets.wording import gap_words
-from core.units import format_length
+from core.units import format_length, gap_words
 
 MATCH_MM = 7.0
 VALUE_MM = 2.0

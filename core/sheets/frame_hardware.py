@@ -3,16 +3,16 @@
 from collections.abc import Iterator
 
 from core.frame import FramePlan, WallFrame
+from core.frame.drift_words import GRID_HOLDS
 from core.frame.screws import ScrewVerdict
-from core.room import wall_letter
+from core.room import Units, wall_letter
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import Line, gap, heading, paragraph
 from core.sheets.frame_lists import table
 from core.sheets.listing import list_drafts
-from core.sheets.wording import in_units
 from core.timberwork import INCH_MM
-from core.units import format_length
+from core.units import format_length, in_units, metric_size
 
 _DEFERS = (
     "Planning figures, not a design: a qualified person judges the frame, its fixings and every load on them. Find every cable "
@@ -56,7 +56,7 @@ def _by_wall(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:
 def _made(mm: float) -> str:
     """A screw's length as it is sold: eighths of an inch or millimetres."""
     eighths = mm / INCH_MM * 8
-    return f"{format_length(mm, 'ft-in')}" if abs(eighths - round(eighths)) < 1e-6 else f"{mm:g} mm"
+    return f"{format_length(mm, 'ft-in')}" if abs(eighths - round(eighths)) < 1e-6 else metric_size(mm)
 
 
 def _verdicts(setout: SetOut, frame: WallFrame, width: float) -> Iterator[Line]:
@@ -70,7 +70,7 @@ def _verdicts(setout: SetOut, frame: WallFrame, width: float) -> Iterator[Line]:
         for warning in chosen.warnings:
             yield from paragraph(f"Mind: {in_units(warning, units)}.", width)
         yield gap(1.5)
-        yield from _figures(chosen, width)
+        yield from _figures(chosen, units, width)
     else:
         said = "No single length of any screw listed does for all of this wall's packing."
         if frame.screws.unheld:
@@ -82,24 +82,25 @@ def _verdicts(setout: SetOut, frame: WallFrame, width: float) -> Iterator[Line]:
             yield from paragraph(f"{verdict.screw.name}: {'; '.join(verdict.failures)}.", width, has_bullet=True)
 
 
-def _figures(verdict: ScrewVerdict, width: float) -> Iterator[Line]:
+def _figures(verdict: ScrewVerdict, units: Units, width: float) -> Iterator[Line]:
     for figure in verdict.figures:
-        yield from paragraph(figure.words, width, has_bullet=True)
+        yield from paragraph(figure.words(units), width, has_bullet=True)
 
 
 def _drift(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:
-    drift, units = plan.drift, setout.room.display_units
+    drift = plan.drift
     yield heading("Do not set studs out at 12 in centres", width)
-    said = f"Panels are {drift.panel_mm:g} mm wide, a foot is {drift.spacing_mm:g} mm."
+    said = f"Panels are {metric_size(drift.panel_mm)} wide, a foot is {metric_size(drift.spacing_mm)}."
     if drift.at_failure:
         said += (
-            f" From a joint centred on a stud, {drift.per_panel.value:.1f} mm are lost with every panel: panel {drift.fails_at} "
-            f"is the first with a screw too near its stud's edge, {drift.at_failure.value:.1f} mm."
+            f" From a joint centred on a stud, {metric_size(drift.per_panel.value, 1)} are lost with every panel: panel "
+            f"{drift.fails_at} is the first with a screw too near its stud's edge, {metric_size(drift.at_failure.value, 1)} "
+            f"where {metric_size(drift.edge_mm)} are needed."
         )
-    # Millimetres on purpose: the difference is too small for sixteenths of an inch.
-    yield from paragraph(f"{said} {drift.remedy}", width)
-    if units == "ft-in":
-        yield from paragraph("Use a metric tape for this one job.", width)
+    said += f" Set the studs out at {metric_size(drift.panel_mm)}, each from the wall's end and not from the stud before."
+    yield from paragraph(f"{said} {GRID_HOLDS}", width)
+    if setout.room.display_units == "ft-in":
+        yield from paragraph("Use a metric tape for this one job: the difference is too small for sixteenths of an inch.", width)
 
 
 def _openings(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:

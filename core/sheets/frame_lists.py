@@ -11,8 +11,7 @@ from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import Column, Line, gap, heading, paragraph, sized
 from core.sheets.listing import list_drafts, rows_under
-from core.sheets.wording import in_units
-from core.units import format_length
+from core.units import format_length, in_units
 
 
 def _box(setout: SetOut) -> Box:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from core.drawing import Item, Paper, Path, Pen, Text
-from core.sheets.draft import Draft, drawing_box, foot_box, scale_bar
+from core.sheets.draft import BAR, Draft, drawing_box, foot_box, scale_bar
 from core.sheets.flow import Line, gap, pages, paragraph
 
 SCALE = "SCALE 1:1"
@@ -56,7 +56,7 @@ def piece_words(number: int, count: int) -> str:
 def print_words(paper: Paper) -> str:
     """What makes a print true, and what to do with one that is not."""
     return (
-        "Measure the 100 mm line at the foot of this sheet with a steel rule before you use it. If it is not 100 mm, throw "
+        f"Measure the {BAR} line at the foot of this sheet with a steel rule before you use it. If it is not {BAR}, throw "
         f"the print away and print again on {paper.name} at 100 % (actual size), never fitted to the page."
     )
 

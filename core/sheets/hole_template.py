@@ -16,6 +16,7 @@ from core.sheets.full_size import Piece, full_size_drafts, join_marks, piece_wor
 from core.sheets.panel_bricks import hole
 from core.sheets.panel_legs import leg_name, leg_spans, running_counts
 from core.sheets.panel_patterns import hole_lines
+from core.units import METRIC, metric_size
 
 STRIP_MM = 24.0
 _UNDER_MM = 9.0
@@ -68,8 +69,10 @@ def _strips(template: Template, uses: Mapping[tuple[float, ...], Sequence[str]],
     lines = []
     for number, piece in enumerate(parts, start=1):
         named = f"{template.leg.capitalize()}, " if template.leg else ""
-        title = f"{named}{template.width} knobs, {template.width * kit.pitch_mm:.1f} mm{piece_words(number, len(parts))}"
-        said = "; ".join(f"{' and '.join(f'{mm:.1f}' for mm in levels)} mm: {', '.join(names)}" for levels, names in uses.items())
+        title = f"{named}{template.width} knobs, {metric_size(template.width * kit.pitch_mm, 1)}{piece_words(number, len(parts))}"
+        said = "; ".join(
+            f"{' and '.join(f'{mm:.1f}' for mm in levels)}{METRIC}: {', '.join(names)}" for levels, names in uses.items()
+        )
         rows = [(part, 3.5, 5.4) for part in wrap(title, width, 3.5)]
         rows += [(part, 2.5, 4.2) for part in wrap(f"Holes above the panel's foot at {said}", width, 2.5)]
         items: list[Item] = []

@@ -13,6 +13,7 @@ from core.sheets.flow import Column, Line, gap, header_row, heading, paragraph, 
 from core.sheets.panel_bricks import Look
 from core.sheets.panel_legs import leg_name, leg_spans
 from core.sheets.panel_patterns import hole_lines, layer_name, layers_words, numbers_words
+from core.units import METRIC, metric_size
 
 _ROW_MM = 4.0
 _RULE = Pen(0.13, grey=0.5)
@@ -77,8 +78,8 @@ def check_lines(bond: Bond, kit: Kit, width_mm: float) -> list[Line]:
     columns = sized(titles, rows, width_mm)
     slack = slack_mm(kit)
     rule = (
-        f"Go: within {slack:g} mm, half the shell's fit. Wider: the run does not close. Taller: a brick is not pressed home. "
-        "Smaller: one is missing or of another make."
+        f"Go: within {metric_size(slack)}, half the shell's fit. Wider: the run does not close. Taller: a brick is not "
+        "pressed home. Smaller: one is missing or of another make."
     )
     holes = f"Holes, in knobs from the left: {holes_words(bond)}. Each must be clear."
     lines = [
@@ -100,9 +101,9 @@ def check_rows(bond: Bond, kit: Kit) -> list[list[str]]:
         for side, span in zip(sides, spans, strict=True)
     ]
     found.append(["brick courses up", str(courses), str(courses), str(courses)])
-    sizes = [(f"{side}width, mm", span.width * kit.pitch_mm) for side, span in zip(sides, spans, strict=True)]
+    sizes = [(f"{side}width,{METRIC}", span.width * kit.pitch_mm) for side, span in zip(sides, spans, strict=True)]
     height = max(layer.z_plates + layer.height_plates for layer in bond.layers) * kit.plate_mm
-    sizes.append(("height without top knobs, mm", height))
+    sizes.append((f"height without top knobs,{METRIC}", height))
     return [*found, *([name, f"{size:.1f}", f"{size - slack:.1f}", f"{size + slack:.1f}"] for name, size in sizes)]
 
 

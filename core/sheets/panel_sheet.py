@@ -25,6 +25,7 @@ from core.sheets.panel_patterns import Pattern, hole_lines, layer_name, letters_
 from core.sheets.panel_strip import StripView, pattern_lines
 from core.sheets.panel_view import LEAST_FACTOR, PanelView, fitted_view, view_items
 from core.sheets.wording import KIND_NAMES
+from core.units import metric_size
 
 TITLE = "Panel sheets"
 _BAND_MM = 27.0
@@ -267,7 +268,7 @@ def _sentence(job: _Job) -> str:
     courses = sum(layer.kind == "course" for layer in bond.layers)
     width = " + ".join(f"{span.width * kit.pitch_mm:.1f}" for span in leg_spans(bond))
     height = max(layer.z_plates + layer.height_plates for layer in bond.layers) * kit.plate_mm
-    size = f"{width} × {height:.1f} mm; {sum(bond.parts.values())} parts"
+    size = f"{width} × {metric_size(height, 1)}; {sum(bond.parts.values())} parts"
     on_top = [name for kind, name in (("plate", "plates"), ("cap", "cap")) if any(layer.kind == kind for layer in bond.layers)]
     up = ", ".join([f"{courses} courses up", *on_top])
     mass = f"about {mass_kg(bond, parts):.2f} kg by the parts' estimated masses"

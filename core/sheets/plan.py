@@ -10,8 +10,7 @@ from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, foot_box, papers, scale_bar
 from core.sheets.flow import Column, Line, header_row, pages, row
 from core.sheets.plan_view import PlanView, room_drawing
-from core.sheets.wording import gap_words
-from core.units import format_length
+from core.units import format_length, gap_words
 
 LABEL_MM = 26.0
 """Room for lengths and names round the room."""

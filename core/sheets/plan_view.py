@@ -12,8 +12,7 @@ from core.setout.result import SetOut
 from core.sheets.elevation_openings import opening_words
 from core.sheets.elevation_panels import led_label
 from core.sheets.placing import Placer, around, stacked
-from core.sheets.wording import gap_words
-from core.units import format_length
+from core.units import format_length, gap_words
 
 _FRAME, _SHELL, _JOINT = Pen(0.7), Pen(0.25), Pen(0.18)
 _CORNER_GREY = 0.55

@@ -15,6 +15,7 @@ from core.sheets.flow import Line
 from core.sheets.full_size import Piece, full_size_drafts, join_marks, piece_words, pieces, strip_width_mm
 from core.sheets.panel_bricks import hole
 from core.sheets.panel_patterns import hole_lines, layer_name
+from core.units import metric_size
 
 STRIP_MM = 26.0
 """How wide a pole is."""
@@ -71,7 +72,7 @@ def _strips(pole: Pole, designs: Sequence[str], kit: Kit, width: float) -> list[
     courses = sum(mark.kind == "course" for mark in pole)
     lines = []
     for number, piece in enumerate(parts, start=1):
-        title = f"{courses} courses, {height:.1f} mm{piece_words(number, len(parts))}. For {', '.join(designs)}"
+        title = f"{courses} courses, {metric_size(height, 1)}{piece_words(number, len(parts))}. For {', '.join(designs)}"
         heading = wrap(title, width, 3.5)
         top = len(heading) * 5.4 + 1.0
         items: list[Item] = [Text((0.0, 4.2 + 5.4 * i), part, 3.5) for i, part in enumerate(heading)]

@@ -50,12 +50,12 @@ def _turn_deg(way: str, angle: str | None) -> float:
 
 
 def read_leg(number: int, length: str, turn: str) -> Leg:
-    """One row of a table of walls, counted from 0. Raises RoomError that names the wall."""
+    """One row of a table of walls, counted from 0. Raises RoomError or LengthError that names the wall."""
     where = f"wall {wall_letter(number)}"
     try:
         length_mm, turn_deg = parse_length_mm(length), parse_turn_deg(turn)
     except (LengthError, RoomError) as error:
-        raise RoomError(f"{where}: {error}") from None
+        raise type(error)(f"{where}: {error}") from None
     if not 0 < length_mm <= LONGEST_WALL_MM:
         raise RoomError(f"{where}: {length_mm:g} mm is no wall; it must be longer than 0 and at most {LONGEST_WALL_MM:g} mm")
     return Leg(length_mm, turn_deg)

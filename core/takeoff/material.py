@@ -6,8 +6,11 @@ from typing import NamedTuple
 
 from core.parts import Part, PartKind
 from core.purchase import PartCount
+from core.room import Units
+from core.units import in_units
 
 SCREW = "panel screw"
+_PACKER = "packer "
 
 
 class Material(NamedTuple):
@@ -37,14 +40,19 @@ GROUPS: tuple[Group, ...] = (
 
 def packer(packing_mm: float) -> Material:
     """The shim behind one mounting point, as thick as the packing to a tenth of a millimetre."""
-    return Material(f"packer {packing_mm:.1f} mm")
+    return Material(f"{_PACKER}{packing_mm:.1f} mm")
+
+
+def shown_name(material: Material, units: Units) -> str:
+    """A material as a person who reads these units knows it: packers by their thickness, everything else by its own name."""
+    return in_units(material.name, units) if material.name.startswith(_PACKER) else material.name
 
 
 def group_of(material: Material, kinds: Mapping[str, PartKind]) -> Group:
     """Where a material stands in a list; ``kinds`` are the parts' kinds by name."""
     if material.name in kinds:
         return kinds[material.name]
-    is_hardware = material.name == SCREW or material.name.startswith("packer ")
+    is_hardware = material.name == SCREW or material.name.startswith(_PACKER)
     return "hardware" if is_hardware or (material.unit == "piece" and "screw" in material.name) else "timber"
 
 

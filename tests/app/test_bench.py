@@ -268,8 +268,8 @@ def test_the_last_page_holds_the_figures_of_the_finished_panel(window: Window) -
     """38 pitches of 8.0 mm and 31 courses of 9.6 mm with two layers of 3.2 mm: 304.0 mm both ways (the kit's sizes)."""
     job = BenchJob.of(window.document.work_out(), "full")
     figures = {name: figure for name, figure, _ in job.checks()}
-    assert figures["width, mm"] == "304.0"
-    assert figures["height without top knobs, mm"] == "304.0"
+    assert figures["width,\u00a0mm"] == "304.0"
+    assert figures["height without top knobs,\u00a0mm"] == "304.0"
     assert figures["brick courses up"] == "31"
     assert int(figures["parts, plugs included"]) == sum(job.bond.parts.values())
 

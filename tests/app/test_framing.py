@@ -12,7 +12,6 @@ from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from app.document import Document
-from app.framing import wall_facts
 from app.framing.facts import FactCard
 from app.framing.leaf import FrameLeaf
 from app.framing.list_field import ListField
@@ -25,6 +24,7 @@ from core.bond import bonds_for
 from core.bond.mass import masses_kg
 from core.errors import LengthError
 from core.frame import FramePlan, plan_of
+from core.frame.drift_words import wall_drift
 from core.room import MeasuredFrame, Opening, RegularFrame, Room
 
 CONTROL, SHIFT, NONE = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier, Qt.KeyboardModifier.NoModifier
@@ -231,9 +231,11 @@ def test_studs_a_foot_apart_drift_from_panels_as_arithmetic_says(leaf: FrameLeaf
     made = edits.set_frame(room, 0, RegularFrame(mode="regular", spacing_mm=304.8, first_centre_mm=152.4))
     leaf._document.commit(made, "Frame")
     plan = wait_for_plan(qtbot, leaf)
-    words, how = wall_facts.drift_words(made, 0, plan)
+    drift = plan.walls[0].drift
+    assert drift is not None
+    words, how = drift.words, drift.how
     assert leaf.given.drift.text() == words
-    assert "0.8 mm are lost with every panel" in words
+    assert "0.8\u00a0mm are lost with every panel" in words
     assert f"panel {fails_at} is the first" in words
     assert leaf.given.drift.toolTip() == how
     assert "|304.8 - 304|" in how
@@ -241,9 +243,9 @@ def test_studs_a_foot_apart_drift_from_panels_as_arithmetic_says(leaf: FrameLeaf
 
 def test_studs_two_panels_apart_do_not_drift_but_leave_every_other_joint_bare(leaf: FrameLeaf) -> None:
     made = edits.set_frame(leaf._document.room, 0, RegularFrame(mode="regular", spacing_mm=608.0))
-    assert leaf.plan is not None
-    words, _ = wall_facts.drift_words(made, 0, leaf.plan)
-    assert words == "Only every second joint of 304 mm panels can meet a stud."
+    drift = wall_drift(made, 0)
+    assert drift is not None
+    assert drift.words == "Only every second joint of 304\u00a0mm panels can meet a stud."
 
 
 # What the leaf says

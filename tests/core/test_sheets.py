@@ -27,7 +27,6 @@ from core.sheets.joints import rows_words
 from core.sheets.placing import meets
 from core.sheets.running import HEIGHT_MM, spread
 from core.sheets.view import faces_on, joints_in
-from core.sheets.wording import gap_words, in_units
 from tests.core.handmade import handmade
 
 ROOT = FilePath(__file__).resolve().parents[2]
@@ -381,14 +380,5 @@ def test_no_leader_on_the_plan_runs_through_a_text() -> None:
 
 
 def test_findings_on_the_cover_use_the_rooms_units() -> None:
-    said = "Rows end within 10 mm under clad_height_mm = 304.8; 6.4 mm stay open."
-    assert in_units(said, "mm") == "Rows end within 10 mm under the clad height of 304.8 mm; 6.4 mm stay open."
-    assert in_units(said, "ft-in") == 'Rows end within 3/8" under the clad height of 1\' 0"; 1/4" stay open.'
     words = " ".join(text.text for text in _texts(_sheets("demo in feet")[0]))
     assert not re.search(r"\d mm\b", words)
-
-
-def test_a_gap_too_small_for_inches_is_not_shown_as_none() -> None:
-    assert gap_words(0.6, "ft-in") == 'under 1/16"'
-    assert gap_words(0.0, "ft-in") == '0"'
-    assert gap_words(0.6, "mm") == "0.6 mm"

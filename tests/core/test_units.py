@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.errors import LengthError
-from core.units import SIXTEENTH_INCH_MM, format_length, parse_length_mm
+from core.errors import LengthError, RoomError
+from core.units import SIXTEENTH_INCH_MM, format_length, gap_words, in_units, metric_size, parse_length_mm, reason
 
 
 @pytest.mark.parametrize(
@@ -131,6 +131,28 @@ def test_running_dimensions_go_without_the_unit() -> None:
 def test_a_length_without_end_cannot_be_shown(mm: float) -> None:
     with pytest.raises(LengthError):
         format_length(mm)
+
+
+def test_a_finding_is_read_into_the_rooms_units_with_its_fields_named_in_words() -> None:
+    said = "Rows end within 10 mm under clad_height_mm = 304.8 mm; -6.4 mm stay open, 60 mm² do not."
+    assert in_units(said, "mm") == "Rows end within 10 mm under clad height = 304.8 mm; -6.4 mm stay open, 60 mm² do not."
+    assert in_units(said, "ft-in") == 'Rows end within 3/8" under clad height = 1\' 0"; -1/4" stay open, 60 mm² do not.'
+
+
+def test_a_size_that_is_made_in_millimetres_stays_metric() -> None:
+    said = f"a {metric_size(4.8)} hole, {metric_size(3.25, 1)} and 25.4 mm"
+    assert in_units(said, "ft-in") == 'a 4.8\u00a0mm hole, 3.2\u00a0mm and 1"'
+
+
+def test_what_was_typed_is_quoted_as_typed() -> None:
+    assert reason(LengthError("'20 mm x' is not a length"), "ft-in") == "'20 mm x' is not a length"
+    assert reason(RoomError("the saw cut is 25.4 mm"), "ft-in") == 'the saw cut is 1"'
+
+
+def test_a_gap_too_small_for_inches_is_not_shown_as_none() -> None:
+    assert gap_words(0.6, "ft-in") == 'under 1/16"'
+    assert gap_words(0.0, "ft-in") == '0"'
+    assert gap_words(0.6, "mm") == "0.6 mm"
 
 
 room_lengths = st.floats(min_value=0, max_value=1_000_000)
