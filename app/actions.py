@@ -65,6 +65,7 @@ ENTRIES = (
     Entry("zoom_out", "&View", "Zoom &out", ("-", "Ctrl+-")),
     Entry("zoom_fit", "&View", "Show the &whole room", ("0", "Ctrl+0")),
     Entry("bench", "&View", "The panel at the &bench…", ("B",), parted=True),
+    Entry("why", "&View", "Wh&y it is as it is", ("Y",)),
     Entry("standing", "&View", "The room standing &up…", ("V",)),
     Entry("go_elevation", "&View", "Go to the &elevation", ("Ctrl+1",), parted=True),
     Entry("go_plan", "&View", "Go to the p&lan", ("Ctrl+2",)),
@@ -86,6 +87,7 @@ ENTRIES = (
     Entry("swap", "&Track", "&Swap for something else…", ("X",), parted=True),
     Entry("first_steps", "&Help", "&First steps"),
     Entry("keys", "&Help", "&Keys", ("F1",), parted=True),
+    Entry("figures", "&Help", "How the &figures come about", ("I",)),
     Entry("cautions", "&Help", "&Cautions"),
     Entry("about", "&Help", "&About Coursewright"),
 )

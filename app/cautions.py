@@ -1,5 +1,6 @@
-"""The dialogs of the help menu: the cautions, what the program is, and every key."""
+"""The dialogs of the help menu: the cautions, what the program is, every key, and how the board's figures come about."""
 
+from collections.abc import Sequence
 from html import escape
 
 from PySide6.QtCore import Qt
@@ -33,6 +34,15 @@ def keys_html() -> str:
         for where, key, what in keys_table()
     )
     return f"<h2>Keys</h2><table cellspacing='4'>{rows}</table>"
+
+
+def figures_html(explanations: Sequence[tuple[str, str]]) -> str:
+    """How each figure of the board comes about."""
+    parts = (
+        f"<h3>{escape(caption.capitalize())}</h3><p>{'<br>'.join(map(escape, text.splitlines()))}</p>"
+        for caption, text in explanations
+    )
+    return "<h2>How the figures come about</h2>" + "".join(parts)
 
 
 class PageDialog(QDialog):

@@ -68,6 +68,7 @@ class CopyWallDialog(QDialog):
             )
         except CoursewrightError as error:
             self.fault.setText(str(error))
+            self.resize(self.width(), max(self.height(), self.heightForWidth(self.width())))
             return
         super().accept()
 

@@ -65,6 +65,12 @@ class Selection(QObject):
             self._go_along()
         self.changed.emit(current)
 
+    def choose_all(self) -> None:
+        """Choose every panel and every opening of the room; what is current stays so."""
+        setout = self._setout()
+        names = (*(panel.mark for panel in setout.panels), *(opening.id for opening in setout.room.openings))
+        self.choose(names, self.current)
+
     def toggle(self, name: str) -> None:
         """Choose one more and make it the current one, or leave it out again."""
         if name in self.names:

@@ -3,13 +3,16 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from PySide6.QtCore import QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFont, QHelpEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolTip, QVBoxLayout, QWidget
 
 from app import theme
 from app.document import Document
+from app.elevation.fills import paint_swatch
 from app.theme.look import InStep, Style
+from core.reasons import blocking_words, designs_words, hours_words, panels_words
+from core.reasons.figures import PROVEN
 from core.setout.result import CrewMinutes, PanelKind, SetOut
 from core.sheets.wording import KIND_NAMES
 
@@ -24,28 +27,18 @@ class Figure:
     """One number on the board; fewer is better for all of them."""
 
     caption: str
-    hint: str
     decimals: int
     read: Callable[[SetOut], float]
+    explain: Callable[[SetOut, bool], str]
+    """Its formula, given whether the set-out is worked out in full."""
 
 
 FIGURES = (
-    Figure("panels", "Panels to build and hang", 0, lambda s: s.tally.panels),
-    Figure(
-        "crew hours",
-        "Build, handling and set-up, with the planning charges for what is awkward",
-        1,
-        lambda s: s.minutes.total / 60,
-    ),
-    Figure("designs not in kit", "Distinct panels that need a sheet of their own", 0, lambda s: s.tally.designs_not_in_kit),
-    Figure("points without timber", "Mounting points where a screw would find no timber", 0, points_without_timber),
+    Figure("panels", 0, lambda s: s.tally.panels, lambda s, _full: panels_words(s)),
+    Figure("crew hours", 1, lambda s: s.minutes.total / 60, lambda s, full: hours_words(s, is_full=full)),
+    Figure("designs not in kit", 0, lambda s: s.tally.designs_not_in_kit, lambda s, _full: designs_words(s)),
+    Figure("points without timber", 0, points_without_timber, lambda s, _full: blocking_words(s)),
 )
-
-
-PROVEN = 5e-6
-"""A part of the total too small to show."""
-
-NEARNESS_HINT = "Within so many per cent: no set-out of this room takes less by more than that. While you work it is sketched."
 
 
 def difference_text(difference: float, decimals: int) -> str:
@@ -65,7 +58,7 @@ class TallyBoard(QFrame):
         self.setAccessibleName("Tally")
         self._document = document
         self._base: tuple[SetOut, list[float]] | None = None
-        self._figures = [_FigureView(figure) for figure in FIGURES]
+        self._figures = [_FigureView(figure, self._explain) for figure in FIGURES]
         self._kinds = KindKey()
         self.differs = False
         """Whether any figure shows a difference."""
@@ -88,12 +81,18 @@ class TallyBoard(QFrame):
             view.show_value(value, value - old)
         self.differs = any(view.difference.text() for view in self._figures)
         self._kinds.show_counts(setout.tally.by_kind, (base or setout).tally.by_kind, self.comparison if self.differs else "")
-        minutes = setout.minutes
-        self._figures[1].add_to_caption(self._nearness(minutes))
-        self._figures[1].setToolTip(
-            f"{FIGURES[1].hint}.\n{NEARNESS_HINT}\nIn minutes: build {minutes.build:.0f}, handling {minutes.handling:.0f}, "
-            f"set-up {minutes.setup:.0f}, slivers {minutes.sliver:.0f}, weak {minutes.weak:.0f}, blocking {minutes.blocking:.0f}"
-        )
+        self._figures[1].add_to_caption(self._nearness(setout.minutes))
+        if self._document.gesture_base is None:
+            for view in self._figures:
+                view.setAccessibleDescription(self._explain(view.figure))
+
+    @property
+    def explanations(self) -> list[tuple[str, str]]:
+        """Every figure's caption, and how the figure comes about."""
+        return [(figure.caption, self._explain(figure)) for figure in FIGURES]
+
+    def _explain(self, figure: Figure) -> str:
+        return figure.explain(self._document.setout, self._document.is_full)
 
     def _nearness(self, minutes: CrewMinutes) -> str:
         """How near the set-out is to the least possible."""
@@ -120,12 +119,12 @@ class TallyBoard(QFrame):
 
 
 class _FigureView(QWidget):
-    """A number, its difference beside it and what it counts below."""
+    """A number, its difference beside it and what it counts below; how it comes about is said to a pointer that rests on it."""
 
-    def __init__(self, figure: Figure) -> None:
+    def __init__(self, figure: Figure, explain: Callable[[Figure], str]) -> None:
         super().__init__()
+        self.figure, self._explain = figure, explain
         self.caption, self._decimals = figure.caption, figure.decimals
-        self.setToolTip(figure.hint)
         InStep(self, lambda: self.setMinimumWidth(theme.px(166)))
         self.number = _label(theme.BIG_PX, QFont.Weight.Bold)
         self.difference = QLabel()
@@ -145,6 +144,12 @@ class _FigureView(QWidget):
         layout.setSpacing(0)
         layout.addLayout(top)
         layout.addWidget(below)
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.ToolTip and isinstance(event, QHelpEvent):
+            QToolTip.showText(event.globalPos(), self._explain(self.figure), self)
+            return True
+        return super().event(event)
 
     def show_value(self, value: float, difference: float) -> None:
         self.number.setText(f"{value:.{self._decimals}f}")
@@ -227,12 +232,7 @@ class KindKey(QWidget):
     def _paint_kind(self, painter: QPainter, kind: PanelKind, box: QRectF) -> None:
         count, difference = self._counts.get(kind, 0), self._counts.get(kind, 0) - self._before.get(kind, 0)
         swatch = QRectF(box.left(), box.top() + 4, theme.px(22), box.height() - 8)
-        painter.setPen(QPen(QColor(theme.shown.panel_edge), 1))
-        painter.setBrush(QColor(theme.shown.panel_fills[kind]))
-        painter.drawRect(swatch)
-        if kind in theme.HATCHED_KINDS:
-            painter.setBrush(QBrush(QColor(theme.shown.panel_edge), Qt.BrushStyle.BDiagPattern))
-            painter.drawRect(swatch)
+        paint_swatch(painter, kind, swatch.toRect())
         text = f"{count} {KIND_NAMES[kind]}"
         painter.setPen(QColor(theme.shown.chalk if count else theme.shown.quiet_chalk))
         line = box.adjusted(theme.px(30), 0, 0, 0)

@@ -25,7 +25,7 @@ from app.appearance import Appearance
 from app.appearance_menus import appearance_menus
 from app.autosave import Autosave
 from app.bench import Bench
-from app.cautions import PageDialog, about_html, cautions_html, keys_html
+from app.cautions import PageDialog, about_html, cautions_html, figures_html, keys_html
 from app.checks import ChecksPanel
 from app.colour import Colours
 from app.copying import OpeningsClipboard
@@ -112,7 +112,7 @@ class Window(QMainWindow):
             "quit": self.close,
             "delete": commands.delete,
             **self.copies.answers(),
-            "choose_all": self.elevation.choose_all,
+            "choose_all": document.chosen.choose_all,
             "choose_next": lambda: self.elevation.choose_another(1),
             "choose_previous": lambda: self.elevation.choose_another(-1),
             "find": self.finder.open,
@@ -145,6 +145,8 @@ class Window(QMainWindow):
             "standing": self._stand_up,
             "first_steps": self.begin_guide,
             "keys": lambda: PageDialog("Keys", keys_html(), self).exec(),
+            "why": self.elevation.explain,
+            "figures": lambda: PageDialog("Figures", figures_html(self.board.explanations), self).exec(),
             "cautions": lambda: PageDialog("Cautions", cautions_html(), self).exec(),
             "about": lambda: PageDialog("About Coursewright", about_html(), self).exec(),
         }

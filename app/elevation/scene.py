@@ -1,16 +1,15 @@
 """The order in which a view's picture comes about: walls, folds, what is pointed at and selected, margins, the notice."""
 
-from collections.abc import Container, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Container, Mapping
 
 from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtGui import QColor, QPainter
 
 from app import theme
 from app.elevation import margins
+from app.elevation.attention import Attention
 from app.elevation.band import Band
 from app.elevation.brick_marks import BrickSource
-from app.elevation.gestures import Gesture
 from app.elevation.overlay import Overlay
 from app.elevation.pictures import WallPictures
 from app.elevation.pin_marks import paint_pins
@@ -19,27 +18,7 @@ from app.elevation.stage import Stage
 from app.elevation.stud_marks import paint_studs
 from app.elevation.studs import StudView
 from app.elevation.wall_painter import Tint
-from core.room import Opening
 from core.setout.result import Panel
-
-
-@dataclass(frozen=True, slots=True)
-class Attention:
-    """What the person is busy with."""
-
-    wall: int
-    opening: Opening | None
-    """The chosen opening that is the current one."""
-    openings: Sequence[Opening]
-    """Further openings chosen."""
-    panels: Sequence[Panel]
-    """All panels chosen."""
-    hover: Opening | Panel | None
-    gesture: Gesture | None
-    notice: str
-    has_focus: bool
-    studs: StudView | None = None
-    """The current wall's studs where they can be moved."""
 
 
 class Scene:

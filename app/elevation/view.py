@@ -6,7 +6,6 @@ from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QFocusEvent,
     QHelpEvent,
-    QInputDevice,
     QKeyEvent,
     QMouseEvent,
     QPainter,
@@ -14,28 +13,26 @@ from PySide6.QtGui import (
     QResizeEvent,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QToolTip, QWidget
+from PySide6.QtWidgets import QWidget
 
 from app.document import Document
-from app.elevation.band import Band
+from app.elevation.attention import attention
 from app.elevation.bricks import BrickWork
 from app.elevation.camera import Camera
 from app.elevation.cursors import cursor_shape
 from app.elevation.hand import Hand
 from app.elevation.keyboard import Keyboard, is_ours
-from app.elevation.scene import Attention, Scene
+from app.elevation.scene import Scene
 from app.elevation.stage import Stage
 from app.elevation.strip import WallPoint
 from app.elevation.stud_keys import StudKeys
 from app.elevation.studs import Studs
-from app.elevation.tips import panel_tip, selection_words
+from app.elevation.telling import Telling
 from app.elevation.wall_painter import Tint
+from app.elevation.wheel import ZOOM_STEP, turn_wheel
 from app.theme.look import look
 from core.room import Opening
 from core.setout.result import Panel, SetOut
-
-ZOOM_STEP = 1.25
-WHEEL_NOTCH = 120.0
 
 
 class ElevationView(QWidget):
@@ -55,13 +52,14 @@ class ElevationView(QWidget):
         self._studs = Studs(document, self._stage, self)
         self._hand = Hand(document, self._stage, self._studs, self)
         self._keyboard, self._stud_keys = Keyboard(document, self), StudKeys(document, self._studs)
+        self._telling = Telling(self, document, self._stage, self._studs)
         self._notice = ""
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setMinimumSize(320, 200)
         self.setAccessibleName("Developed elevation")
-        self._describe()
+        self._telling.describe()
         self._listen()
 
     def _listen(self) -> None:
@@ -147,12 +145,6 @@ class ElevationView(QWidget):
         if box is not None and not self._stage.shows(box):
             self._stage.show(box)
 
-    def choose_all(self) -> None:
-        """Choose every panel and every opening of the room."""
-        setout = self._document.setout
-        names = (*(panel.mark for panel in setout.panels), *(opening.id for opening in setout.room.openings))
-        self._document.chosen.choose(names, self._document.selection)
-
     def choose_another(self, step: int) -> None:
         """Choose the next opening round the room, or the one before, beside those chosen."""
         self._keyboard.choose_another(step)
@@ -161,6 +153,10 @@ class ElevationView(QWidget):
         """Paint panels in the colours of their bricks, or by their kinds where None."""
         self._scene.show_tint(tint)
         self.update()
+
+    def explain(self) -> str:
+        """Show and say why what is selected is as it is; returns the words."""
+        return "" if self.is_dragging else self._telling.explain()
 
     def pick_selected(self) -> None:
         """Say that the selected panel is wanted at the bench."""
@@ -192,12 +188,12 @@ class ElevationView(QWidget):
         self._studs.follow()
         self._stage.take(setout, settled=settled)
         self._notice = ""
-        self._describe()
+        self._telling.describe()
         self.update()
 
     def _on_selection(self, _what: str | None) -> None:
         self._notice = ""
-        self._describe()
+        self._telling.describe(aloud=True)
         self.update()
 
     def _on_studs(self) -> None:
@@ -229,26 +225,10 @@ class ElevationView(QWidget):
         self.setCursor(cursor_shape(self._hand.grip, panning=self._hand.is_panning, ready=self._hand.may_pan))
         self.update()
 
-    def _describe(self) -> None:
-        self.setAccessibleDescription(selection_words(self._document, self._studs))
-
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
-        chosen, current = self._document.chosen, self._document.selected_opening
-        is_band = isinstance(self._hand.gesture, Band)
-        attention = Attention(
-            wall=self._document.wall,
-            opening=current,
-            openings=[opening for opening in chosen.openings if opening != current],
-            # A drag shows the panels it changes; those chosen before are outlined again when it ends.
-            panels=chosen.panels if is_band or not self.is_dragging else (),
-            hover=self._hand.hover,
-            gesture=self._hand.gesture,
-            notice=self._notice,
-            has_focus=self.hasFocus(),
-            studs=self._studs.view,
-        )
-        self._scene.paint(painter, attention)
+        busy_with = attention(self._document, self._hand, self._studs, self._notice, has_focus=self.hasFocus())
+        self._scene.paint(painter, busy_with)
         painter.end()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -277,18 +257,7 @@ class ElevationView(QWidget):
         self._hand.leave()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
-        """A wheel zooms about the pointer, with Shift it pans sideways; a touch pad pans, with Control it zooms."""
-        control = bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier)
-        shift = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-        pixels, turned = QPointF(event.pixelDelta()), QPointF(event.angleDelta())
-        by_finger = event.device().type() == QInputDevice.DeviceType.TouchPad or not pixels.isNull()
-        if control or not (by_finger or shift):
-            self._stage.zoom(ZOOM_STEP ** (turned.y() / WHEEL_NOTCH), event.position())
-        elif by_finger:
-            self._stage.pan(turned / 2 if pixels.isNull() else pixels)
-        else:
-            self._stage.pan(QPointF(turned.x() or turned.y(), 0))
-        event.accept()
+        turn_wheel(self._stage, event)
 
     def event(self, event: QEvent) -> bool:
         is_asking = event.type() == QEvent.Type.ShortcutOverride
@@ -296,14 +265,10 @@ class ElevationView(QWidget):
             event.accept()
             return True
         if event.type() == QEvent.Type.ToolTip and isinstance(event, QHelpEvent):
-            self._show_tip(event)
+            if not self.is_dragging:
+                self._telling.show_tip(event.globalPos(), QPointF(event.pos()))
             return True
         return super().event(event)
-
-    def _show_tip(self, event: QHelpEvent) -> None:
-        pos = QPointF(event.pos())
-        panel = None if self.is_dragging or self.opening_at(pos) else self.panel_at(pos)
-        QToolTip.showText(event.globalPos(), panel_tip(self._stage.setout, panel) if panel else "", self)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         is_stud_key = not self.is_dragging and self._stud_keys.press(event)

@@ -10,7 +10,7 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygon
 from app import theme
 from app.elevation.brick_marks import LEAST_COURSE_PX, BrickSource, paint_bricks, split_laid
 from app.elevation.content import PlacedFace, WallContent, grid_box, is_rectangle
-from app.elevation.fills import panel_brush
+from app.elevation.fills import TICKED, panel_brush, size_ticks
 from app.elevation.folds import paint_folds
 from app.elevation.frame import FLOOR_PX, PictureFrame, Sight
 from app.elevation.marks import LEAST_SCALE_GROUND, paint_marks
@@ -20,8 +20,6 @@ from app.elevation.progress_marks import paint_states
 from app.elevation.timber_marks import paint_bare_timber, paint_timber_behind, timber_rects
 from core.room import wall_letter
 from core.setout.result import Face, PanelKind
-
-TICKED: frozenset[PanelKind] = frozenset({"half-height", "half-width", "quarter"})
 
 
 class Tint(Protocol):
@@ -128,22 +126,8 @@ def _course_colour(kind: PanelKind) -> QColor:
 
 
 def _paint_size_ticks(painter: QPainter, seen: Sequence[Sight]) -> None:
-    """Half-height and half-width panels carry a tick at the middle of the edges that a full panel has twice as long."""
-    lines = []
-    for placed, rect in seen:
-        kind = placed.kind
-        if kind not in TICKED:
-            continue
-        tick = min(6, rect.width() // 4, rect.height() // 4)
-        right, bottom = rect.left() + rect.width(), rect.top() + rect.height()
-        if kind in ("half-height", "quarter"):
-            y = rect.center().y()
-            lines += [QLine(rect.left(), y, rect.left() + tick, y), QLine(right - tick, y, right, y)]
-        if kind in ("half-width", "quarter"):
-            x = rect.center().x()
-            lines += [QLine(x, rect.top(), x, rect.top() + tick), QLine(x, bottom - tick, x, bottom)]
     painter.setPen(QPen(QColor(theme.shown.panel_edge), 1))
-    painter.drawLines(lines)
+    painter.drawLines([line for placed, rect in seen if placed.kind in TICKED for line in size_ticks(placed.kind, rect)])
 
 
 def _paint_floor(painter: QPainter, content: WallContent, frame: PictureFrame) -> None:

@@ -11,6 +11,7 @@ from app.inspector.card import Card, EditLength
 from app.inspector.fields import ChoiceField, TextField
 from core import edits
 from core.advice import advise_opening
+from core.reasons import panel_words
 from core.room import Opening, Room, wall_letter
 from core.setout.metric import face_box_mm
 from core.setout.result import Panel, SetOut
@@ -110,7 +111,10 @@ class OpeningCard(Card):
             self.readout.setText(self._reveals(opening.id, room.wall_length_mm(opening.wall) - opening.right_mm))
         elif panel is not None:
             self.heading.setText(f"Panel {panel.mark}")
-            self.readout.setText(f"{panel_facts(self.document.setout, panel)}\n{self._pinned(panel)}")
+            facts = panel_facts(self.document.setout, panel)
+            if self.document.gesture_base is None:
+                facts += "\n" + "\n".join(panel_words(self.document.setout, panel))
+            self.readout.setText(f"{facts}\n{self._pinned(panel)}")
         else:
             self.heading.setText("Nothing selected")
             self.readout.setText("Click an opening or a panel, or press Tab in the elevation.\nD, W, O, S or N adds an opening.")
@@ -127,7 +131,7 @@ class OpeningCard(Card):
 def panel_facts(setout: SetOut, panel: Panel) -> str:
     """What a person at the bench asks about a panel."""
     units = setout.room.display_units
-    lines = [f"{panel.kind}, design {panel.design}"]
+    lines = [f"design {panel.design}"]
     design = next((d for d in setout.designs if d.name == panel.design), None)
     if design is not None:
         lines.append(f"{design.count} of this design, {'in the kit' if design.in_kit else 'not in the kit'}")
@@ -138,5 +142,4 @@ def panel_facts(setout: SetOut, panel: Panel) -> str:
     mounts = [mount for face in panel.faces for mount in face.mounts]
     missing = sum(mount.lands_on is None for mount in mounts)
     lines.append(f"{len(mounts)} mounting points" + (f", {missing} without timber" if missing else ", all on timber"))
-    lines.append(f"{panel.minutes:.0f} crew minutes")
     return "\n".join(lines)

@@ -3,9 +3,10 @@
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
-from PySide6.QtWidgets import QHBoxLayout, QPushButton
+from PySide6.QtWidgets import QPushButton
 
 from app.document import Document
+from app.elevation.tips import chosen_words
 from app.elevation.together import openings_words
 from app.inspector.card import Card
 from app.inspector.fields import ChoiceField, TextField
@@ -42,10 +43,8 @@ class SeveralCard(Card):
         self._of_panels = (self.state, self.colour, self.pin)
         self.add(*self._of_openings, *self._of_panels)
         self.align_sills, self.align_heads = (self._aligner(level) for level in ("sill", "head"))
-        row = QHBoxLayout()
-        row.addWidget(self.align_sills)
-        row.addWidget(self.align_heads)
-        self.rows.addLayout(row)
+        self.rows.addWidget(self.align_sills)
+        self.rows.addWidget(self.align_heads)
         document.selection_changed.connect(self._turn)
         self.close_card()
 
@@ -154,12 +153,6 @@ class SeveralCard(Card):
         change: Callable[[Room, Any], Room] = edits.add_pins if wanted == PINNED else edits.remove_pins
         words = _count(len(self._panels), "panel")
         return self.commit(lambda room: change(room, pins), f"Pin {words}" if wanted == PINNED else f"Let {words} go")
-
-
-def chosen_words(openings: Sequence[Opening], panels: Sequence[Panel]) -> str:
-    """How many of what is chosen: ``2 openings and 12 panels selected``."""
-    counts = [(len(openings), "opening"), (len(panels), "panel")]
-    return " and ".join(_count(count, noun) for count, noun in counts if count) + " selected"
 
 
 def _openings_facts(openings: Sequence[Opening]) -> list[str]:
