@@ -14,6 +14,10 @@ FREE_END = np.zeros(1, dtype=np.int64)
 """The only leg at a free end: none."""
 
 
+MANY = 500
+"""From so many fillings at once on it pays to take one width after another."""
+
+
 class WallPaths:
     """All cheapest fillings of the rows of one wall.
 
@@ -28,14 +32,20 @@ class WallPaths:
         self._pitches = pitches
         self._by_end = _costs_by_end(tables, least)
         pad = self._full
-        self._reach = np.full((rows, len(starts), pad + pitches + 1 + least), UNREACHABLE, dtype=np.int64)
+        # Pitch lines come first, so that a step of many fillings at once runs over memory in order.
+        by_line = np.full((pad + pitches + 1 + least, rows, len(starts)), UNREACHABLE, dtype=np.int64)
+        self._reach = np.moveaxis(by_line, 0, 2)
         self._pad = pad
         self._starts = starts
         inside = starts <= pitches
         self._reach[:, np.flatnonzero(inside), pad + starts[inside]] = 0
-        self._run()
+        if rows * len(starts) < MANY:
+            self._run()
+        else:
+            self._run_many(by_line)
 
     def _run(self) -> None:
+        """All widths of a step in one go: quickest for few fillings."""
         least, full, pad = self._least, self._full, self._pad
         reach = self._reach
         windows = np.lib.stride_tricks.sliding_window_view(reach, full - least + 1, axis=2)
@@ -45,6 +55,17 @@ class WallPaths:
             best = (before + self._by_end[:, :, None, at : at + least]).min(axis=0)
             here = reach[:, :, pad + at : pad + at + least]
             np.minimum(here, best, out=here)
+
+    def _run_many(self, by_line: Ints) -> None:
+        """Width after width: quickest for many fillings, which then stay near the processor."""
+        least, pad = self._least, self._pad
+        by_end = np.ascontiguousarray(np.moveaxis(self._by_end, 2, 1))[..., None]
+        trial = np.empty((least, *by_line.shape[1:]), dtype=np.int64)
+        for at in range(0, self._pitches + 1, least):
+            here = by_line[pad + at : pad + at + least]
+            for k in range(len(by_end)):
+                np.add(by_line[at + k : at + k + least], by_end[k, at : at + least], out=trial)
+                np.minimum(here, trial, out=here)
 
     def ends(self, row: int, legs: Ints) -> Ints:
         """Cheapest filling from every start to every right leg, shape (starts, legs); UNREACHABLE where there is none."""
