@@ -18,6 +18,8 @@ MODULE_MM = 0.8
 """One square of the code: wide enough for the camera of any telephone at arm's length."""
 QUIET_MODULES = 4
 """Plain paper around the code (ISO/IEC 18004)."""
+MASK = 5
+"""The one that ISO/IEC 18004 would choose most often for marks. Readers take any; looking for each label's best takes most of its time."""
 _CUT = Pen(0.18, (2.0, 1.0), grey=0.4)
 _HOW = (
     "Cut along the dashed lines with scissors. Stick the label on the panel's back as soon as it has passed its check, the arrow "
@@ -94,4 +96,4 @@ def qr_items(text: str, at: Point) -> list[Item]:
 
 @lru_cache(maxsize=8_000)
 def _modules(text: str) -> tuple[bytearray, ...]:
-    return tuple(segno.make_qr(text, error="m").matrix)
+    return tuple(segno.make_qr(text, error="m", mask=MASK).matrix)
