@@ -19,7 +19,7 @@ MODULE_MM = 0.8
 QUIET_MODULES = 4
 """Plain paper around the code (ISO/IEC 18004)."""
 MASK = 5
-"""The one that ISO/IEC 18004 would choose most often for marks. Readers take any; looking for each label's best takes most of its time."""
+"""The mask that ISO/IEC 18004 prefers most often for marks. Readers take all eight; comparing them takes most of the time."""
 _CUT = Pen(0.18, (2.0, 1.0), grey=0.4)
 _HOW = (
     "Cut along the dashed lines with scissors. Stick the label on the panel's back as soon as it has passed its check, the arrow "
