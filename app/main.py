@@ -59,7 +59,7 @@ def open_window(path: Path | None, autosaves: Path) -> Window:
     # A question needs a window to stand on, so it waits for the event loop.
     QTimer.singleShot(0, window, window.files.recover_at_start)
     if path is None and first_steps.is_wanted():
-        QTimer.singleShot(0, window, window.begin_guide)
+        QTimer.singleShot(0, window, lambda: window.begin_guide(unasked=True))
     return window
 
 

@@ -2,11 +2,13 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QAction, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolButton, QWidget
 
+from app import theme
 from app.document import Document
+from app.theme.look import InStep
 from core.room import wall_letter
 from core.units import format_length
 
@@ -24,7 +26,7 @@ class Strip(QFrame):
         self._document = document
         self.wall = QLabel()
         self.wall.setObjectName("heading")
-        self.wall.setMinimumWidth(140)
+        InStep(self.wall, lambda: self.wall.setMinimumWidth(theme.px(140)))
         self.wall.setAlignment(Qt.AlignmentFlag.AlignCenter)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(10, 5, 10, 5)
@@ -39,15 +41,29 @@ class Strip(QFrame):
             words = action.text().replace("&", "")
             layout.addWidget(_button(action, f"{words}  {action.shortcut().toString()}", f"Add a {words.lower()} to this wall"))
         layout.addStretch(1)
-        for action, words in zip(undoing, ("Undo", "Redo"), strict=True):
-            layout.addWidget(_button(action, words, words))
-        layout.addSpacing(16)
-        layout.addWidget(_button(actions["zoom_out"], "−", "Zoom out"))
-        layout.addWidget(_button(actions["zoom_fit"], "Whole room", "Show the whole room"))
-        layout.addWidget(_button(actions["zoom_in"], "+", "Zoom in"))
+        undo, redo = (_button(action, words, words) for action, words in zip(undoing, ("Undo", "Redo"), strict=True))
+        further, nearer = _button(actions["zoom_out"], "−", "Zoom out"), _button(actions["zoom_in"], "+", "Zoom in")
+        whole = _button(actions["zoom_fit"], "Whole room", "Show the whole room")
+        for part in (undo, redo, further, whole, nearer):
+            layout.addWidget(part)
+        self._spared = ((undo, redo), (further, nearer), (whole,))
         document.wall_changed.connect(self.refresh)
         document.changed.connect(self.refresh)
         self.refresh()
+
+    def minimumSizeHint(self) -> QSize:
+        """Without what can be spared."""
+        spared = sum(button.sizeHint().width() + 6 for group in self._spared for button in group if not button.isHidden())
+        return super().minimumSizeHint() - QSize(spared, 0)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Spare the buttons at the end, which have a place in the menus, too, where there is no room for all."""
+        room = event.size().width() - self.minimumSizeHint().width()
+        for group in reversed(self._spared):
+            room -= sum(button.sizeHint().width() + 6 for button in group)
+            for button in group:
+                button.setVisible(room >= 0)
+        super().resizeEvent(event)
 
     def refresh(self, _what: object = None) -> None:
         """Name the current wall."""

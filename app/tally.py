@@ -4,8 +4,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QHelpEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolTip, QVBoxLayout, QWidget
+from PySide6.QtGui import QColor, QFont, QHelpEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QToolTip, QVBoxLayout, QWidget
 
 from app import theme
 from app.document import Document
@@ -49,6 +49,10 @@ def difference_text(difference: float, decimals: int) -> str:
     return f"▼ −{shown}" if difference < 0 else f"▲ +{shown}"
 
 
+BESIDE_LINES, BELOW_LINES = 3, 2
+"""Lines of the key beside the figures, and below them where the board is narrow."""
+
+
 class TallyBoard(QFrame):
     """Listens to the document. Compares with the start of the running gesture, or with the set-out before the last change."""
 
@@ -62,15 +66,34 @@ class TallyBoard(QFrame):
         self._kinds = KindKey()
         self.differs = False
         """Whether any figure shows a difference."""
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(18, 6, 18, 8)
-        layout.setSpacing(14)
+        figures = QHBoxLayout()
+        figures.setSpacing(14)
         for view in self._figures:
-            layout.addWidget(view)
-        layout.addStretch(1)
-        layout.addWidget(self._kinds)
+            figures.addWidget(view)
+        figures.addStretch(1)
+        self._columns = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._columns.setContentsMargins(18, 6, 18, 8)
+        self._columns.setSpacing(6)
+        self._columns.addLayout(figures)
+        self._columns.addWidget(self._kinds)
         document.changed.connect(self.show_setout)
         self.show_setout(document.setout)
+
+    def minimumSizeHint(self) -> QSize:
+        """Wide enough for the figures alone: the key goes below them where there is no room beside."""
+        return QSize(max(self._figures_px, self._kinds.wide_px(BELOW_LINES)) + 36, super().minimumSizeHint().height())
+
+    @property
+    def _figures_px(self) -> int:
+        return sum(view.minimumSizeHint().width() + 14 for view in self._figures)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        has_room = event.size().width() >= self._figures_px + self._kinds.wide_px(BESIDE_LINES) + 36
+        way = QBoxLayout.Direction.LeftToRight if has_room else QBoxLayout.Direction.TopToBottom
+        if way != self._columns.direction():
+            self._columns.setDirection(way)
+            self._kinds.set_lines(BESIDE_LINES if has_room else BELOW_LINES)
+        super().resizeEvent(event)
 
     def show_setout(self, setout: SetOut) -> None:
         """Write the set-out's figures, and how they differ from the one compared with."""
@@ -168,19 +191,19 @@ class _FigureView(QWidget):
 
     def _difference_sheet(self) -> str:
         colour = theme.shown.fewer if self._is_fewer else theme.shown.more
-        return f"color: {colour}; font-size: {theme.px(20)}px; font-weight: 700"
+        return f"color: {colour}; font-size: {theme.big_px(20)}px; font-weight: 700"
 
 
 def _label(pixels: int, weight: QFont.Weight) -> QLabel:
     label = QLabel()
-    Style(label, lambda: f"font-size: {theme.px(pixels)}px; font-weight: {weight.value}")
+    Style(label, lambda: f"font-size: {theme.big_px(pixels)}px; font-weight: {weight.value}")
     return label
 
 
 class KindKey(QWidget):
     """The key to the panels' fills, with how many there are of each kind."""
 
-    COLUMN_PX, LINE_PX, LINES = 162, 25, 3
+    COLUMN_PX, LINE_PX = 162, 25
 
     def __init__(self) -> None:
         super().__init__()
@@ -188,7 +211,18 @@ class KindKey(QWidget):
         self._counts: dict[PanelKind, int] = {}
         self._before: dict[PanelKind, int] = {}
         self._note = ""
+        self._lines = BESIDE_LINES
         InStep(self, self._grow)
+
+    def wide_px(self, lines: int) -> int:
+        """How wide the key is in so many lines, with a place for the note."""
+        return -(-(len(KIND_NAMES) + 1) // lines) * theme.px(self.COLUMN_PX)
+
+    def set_lines(self, lines: int) -> None:
+        """Stand in another number of lines."""
+        self._lines = lines
+        self.updateGeometry()
+        self.update()
 
     def _grow(self) -> None:
         font = QFont(self.font())
@@ -197,7 +231,7 @@ class KindKey(QWidget):
         self.updateGeometry()
 
     def sizeHint(self) -> QSize:
-        return QSize(3 * theme.px(self.COLUMN_PX), self.LINES * theme.px(self.LINE_PX))
+        return QSize(self.wide_px(self._lines), self._lines * theme.px(self.LINE_PX))
 
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()
@@ -215,7 +249,7 @@ class KindKey(QWidget):
         self.setAccessibleDescription(", ".join(f"{counts.get(kind, 0)} {word}" for kind, word in KIND_NAMES.items()))
 
     def _box(self, place: int) -> QRect:
-        column, line = divmod(place, self.LINES)
+        column, line = divmod(place, self._lines)
         wide, high = theme.px(self.COLUMN_PX), theme.px(self.LINE_PX)
         return QRect(column * wide, line * high, wide, high)
 

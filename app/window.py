@@ -229,8 +229,8 @@ class Window(QMainWindow):
         self.standing.raise_()
         self.standing.activateWindow()
 
-    def begin_guide(self) -> None:
-        """Show the first steps, or go to them where they show."""
+    def begin_guide(self, *, unasked: bool = False) -> None:
+        """Show the first steps; the keyboard goes to them unless nobody asked for them."""
         from app.first_steps import Guide
         from app.first_steps.in_window import WindowParts
 
@@ -238,7 +238,8 @@ class Window(QMainWindow):
             self.guide = Guide(WindowParts(self), self)
             self.guide.left.connect(self._end_guide)
             self._above.insertWidget(BELOW_STRIP, self.guide)
-        self.guide.take_focus()
+        if not unasked:
+            self.guide.take_focus()
         # What it points at has its place only once the guide has its own.
         QTimer.singleShot(0, self.guide, self.guide.show_place)
 

@@ -76,7 +76,7 @@ class BenchDialog(QDialog):
         self.built = QPushButton()
         self.built.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.built.setAutoDefault(False)
-        Style(self.built, lambda: f"font-size: {theme.px(26)}px; font-weight: 700; padding: 10px 24px;")
+        Style(self.built, lambda: f"font-size: {theme.big_px(26)}px; font-weight: 700; padding: 10px 24px;")
         self.built.clicked.connect(self.mark_built)
         foot = QHBoxLayout()
         foot.setContentsMargins(16, 0, 16, 8)

@@ -88,7 +88,7 @@ class MoneyCard(QWidget):
 
     def _cost_sheet(self) -> str:
         ink = theme.shown.quiet_ink if self._is_quiet else theme.shown.ink
-        return f"font-size: {theme.px(COST_PX)}px; font-weight: 700; color: {ink}"
+        return f"font-size: {theme.big_px(COST_PX)}px; font-weight: 700; color: {ink}"
 
     def _set_spare(self, typed: str) -> str:
         return self._set("Set spares", lambda room: set_purchase(room, spare_percent=percent(typed)))

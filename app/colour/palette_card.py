@@ -3,10 +3,12 @@
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QListWidget, QListWidgetItem, QPushButton, QVBoxLayout
 
+from app import theme
 from app.colour.rule_words import colour_words
 from app.colour.swatch import SWATCH_PX, swatch
 from app.document import Document, Edit
 from app.inspector.fields import ChoiceField
+from app.theme.look import InStep
 from core.colouring import Colouring
 from core.edits.colouring import add_colour, change_colour, remove_colour, set_rest
 
@@ -46,7 +48,7 @@ class PaletteCard(QFrame):
         self.name.setAccessibleName("New colour's name")
         self.srgb.setAccessibleName("New colour as # and six digits")
         self.srgb.setMaxLength(7)
-        self.srgb.setMaximumWidth(84)
+        InStep(self.srgb, lambda: self.srgb.setMaximumWidth(theme.px(84)))
         self.fault.setObjectName("fault")
         self.fault.setWordWrap(True)
         self.fault.hide()

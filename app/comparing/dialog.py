@@ -21,10 +21,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app import theme
 from app.comparing.elevations import ComparedElevations
 from app.comparing.figures import lines
 from app.comparing.hanging import hanging_words
 from app.comparing.versions import Pair
+from app.theme.look import InStep
 from core.compare import Difference, differences
 from core.room import wall_letter
 
@@ -71,7 +73,7 @@ class CompareDialog(QDialog):
         table.setTabKeyNavigation(False)
         table.setShowGrid(False)
         table.verticalHeader().hide()
-        table.verticalHeader().setDefaultSectionSize(ROW_PX)
+        InStep(table, lambda: table.verticalHeader().setDefaultSectionSize(theme.px(ROW_PX)))
         header = table.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)

@@ -61,7 +61,7 @@ class FinishCard(QWidget):
 
     def _finish_sheet(self) -> str:
         ink = theme.shown.quiet_ink if self._is_quiet else theme.shown.ink
-        return f"font-size: {theme.px(FINISH_PX)}px; font-weight: 700; color: {ink}"
+        return f"font-size: {theme.big_px(FINISH_PX)}px; font-weight: 700; color: {ink}"
 
 
 class CrewLeaf(Pages):

@@ -4,9 +4,11 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QFrame, QGridLayout, QLabel
 
+from app import theme
 from app.document import Document
 from app.inspector.fields import ChoiceField, TextField
 from app.tables.reading import TypedError, committed, percent, whole
+from app.theme.look import InStep
 from core.edits.crew import set_crew
 from core.room import Room
 from core.workforce import WEEKDAYS, LearningModel, Workforce
@@ -33,10 +35,14 @@ class TermsCard(QFrame):
         grid.setVerticalSpacing(4)
         grid.addWidget(heading, 0, 0, 1, COLUMNS)
         for number, field in enumerate(self.fields):
-            field.setMinimumWidth(FIELD_PX)
             grid.addWidget(field, 1 + number // COLUMNS, number % COLUMNS)
         grid.setRowStretch(grid.rowCount(), 1)
+        InStep(self, self._grow)
         self.refresh(force=True)
+
+    def _grow(self) -> None:
+        for field in self.fields:
+            field.setMinimumWidth(theme.px(FIELD_PX))
 
     def refresh(self, *, force: bool = False) -> None:
         """Show what the room says."""

@@ -15,6 +15,8 @@ from core.units import format_length
 
 _HEAD_PX = 34
 HEAD_GAP_PX = 8
+ROOM_FOR_ENDS_PX = 460
+"""Between the words at the strip's ends the key to the signs has its place."""
 _SIDE_PX = 30
 _LETTER_PX = 19
 _NOTE_PX = 12
@@ -106,6 +108,8 @@ def paint_folds(painter: QPainter, setout: SetOut, strip: Strip, camera: Camera)
 def paint_ends(painter: QPainter, setout: SetOut, strip: Strip, camera: Camera) -> None:
     """At the strip's ends, where the room goes on."""
     last = len(setout.walls) - 1
+    if camera.scale * strip.width_mm < theme.px(ROOM_FOR_ENDS_PX):
+        return
     y = camera.y_px(0.0) + 10 + theme.px(_NOTE_PX)
     painter.setPen(QColor(theme.shown.quiet_ink))
     painter.setFont(lettering.font(theme.px(_NOTE_PX)))

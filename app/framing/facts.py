@@ -12,6 +12,7 @@ from app import theme
 from app.tables.cells import Cells, Column
 from app.tables.table import Table
 from app.tables.titled import Titled
+from app.theme.look import InStep
 from core.frame.figure import Figure
 
 AnyIndex = QModelIndex | QPersistentModelIndex
@@ -137,7 +138,7 @@ class Explained(QWidget):
         self.how.setAccessibleName("How it was found")
         self.how.setWordWrap(True)
         self.how.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self.how.setFixedHeight(HOW_PX)
+        InStep(self.how, lambda: self.how.setFixedHeight(theme.px(HOW_PX)))
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)

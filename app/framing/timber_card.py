@@ -4,11 +4,13 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout
 
+from app import theme
 from app.document import Document, Edit
 from app.framing.list_field import ListField
 from app.framing.lists import read_lengths, write_lengths
 from app.inspector.fields import ChoiceField, TextField
 from app.tables.reading import committed
+from app.theme.look import InStep
 from core.edits.timberwork import set_kerf, set_least_offcut, set_stock, set_timber_size
 from core.frame.cutlist import stock_of
 from core.room import Room
@@ -25,7 +27,7 @@ class TimberCard(QFrame):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.setObjectName("card")
-        self.setFixedWidth(CARD_PX)
+        InStep(self, lambda: self.setFixedWidth(theme.px(CARD_PX)))
         self._document = document
         heading = QLabel("Timber")
         heading.setObjectName("heading")

@@ -4,9 +4,11 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout
 
+from app import theme
 from app.document import Document
 from app.inspector.fields import ChoiceField, TextField
 from app.inspector.readout import Readout
+from app.theme.look import InStep
 from core.errors import CoursewrightError
 from core.room import Room
 from core.setout.result import SetOut
@@ -22,7 +24,7 @@ class Card(QFrame):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.setObjectName("card")
-        self.setMinimumWidth(CARD_PX)
+        InStep(self, lambda: self.setMinimumWidth(theme.px(CARD_PX)))
         self.document = document
         self.heading = QLabel()
         self.heading.setObjectName("heading")

@@ -6,6 +6,9 @@ from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
+from app import theme
+from app.theme.look import InStep
+
 Read = Callable[[], str]
 CommitText = Callable[[str], str]
 """Makes the edit; returns why it could not be made, or nothing."""
@@ -35,7 +38,7 @@ class _Row(QWidget):
         self.fault.setWordWrap(True)
         self.fault.hide()
         label = QLabel(caption)
-        label.setFixedWidth(CAPTION_PX)
+        InStep(label, lambda: label.setFixedWidth(theme.px(CAPTION_PX)))
         label.setBuddy(control)
         control.setAccessibleName(caption)
         grid = QGridLayout(self)

@@ -9,6 +9,7 @@ from app.advice import AdviceList, Words
 from app.document import Document
 from app.inspector.card import Card, EditLength
 from app.inspector.fields import ChoiceField, TextField
+from app.theme.look import InStep
 from core import edits
 from core.advice import advise_opening
 from core.reasons import panel_words
@@ -53,14 +54,14 @@ class OpeningCard(Card):
         self._columns.addWidget(advice, 1)
         self.rows.addLayout(self._columns, 1)
         self.rows = fields
-        self.setMinimumWidth(NARROWEST_PX)
+        InStep(self, lambda: self.setMinimumWidth(theme.px(NARROWEST_PX)))
 
     def sizeHint(self) -> QSize:
-        return super().sizeHint().expandedTo(QSize(WISHED_PX, 0))
+        return super().sizeHint().expandedTo(QSize(theme.px(WISHED_PX), 0))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        is_wide = event.size().width() >= BESIDE_FROM_PX
+        is_wide = event.size().width() >= theme.px(BESIDE_FROM_PX)
         self._columns.setDirection(QBoxLayout.Direction.LeftToRight if is_wide else QBoxLayout.Direction.TopToBottom)
 
     @property

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF
 
+from app import theme
 from core.room import Opening, Point, Room
 
 MARGIN_PX = 46.0
@@ -26,7 +27,7 @@ class PlanScale:
         return (position.x() - self.left_px) / self.px_per_mm, (self.bottom_px - position.y()) / self.px_per_mm
 
 
-def fit_points(points_mm: Iterable[Point], width_px: float, height_px: float, margin_px: float = MARGIN_PX) -> PlanScale:
+def fit_points(points_mm: Iterable[Point], width_px: float, height_px: float, margin_px: float) -> PlanScale:
     """The scale that shows all points in the middle of a widget; a metre round a single one."""
     points = list(points_mm)
     xs, ys = [x for x, _ in points], [y for _, y in points]
@@ -41,7 +42,7 @@ def fit_points(points_mm: Iterable[Point], width_px: float, height_px: float, ma
 
 def fit_scale(room: Room, width_px: float, height_px: float) -> PlanScale:
     """The scale that shows the whole room in the middle of a widget."""
-    return fit_points(room.corners_mm, width_px, height_px)
+    return fit_points(room.corners_mm, width_px, height_px, theme.px(MARGIN_PX))
 
 
 def opening_ends_mm(room: Room, opening: Opening) -> tuple[Point, Point]:

@@ -118,7 +118,7 @@ def _shape_button(shape: Shape) -> QToolButton:
     button.setIcon(_shape_icon(shape))
     button.setIconSize(QSize(ICON_PX, ICON_PX))
     button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)
-    button.setMinimumSize(92, 84)
+    button.setMinimumSize(theme.px(92), theme.px(84))
     return button
 
 

@@ -50,7 +50,7 @@ class OutlineView(QWidget):
 
     def scale_now(self) -> PlanScale:
         points = self._points or FIRST_SIGHT
-        return fit_points(points, self.width(), self.height(), MARGIN_PX)
+        return fit_points(points, self.width(), self.height(), theme.px(MARGIN_PX))
 
     def sizeHint(self) -> QSize:
         return QSize(760, 520)
@@ -102,7 +102,7 @@ class SketchView(OutlineView):
     def scale_now(self) -> PlanScale:
         """Holds still while someone sketches, until something goes out of sight."""
         if self._scale is None:
-            self._scale = fit_points(self._sight, self.width(), self.height(), MARGIN_PX)
+            self._scale = fit_points(self._sight, self.width(), self.height(), theme.px(MARGIN_PX))
         return self._scale
 
     def resizeEvent(self, _event: QResizeEvent) -> None:

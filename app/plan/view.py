@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QPointF, QSize, QSizeF, Qt, Signal
 from PySide6.QtGui import QAction, QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPixmap
-from PySide6.QtWidgets import QSizePolicy, QToolButton, QWidget
+from PySide6.QtWidgets import QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from app import theme
 from app.document import Document
@@ -68,7 +68,9 @@ class PlanView(QWidget):
         button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         button.setCursor(Qt.CursorShape.ArrowCursor)
         button.clicked.connect(actions[0].trigger)
-        button.move(0, 0)
+        corner = QVBoxLayout(self)
+        corner.setContentsMargins(0, 0, 0, 0)
+        corner.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
 
     @property
     def corner(self) -> int | None:

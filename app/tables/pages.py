@@ -5,6 +5,9 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QScrollArea, QStackedWidget, QToolButton, QVBoxLayout, QWidget
 
+from app import theme
+from app.theme.look import InStep
+
 SIDE_PX = 340
 Page = tuple[str, QWidget, QWidget]
 """The words on its switch, the page, and what on it gets the focus."""
@@ -53,7 +56,7 @@ class Pages(QScrollArea):
         within.setContentsMargins(2, 2, 2, 2)
         within.addWidget(scrolled)
         column = QWidget()
-        column.setFixedWidth(SIDE_PX)
+        InStep(column, lambda: column.setFixedWidth(theme.px(SIDE_PX)))
         left = QVBoxLayout(column)
         left.setContentsMargins(0, 0, 0, 0)
         left.setSpacing(6)

@@ -20,6 +20,7 @@ __all__ = [
     "DARK",
     "LIGHT",
     "Colours",
+    "big_px",
     "contrast",
     "grey",
     "kept",
@@ -62,6 +63,11 @@ def times() -> float:
 def px(size_px: float) -> int:
     """A size that grows with the letters, in whole pixels."""
     return round(size_px * _times)
+
+
+def big_px(size_px: float) -> int:
+    """The size of letters that are large as it is: they grow by as many pixels as text does."""
+    return round(size_px) + px(TEXT_PX) - TEXT_PX
 
 
 def wear(colours: Colours, times: float) -> None:

@@ -3,6 +3,7 @@
 from PySide6.QtGui import QColor, QPalette
 
 from app import theme
+from app.assets import asset
 
 
 def palette() -> QPalette:
@@ -76,5 +77,37 @@ def stylesheet() -> str:
     QScrollBar::handle {{ background: {shown.field_edge}; border-radius: 4px; margin: 2px; min-height: 28px; min-width: 28px; }}
     QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
     QScrollBar::add-page, QScrollBar::sub-page {{ background: {shown.bench}; }}
+    {_controls()}
     QToolTip {{ background: {shown.card}; color: {shown.ink}; border: 1px solid {shown.field_edge}; padding: 3px; }}
+    """
+
+
+def _controls() -> str:
+    """Ticks, choices and counters. The style's own edges are shades of the window's colour, too faint to see in the dark."""
+    shown, px = theme.shown, theme.px
+    tick, up, down = (
+        asset(f"look/{name}-{'dark' if shown.is_dark else 'light'}.svg").as_posix() for name in ("tick", "up", "down")
+    )
+    side, dot = px(14), px(4)
+    hollow = side + 2 - 2 * dot
+    return f"""
+    QCheckBox::indicator, QListView::indicator {{ width: {side}px; height: {side}px; border: 1px solid {shown.field_edge};
+        border-radius: 2px; background: {shown.field}; }}
+    QCheckBox::indicator:checked, QListView::indicator:checked {{ background: {shown.accent}; border-color: {shown.accent};
+        image: url("{tick}"); }}
+    QCheckBox::indicator:focus {{ border: 2px solid {shown.accent}; }}
+    QRadioButton::indicator {{ width: {side}px; height: {side}px; border: 1px solid {shown.field_edge};
+        border-radius: {side // 2 + 1}px; background: {shown.field}; }}
+    QRadioButton::indicator:checked {{ width: {hollow}px; height: {hollow}px; border: {dot}px solid {shown.accent}; }}
+    QComboBox, QAbstractSpinBox {{ background: {shown.field}; border: 1px solid {shown.field_edge}; border-radius: 2px;
+        padding: 2px 6px; selection-background-color: {shown.accent}; selection-color: {shown.on_accent}; }}
+    QComboBox:focus, QAbstractSpinBox:focus {{ border: 2px solid {shown.accent}; padding: 1px 5px; }}
+    QComboBox:disabled, QAbstractSpinBox:disabled {{ color: {shown.quiet_ink}; background: {shown.bench}; }}
+    QComboBox QAbstractItemView {{ background: {shown.card}; color: {shown.ink}; border: 1px solid {shown.field_edge};
+        selection-background-color: {shown.accent}; selection-color: {shown.on_accent}; }}
+    QComboBox::drop-down {{ border: none; width: {px(20)}px; }}
+    QComboBox::down-arrow {{ image: url("{down}"); width: {px(10)}px; height: {px(10)}px; }}
+    QAbstractSpinBox::up-button, QAbstractSpinBox::down-button {{ border: none; width: {px(18)}px; }}
+    QAbstractSpinBox::up-arrow {{ image: url("{up}"); width: {px(9)}px; height: {px(9)}px; }}
+    QAbstractSpinBox::down-arrow {{ image: url("{down}"); width: {px(9)}px; height: {px(9)}px; }}
     """

@@ -26,7 +26,7 @@ class BurnChart(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._burn: Burn | None = None
-        InStep(self, lambda: self.setMinimumSize(theme.px(200), theme.px(120)))
+        InStep(self, lambda: self.setMinimumSize(theme.px(150), theme.px(110)))
 
     def sizeHint(self) -> QSize:
         return QSize(280, 180)

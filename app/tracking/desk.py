@@ -18,7 +18,7 @@ MEANINGS: tuple[tuple[ScanMeans, str], ...] = (
     ("show", "is only shown"),
 )
 SAID_PX = 20
-WIDE_PX = 270
+WIDE_PX = 250
 
 
 class Desk(QFrame):
@@ -38,7 +38,7 @@ class Desk(QFrame):
         self.code = QLineEdit()
         self.code.setPlaceholderText("scan a code")
         self.code.returnPressed.connect(self._scan)
-        Style(self.code, lambda: f"font-size: {theme.px(SAID_PX)}px; font-weight: 700")
+        Style(self.code, lambda: f"font-size: {theme.big_px(SAID_PX)}px; font-weight: 700")
         self.said = QLabel()
         self.said.setWordWrap(True)
         self.said.setTextFormat(Qt.TextFormat.PlainText)
@@ -81,7 +81,7 @@ class Desk(QFrame):
 
     def _said_sheet(self) -> str:
         ink = theme.shown.level_inks["error"] if self._is_refusal else theme.shown.ink
-        return f"font-size: {theme.px(SAID_PX)}px; font-weight: 700; color: {ink}"
+        return f"font-size: {theme.big_px(SAID_PX)}px; font-weight: 700; color: {ink}"
 
     def _on_who(self, name: str) -> None:
         self._marking.who = name

@@ -2,9 +2,11 @@
 
 from collections.abc import Mapping
 
+from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QAction, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QTabWidget, QWidget
 
+from app import theme
 from app.document import Document
 from app.tracking.desk import Desk
 from app.tracking.loose import LoosePanels
@@ -15,6 +17,8 @@ from app.tracking.panel_list import PanelList
 from app.tracking.picks import Picks
 from app.tracking.stopwatch import Stopwatch
 from core.setout.result import SetOut
+
+APART_FROM_PX = 1200
 
 
 class BuildLeaf(QScrollArea):
@@ -50,15 +54,37 @@ class BuildLeaf(QScrollArea):
         layout.addWidget(self.desk)
         layout.addWidget(self.panels, 6)
         layout.addWidget(self.sides, 5)
+        self._columns = layout
         self.setWidget(bench)
+        bench.installEventFilter(self)
         document.changed.connect(self._follow)
         self._follow(document.setout)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fill the height there is. A scroll area by itself would make room for every text's ease instead, and scroll."""
-        bench = self._bench
-        bench.setFixedHeight(max(self.viewport().height(), bench.minimumSizeHint().height()))
+        self._stand(apart=event.size().width() >= theme.px(APART_FROM_PX))
+        self._fill()
         super().resizeEvent(event)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Buttons that need another line make the leaf higher."""
+        if event.type() == QEvent.Type.LayoutRequest:
+            self._fill()
+        return super().eventFilter(watched, event)
+
+    def _fill(self) -> None:
+        self._bench.setFixedHeight(max(self.viewport().height(), self._bench.minimumSizeHint().height()))
+
+    def _stand(self, *, apart: bool) -> None:
+        """The panels in a column of their own, or on the first of the tabs where there is no room for one."""
+        is_apart = self.sides.indexOf(self.panels) < 0
+        if apart and not is_apart:
+            self.sides.removeTab(self.sides.indexOf(self.panels))
+            self._columns.insertWidget(1, self.panels, 6)
+            self.panels.show()
+        elif is_apart and not apart:
+            self.sides.insertTab(0, self.panels, "Panels")
+            self.sides.setCurrentIndex(0)
 
     def showEvent(self, _event: QShowEvent) -> None:
         self._follow(self._document.setout)

@@ -29,6 +29,7 @@ class Outlook(QWidget):
         self.charts = BurnChart(), BurnChart()
         key = QLabel(KEY)
         key.setObjectName("quiet")
+        key.setWordWrap(True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(10, 6, 10, 4)
         layout.setSpacing(4)

@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QButtonGroup,
     QFrame,
-    QHBoxLayout,
     QHeaderView,
     QLabel,
     QLineEdit,
@@ -17,6 +16,9 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
+from app import theme
+from app.flow import FlowRow
+from app.theme.look import InStep
 from app.tracking.panel_rows import COLUMNS, SIGN_SIZE, PanelRow, PanelRows, panel_rows, sifted
 from app.tracking.picks import Picks
 from core.progress import STATES, PanelState
@@ -41,7 +43,7 @@ class PanelList(QFrame):
         self._is_following = False
         self.sought = QLineEdit()
         self.sought.setPlaceholderText("find")
-        self.sought.setMinimumWidth(110)
+        InStep(self.sought, lambda: self.sought.setFixedWidth(theme.px(130)))
         self.sought.setAccessibleName("Find a panel by mark or design")
         self.sought.setClearButtonEnabled(True)
         self.sought.textChanged.connect(self._sift)
@@ -51,33 +53,26 @@ class PanelList(QFrame):
         _size_columns(self.table)
         self.table.selectionModel().selectionChanged.connect(self._on_chosen)
         self.chosen = QLabel()
+        # A long word about what is chosen must not make the list wider.
+        self.chosen.setWordWrap(True)
         self._place(actions)
         picks.changed.connect(self._show_picks)
         self._show_picks()
 
     def _place(self, actions: Mapping[str, QAction]) -> None:
-        head = QHBoxLayout()
-        head.setSpacing(4)
-        head.addWidget(self.sought, 1)
-        for number, words in FILTERS:
-            head.addWidget(self._filter(number, words))
+        head = FlowRow(self.sought, *(self._filter(number, words) for number, words in FILTERS))
         self.filters.button(ALL).setChecked(True)
         self.filters.idClicked.connect(self._sift)
-        marking = QHBoxLayout()
-        marking.setSpacing(4)
-        for state in STATES:
-            marking.addWidget(action_button(actions[f"mark_{state.replace(' ', '_')}"], state))
-        marking.addStretch(1)
-        for name, words in zip(MARKING, ("‹ Back", "Forward ›"), strict=True):
-            marking.addWidget(action_button(actions[name], words))
-        marking.addWidget(action_button(actions["swap"], "Swap…"))
+        states = (action_button(actions[f"mark_{state.replace(' ', '_')}"], state) for state in STATES)
+        steps = (action_button(actions[name], words) for name, words in zip(MARKING, ("‹ Back", "Forward ›"), strict=True))
+        marking = FlowRow(*states, *steps, action_button(actions["swap"], "Swap…"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(10, 8, 10, 8)
         layout.setSpacing(4)
-        layout.addLayout(head)
+        layout.addWidget(head)
         layout.addWidget(self.table, 1)
         layout.addWidget(self.chosen)
-        layout.addLayout(marking)
+        layout.addWidget(marking)
 
     def _filter(self, number: int, words: str) -> QToolButton:
         button = QToolButton()
@@ -165,7 +160,8 @@ def _table() -> QTableView:
     table.setWordWrap(False)
     table.setIconSize(SIGN_SIZE)
     table.verticalHeader().hide()
-    table.verticalHeader().setDefaultSectionSize(ROW_PX)
+    InStep(table, lambda: table.setMinimumHeight(theme.px(96)))
+    InStep(table, lambda: table.verticalHeader().setDefaultSectionSize(theme.px(ROW_PX)))
     table.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
     return table
 
@@ -174,9 +170,13 @@ def _size_columns(table: QTableView) -> None:
     header = table.horizontalHeader()
     header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
     header.setHighlightSections(False)
-    for column, wide in enumerate((86, 126, 150, 96)):
-        header.resizeSection(column, wide)
+    InStep(table, lambda: _widen(header))
     header.setSectionResizeMode(len(COLUMNS) - 1, QHeaderView.ResizeMode.Stretch)
+
+
+def _widen(header: QHeaderView) -> None:
+    for column, wide in enumerate((86, 126, 150, 96)):
+        header.resizeSection(column, theme.px(wide))
 
 
 def action_button(action: QAction, words: str) -> QToolButton:
