@@ -144,9 +144,8 @@ class ChecksPanel(QFrame):
         layout.addWidget(self._heading)
         layout.addWidget(self.view)
         document.changed.connect(self.show_setout)
-        self.show_setout(document.setout)
-
         look.changed.connect(self.view.scheduleDelayedItemsLayout)
+        self.show_setout(document.setout)
 
     def show_setout(self, setout: SetOut) -> None:
         """List the set-out's checks."""
