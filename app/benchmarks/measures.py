@@ -23,6 +23,19 @@ SETOUT_BUDGET_S = 1.0
 PACK_BUDGET_S = 5.0
 MEMORY_BUDGET_MB = 250.0
 MEMORY_STEPS = (200, 800)
+WORK_BUDGETS_S: Mapping[tuple[str, str], float | None] = MappingProxyType(
+    {
+        ("set-out", "demo"): None,
+        ("set-out", "hall"): 2.0,
+        ("bonds", "demo"): 0.5,
+        ("bonds", "hall"): 5.0,
+        ("take-off", "demo"): 0.05,
+        ("take-off", "hall"): 1.0,
+    }
+)
+WORK_WORDS = MappingProxyType(
+    {"set-out": "set-out worked out in full", "bonds": "all designs bonded", "take-off": "take-off of bonded designs"}
+)
 BYTES_PER_MB = 1_000_000
 
 
@@ -124,6 +137,14 @@ def _pack(effort: Effort) -> Iterator[Row]:
     yield Row("coursewright sheets, demo room", "s", median(took), PACK_BUDGET_S, besides)
 
 
+def _work(effort: Effort) -> Iterator[Row]:
+    for (what, room), budget in WORK_BUDGETS_S.items():
+        _tell(f"{what}, {room}")
+        found = [children.run("app.benchmarks.work", [what, room]).split(maxsplit=1) for _ in range(effort.runs)]
+        took = [float(seconds) for seconds, _ in found]
+        yield Row(f"{room}: {WORK_WORDS[what]}", "s", median(took), budget, f"{found[0][1].strip()}; {_spread(took)}")
+
+
 def _memory(effort: Effort) -> Iterator[Row]:
     _tell("memory")
     for platform in children.platforms():
@@ -150,6 +171,7 @@ MEASURES: Mapping[str, Callable[[Effort], Iterator[Row]]] = MappingProxyType(
         "opening": _opening,
         "setout": _setout,
         "pack": _pack,
+        "work": _work,
         "memory": _memory,
     }
 )

@@ -33,6 +33,9 @@ def test_a_quick_run_prints_a_verdict_for_every_budget_and_writes_the_same_rows(
         "first window",
         "setout",
         "sheets",
+        "hall: set-out worked out in full",
+        "demo: all designs bonded",
+        "hall: take-off",
         "peak memory, demo",
         "peak memory, after",
     ):
