@@ -69,9 +69,10 @@ def _placed(setout: SetOut, known: Faces) -> Faces:
     states = _states(setout)
     noted = {wall for wall, *_ in states}
     for panel in setout.panels:
-        mark, kind, row, is_flat = panel.mark, panel.kind, panel.row, len(panel.faces) == 1
-        if not any(face.wall in faces for face in panel.faces):
+        # The first and the last face stand on all the walls that a panel stands on.
+        if panel.faces[0].wall not in faces and panel.faces[-1].wall not in faces:
             continue
+        mark, kind, row, is_flat = panel.mark, panel.kind, panel.row, len(panel.faces) == 1
         state: PanelState = "to build"
         if panel.faces[0].wall in noted:
             state = states.get(place_of(panel), state)
