@@ -84,7 +84,8 @@ def _run(arguments: list[str]) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
         prog="coursewright",
-        usage="coursewright [ROOM] | setout ROOM [--json] | sheets ROOM --out DIR | check ROOM | advice ROOM | demo --out DIR",
+        usage="coursewright [ROOM] | setout ROOM [--json] | sheets ROOM --out DIR | check ROOM | advice ROOM | demo --out DIR"
+        " | desktop-entry [--remove]",
         description="Plans rooms lined with screw-on panels of small interlocking bricks. "
         "Without a command it opens the window, on the demo room if no ROOM is given.",
     )
@@ -96,6 +97,8 @@ def _parser() -> argparse.ArgumentParser:
             command.add_argument("room", type=Path, metavar="ROOM", help="a room file (.room.json)")
         if "json" in takes:
             command.add_argument("--json", action="store_true", help="the whole set-out as JSON instead of the table")
+        if "remove" in takes:
+            command.add_argument("--remove", action="store_true", help="take the entry and its icon away again")
         if "out" in takes:
             command.add_argument(
                 "--out", type=_given_path, metavar="DIR", required=True, help="folder to write to; made if missing"
@@ -198,6 +201,15 @@ def _demo(options: argparse.Namespace) -> int:
     return 0
 
 
+def _desktop_entry(options: argparse.Namespace) -> int:
+    from app.desktop_entry import data_folder, remove_entry, write_entry
+
+    done = remove_entry(data_folder()) if options.remove else write_entry(data_folder())
+    for path in done:
+        print(f"removed {path}" if options.remove else path)
+    return 0
+
+
 def _whole(setout: SetOut) -> "WholeJob":
     # Brings solvers along that the set-out as JSON, which other programs wait for, has no use for.
     from core.whole_job import WholeJob
@@ -262,5 +274,6 @@ _COMMANDS: dict[str, tuple[Callable[[argparse.Namespace], int], str, tuple[str, 
     "sheets": (_sheets, "Write the print pack, elevations and schedules of a room.", ("room", "out")),
     "check": (_check, "Print every check raised; exit status 1 if any is an error.", ("room",)),
     "advice": (_advice, "Print which small changes of openings and frames save work; takes a while.", ("room",)),
+    "desktop-entry": (_desktop_entry, "Add Coursewright to the desktop's menu, or take it out again.", ("remove",)),
     "demo": (_demo, "Do the whole job on the demo room: set-out, checks, sheets.", ("out",)),
 }

@@ -5,10 +5,12 @@ import sys
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, QTimer
+from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QApplication
 
 from app import appearance, first_steps
 from app.assets import asset
+from app.desktop_entry import ICON
 from app.document import Document
 from app.window import Window
 from core.errors import CoursewrightError
@@ -40,6 +42,9 @@ def dress(application: QApplication) -> None:
     """Name the application for its settings and give it our look."""
     application.setOrganizationName("Coursewright")
     application.setApplicationName("Coursewright")
+    # Under this name a desktop finds the program's entry, and with it the icon of its windows.
+    application.setDesktopFileName("coursewright")
+    application.setWindowIcon(QIcon(str(asset(ICON))))
     appearance.dress(application)
 
 

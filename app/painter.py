@@ -32,6 +32,8 @@ Turned = Callable[[int], bool]
 def paint_sheet(painter: QPainter, sheet: Sheet) -> None:
     """Draws the sheet on a painter whose unit is one millimetre and whose origin is the paper's corner."""
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    # A preview records pages and leaves out a black pen that was black to begin with: it would then letter in the window's ink.
+    painter.setPen(Qt.PenStyle.NoPen)
     font = drawing_font(_FONT_PIXELS)
     for item in sheet.items:
         if isinstance(item, Text):

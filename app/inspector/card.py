@@ -15,7 +15,7 @@ from core.setout.result import SetOut
 from core.units import format_length, parse_length_mm
 
 EditLength = Callable[[Room, float], Room]
-CARD_PX = 222
+CARD_PX = 232
 
 
 class Card(QFrame):

@@ -13,7 +13,7 @@ Read = Callable[[], str]
 CommitText = Callable[[str], str]
 """Makes the edit; returns why it could not be made, or nothing."""
 
-CAPTION_PX = 80
+CAPTION_PX = 86
 
 
 class _Line(QLineEdit):

@@ -5,10 +5,12 @@ from typing import Any
 
 import pytest
 from pypdf import PdfReader
+from PySide6.QtGui import QColor, QImage, QPainter, QPicture
 from PySide6.QtPrintSupport import QPrinter, QPrintPreviewWidget
 from pytestqt.qtbot import QtBot
 
 from app.document import Document
+from app.painter import paint_sheet
 from app.printing import Preview, chosen_sheets, jobs_for, make_printer, print_sheets
 from app.progress import Progress
 from app.window import Window
@@ -87,3 +89,22 @@ def test_a_pack_that_is_stopped_leaves_no_file(
     window.files.make_pack()
     assert not answers.path.exists() or not list(answers.path.iterdir())
     assert "nothing was written" in answers.said[0]
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_recorded_page_is_black_whatever_ink_it_is_played_back_in(document: Document) -> None:
+    """The preview records pages and plays them back with the window's ink, which is pale in the dark scheme."""
+    sheet = sheets_for(document.setout)[0]
+    picture = QPicture()
+    painter = QPainter(picture)
+    paint_sheet(painter, sheet)
+    painter.end()
+    paper = QImage(1200, 1700, QImage.Format.Format_RGB32)
+    paper.fill(QColor("#808080"))
+    player = QPainter(paper)
+    player.setPen(QColor("#ffffff"))
+    player.scale(5, 5)
+    picture.play(player)
+    player.end()
+    lightest = max(paper.pixelColor(x, y).lightness() for x in range(0, 1200, 3) for y in range(0, 1700, 3))
+    assert lightest <= QColor("#808080").lightness()
