@@ -251,7 +251,7 @@ class Division:
         view = self.view
         before = view.problem.before(wall)
         leg = view.problem.pitches(before) - self.joints[before][-1]
-        place = wall, view.problem.surroundings(wall), view.row.courses
+        place = wall, before, view.problem.surroundings(wall), view.row.courses
         key = (place, view.blocks[wall], view.corner_blocks(wall), self.joints[wall], leg)
         return view.workshop.walls.get(key, lambda: self._make_wall_panels(wall))
 

@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 
+from core.edits.recess import add_recess
 from core.errors import RoomError
+from core.files import load_room
 from core.kit import Kit, Rates
 from core.room import Room
 from core.setout import sketch, solve, solving
@@ -198,3 +200,12 @@ def test_a_sketch_near_a_set_out_of_another_height_finds_rows_of_its_own() -> No
     near = solve(demo())
     lower = near.room.model_copy(update={"clad_height_mm": 1700.0, "openings": near.room.openings[2:]})
     assert sketch(lower, near=near).rows == sketch(lower).rows
+
+
+def test_what_was_kept_of_a_room_with_fewer_walls_does_not_stand_in_one_with_more(demo_room_path: Path) -> None:
+    """The wall before the first has another number then: its corner panels once stood on a wall too short for them."""
+    room = load_room(demo_room_path)
+    sketch(room)
+    recessed = sketch(add_recess(room, 2, left_mm=900.0, width_mm=1219.2, depth_mm=400.0))
+    faces = [face for panel in recessed.panels for face in panel.faces]
+    assert all(0 <= face.left < face.right <= recessed.walls[face.wall].pitches for face in faces)
