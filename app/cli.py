@@ -18,6 +18,7 @@ from core.setout.result import Check, SetOut
 from core.units import in_units
 
 if TYPE_CHECKING:
+    from core.laying import FromStock
     from core.whole_job import WholeJob
 
 DEMO_ROOM = "demo.room.json"
@@ -84,7 +85,8 @@ def _run(arguments: list[str]) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
         prog="coursewright",
-        usage="coursewright [ROOM] | setout ROOM [--json] | sheets ROOM --out DIR | check ROOM | advice ROOM | demo --out DIR"
+        usage="coursewright [ROOM] | setout ROOM [--json] | sheets ROOM --out DIR [--from-stock] | check ROOM | "
+        "stock ROOM [--json] | advice ROOM | demo --out DIR"
         " | desktop-entry [--remove]",
         description="Plans rooms lined with screw-on panels of small interlocking bricks. "
         "Without a command it opens the window, on the demo room if no ROOM is given.",
@@ -96,7 +98,9 @@ def _parser() -> argparse.ArgumentParser:
         if "room" in takes:
             command.add_argument("room", type=Path, metavar="ROOM", help="a room file (.room.json)")
         if "json" in takes:
-            command.add_argument("--json", action="store_true", help="the whole set-out as JSON instead of the table")
+            command.add_argument("--json", action="store_true", help="JSON instead of tables to read")
+        if "from-stock" in takes:
+            command.add_argument("--from-stock", action="store_true", help="lay the panels still to build from the stock on hand")
         if "remove" in takes:
             command.add_argument("--remove", action="store_true", help="take the entry and its icon away again")
         if "out" in takes:
@@ -130,7 +134,7 @@ def _open_window(path: Path | None) -> int:
         load_room(path)
     needs_screen = sys.platform.startswith("linux") and "QT_QPA_PLATFORM" not in os.environ
     if needs_screen and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
-        raise CoursewrightError("found no screen to open a window on; setout, sheets, check, advice and demo work without one")
+        raise CoursewrightError("found no screen to open a window on; every command works without one")
     with _qt_needed():
         from app.main import run_window
     return run_window(path)
@@ -169,10 +173,27 @@ def _check(options: argparse.Namespace) -> int:
 
 def _sheets(options: argparse.Namespace) -> int:
     setout = _solve(options.room)
+    stock = None
+    if options.from_stock:
+        from core.laying import bond_from_stock
+
+        stock = bond_from_stock(setout)
     folder = _folder(options.out)
-    for path in _write_pack(setout, folder):
+    for path in _write_pack(setout, folder, stock):
         print(path)
-    return 0
+    if stock is not None:
+        print(stock.verdict, file=sys.stderr)
+    return EXIT_CHECKS_FAILED if stock and stock.shortage else 0
+
+
+def _stock(options: argparse.Namespace) -> int:
+    # Brings solvers along.
+    from core.export.stock_report import stock_json, stock_text
+    from core.laying import bond_from_stock
+
+    found = bond_from_stock(_solve(options.room))
+    sys.stdout.write(stock_json(found) if options.json else stock_text(found))
+    return EXIT_CHECKS_FAILED if found.shortage else 0
 
 
 def _advice(options: argparse.Namespace) -> int:
@@ -232,13 +253,13 @@ def _print_checks(checks: Sequence[Check], units: Units) -> None:
     print("errors: {}, warnings: {}, notes: {}".format(*counts))
 
 
-def _write_pack(setout: SetOut, folder: Path) -> list[Path]:
+def _write_pack(setout: SetOut, folder: Path, stock: "FromStock | None" = None) -> list[Path]:
     with _qt_needed():
         from app.pack import write_pack
     if not sys.stderr.isatty():
-        return write_pack(setout, folder)
+        return write_pack(setout, folder, stock=stock)
     try:
-        return write_pack(setout, folder, _show_progress)
+        return write_pack(setout, folder, _show_progress, stock=stock)
     finally:
         print(file=sys.stderr)
 
@@ -271,8 +292,14 @@ def _cannot_write(path: Path, error: Exception) -> SaveError:
 
 _COMMANDS: dict[str, tuple[Callable[[argparse.Namespace], int], str, tuple[str, ...]]] = {
     "setout": (_setout, "Print the panel schedule of a room.", ("room", "json")),
-    "sheets": (_sheets, "Write the print pack, elevations and schedules of a room.", ("room", "out")),
+    "sheets": (_sheets, "Write the print pack, elevations and schedules of a room.", ("room", "out", "from-stock")),
     "check": (_check, "Print every check raised; exit status 1 if any is an error.", ("room",)),
+    "stock": (
+        _stock,
+        "Print how the panels still to build are laid from the stock on hand, and which part runs out at which panel; "
+        "exit status 1 if one does.",
+        ("room", "json"),
+    ),
     "advice": (_advice, "Print which small changes of openings and frames save work; takes a while.", ("room",)),
     "desktop-entry": (_desktop_entry, "Add Coursewright to the desktop's menu, or take it out again.", ("remove",)),
     "demo": (_demo, "Do the whole job on the demo room: set-out, checks, sheets.", ("out",)),

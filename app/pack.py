@@ -21,6 +21,7 @@ from core.export.svg import sheet_svg
 from core.export.takeoff_csv import kitting_csv, orders_csv, panel_takeoff_csv, takeoff_csv
 from core.export.workbook import workbook
 from core.files import replace_files
+from core.laying import FromStock
 from core.room import wall_letter
 from core.setout.result import SetOut
 from core.sheets import DRAWING_STEPS, sheets_for
@@ -42,14 +43,22 @@ class _CancelledError(Exception):
     """The person at the progress bar changed their mind."""
 
 
-def write_pack(setout: SetOut, out_dir: Path, progress: Progress | None = None, *, issued: date | None = None) -> list[Path]:
+def write_pack(
+    setout: SetOut,
+    out_dir: Path,
+    progress: Progress | None = None,
+    *,
+    issued: date | None = None,
+    stock: FromStock | None = None,
+) -> list[Path]:
     """Writes the pack into a folder, made if missing, and returns the files; an empty list if cancelled.
 
     Everything is drawn and on the disk before the first file is replaced; where one cannot be written, none is. ``issued`` is the
-    date in the title blocks, today where None. Raises SaveError where the folder or a file cannot be written.
+    date in the title blocks, today where None. With ``stock`` the panels still to build are laid from it.
+    Raises SaveError where the folder or a file cannot be written.
     """
     _ensure_application()
-    job = WholeJob(setout)
+    job = WholeJob(setout, stock)
     try:
         begins = _stage(progress, 0, _DRAWN, len(DRAWING_STEPS))
         sheets = sheets_for(setout, issued=issued or date.today(), job=job, begins=begins)

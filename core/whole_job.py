@@ -1,5 +1,6 @@
 """Everything that follows from one set-out, from bonds to crew plan: each part worked out once, when it is first asked for."""
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -13,8 +14,9 @@ from core.colour import Finish, colour_checks, colours_of
 from core.crew.kitting import KitList, kit_lists
 from core.crew.plan import CrewPlan, crew_plan
 from core.frame import FramePlan, plan_of
+from core.laying import FromStock, OwnBond, own_bonds, own_work
 from core.setout.result import Check, Level, SetOut
-from core.takeoff import DesignParts, TakeOff, parts_of, take_off
+from core.takeoff import Count, DesignParts, Material, TakeOff, parts_of, take_off
 from core.takeoff.timber import timber_of
 
 _LEVELS: tuple[Level, ...] = ("error", "warning", "note")
@@ -22,9 +24,13 @@ _LEVELS: tuple[Level, ...] = ("error", "warning", "note")
 
 @dataclass(frozen=True)
 class WholeJob:
-    """A set-out and what it takes to build it. Nothing here raises where a stock cannot fill a design: ``checks`` say so."""
+    """A set-out and what it takes to build it. Nothing here raises where a stock cannot fill a design: ``checks`` say so.
+
+    With ``stock`` the panels still to build are laid from it.
+    """
 
     setout: SetOut
+    stock: FromStock | None = None
 
     @cached_property
     def bonding(self) -> Bonding:
@@ -54,13 +60,33 @@ class WholeJob:
     @cached_property
     def finishes(self) -> dict[str, Finish]:
         """Every panel's bricks with their colours, by mark; nothing where the job has one colour."""
-        return colours_of(self.setout, self.bonds)
+        return colours_of(self.setout, self.bonds, own=self.stock.swapped if self.stock else None)
+
+    @cached_property
+    def own(self) -> dict[str, OwnBond]:
+        """The panels not laid as their design's sheet shows, by mark."""
+        return own_bonds(self.setout, self.finishes, self.stock)
+
+    @cached_property
+    def sheet_names(self) -> dict[str, str]:
+        """What the sheet of a panel is called, by mark, where that is not simply its design."""
+        from_stock = self.stock.names if self.stock else {}
+        return {**from_stock, **{mark: one.name for mark, one in self.own.items()}}
 
     @cached_property
     def takeoff(self) -> TakeOff:
         """What everything takes, timber included."""
-        coloured = {mark: finish.parts for mark, finish in self.finishes.items()}
-        return take_off(self.setout, self.parts, timber=timber_of(self.frame), coloured=coloured)
+        return take_off(self.setout, self.parts, timber=timber_of(self.frame), own=self._own_parts())
+
+    def _own_parts(self) -> dict[str, Count]:
+        """What panels are laid of, by mark, where that is not their design's parts; those alike share one count."""
+        if self.finishes:
+            return {mark: finish.parts for mark, finish in self.finishes.items()}
+        bonds = {id(one.bond): one.bond for one in self.own.values()}
+        counts: dict[int, Count] = {
+            key: Counter({Material(name): number for name, number in bond.parts.items() if number}) for key, bond in bonds.items()
+        }
+        return {mark: counts[id(one.bond)] for mark, one in self.own.items()}
 
     @cached_property
     def purchasing(self) -> Purchasing:
@@ -70,17 +96,21 @@ class WholeJob:
     @cached_property
     def crew(self) -> CrewPlan:
         """When what is left will be done, and by whom: from the day after the last one on record."""
-        return crew_plan(self.setout)
+        return crew_plan(self.setout, own=own_work(self.own, self.bonds))
 
     @cached_property
     def kits(self) -> tuple[KitList, ...]:
         """Kitting lists of everything still to build."""
-        return kit_lists(self.setout, self.parts)
+        return kit_lists(self.setout, self.takeoff.laid, self.sheet_names)
 
     @cached_property
     def checks(self) -> tuple[Check, ...]:
-        """Errors first; of each level the set-out's own findings, then designs the stock cannot fill, then the frame's."""
+        """Errors first; of each level the set-out's own findings, designs the stock cannot fill, then the frame's, the colours'
+        and the stock's.
+        """
         unbonded = [why for why in self.bonding.values() if isinstance(why, StockError)]
         found = [*self.setout.checks, *(Check("error", "not-bonded", "room", str(why)) for why in unbonded), *self.frame.checks]
         found += colour_checks(self.setout, self.finishes)
+        if self.stock is not None:
+            found.append(Check("warning" if self.stock.shortage else "note", "from-stock", "room", self.stock.verdict))
         return tuple(sorted(found, key=lambda check: _LEVELS.index(check.level)))

@@ -33,7 +33,7 @@ def counting(setout: SetOut) -> Generator[None, None, Needs]:
             faults.append(str(error))
         yield
     finishes = yield from finishing(setout)
-    takeoff = take_off(setout, parts, coloured={mark: finish.parts for mark, finish in finishes.by_mark.items()})
+    takeoff = take_off(setout, parts, own={mark: finish.parts for mark, finish in finishes.by_mark.items()})
     yield
     return Needs(setout, takeoff, account(setout, takeoff), tuple(faults))
 

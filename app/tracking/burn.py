@@ -31,12 +31,13 @@ class Burn:
 
 def burns(setout: SetOut, found: Forecast, today: Day) -> tuple[Burn, Burn]:
     """Panels left to hang, and hours of work left at the rates."""
-    points = burn_down(setout)
+    own = found.planned.own
+    points = burn_down(setout, own)
     first = setout.room.crew.starts_on or (points[0].on if points else today)
     calendar = Calendar(setout.room.crew, first)
     hours = [minutes / 60 for minutes in planned_minutes(setout, found.planned)]
     panels = [hang for _, hang in planned_burn(setout, found.planned)]
-    work = minutes_left(jobs(setout, from_scratch=True)) / 60
+    work = minutes_left(jobs(setout, from_scratch=True, own=own)) / 60
 
     def made(title: str, plan: list[float], whole: float, read: Callable[[BurnPoint], float]) -> Burn:
         done = _done(points, first, today, whole, read)

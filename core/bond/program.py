@@ -1,6 +1,7 @@
-"""The integer program behind a limited stock: how many panels of each design are built to which of its bonds."""
+"""The integer program behind a limited stock: how many panels of each lot are built in which of its ways."""
 
-from collections.abc import Mapping, Sequence
+from collections import Counter
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,23 +16,36 @@ NEAR = 1e-6
 GAP = 1e-4
 """How far the cost of whole panels may be from the least, as a share of it."""
 
-Share = tuple[int, Bond]
+Item = tuple[str, str | None]
+"""A part by its name, and its colour where the job has several."""
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way to lay a panel: its bond, what it takes, and what it costs in parts."""
+
+    bond: Bond
+    items: Counter[Item]
+    cost: int
+
+
+Share = tuple[int, Way]
 
 
 @dataclass(frozen=True, slots=True)
 class Relaxed:
-    """Prices from the linear relaxation: of one more of each scarce part, and of one more panel of each design, in parts."""
+    """Prices from the linear relaxation: of one more of each scarce part, and of one more panel of each lot, in parts."""
 
-    scarcity: Mapping[str, float]
-    worth: Mapping[str, float]
+    scarcity: Mapping[Item, float]
+    worth: Mapping[Hashable, float]
 
 
 @dataclass(frozen=True, slots=True)
 class Whole:
-    """Whole panels: how many of each design are built to which bond, and the parts that are missing for it."""
+    """Whole panels: how many of each lot are built in which way, and the parts that are missing for it."""
 
-    shares: Mapping[str, tuple[Share, ...]]
-    missing: Mapping[str, int]
+    shares: Mapping[Hashable, tuple[Share, ...]]
+    missing: Mapping[Item, int]
 
 
 def cost_of(bond: Bond) -> int:
@@ -40,20 +54,30 @@ def cost_of(bond: Bond) -> int:
 
 
 class Program:
-    """Panels of each design to build, the bonds known for each, and the parts there are."""
+    """Panels of each lot to build, the ways known for each, and the parts there are.
 
-    def __init__(self, counts: Mapping[str, int], bonds: Mapping[str, Sequence[Bond]], available: Mapping[str, int]) -> None:
-        self._counts = {design: count for design, count in counts.items() if count}
-        self._bonds = bonds
+    Parts that are ``rare`` are used up, and never said to be missing: nobody would buy them for this.
+    """
+
+    def __init__(
+        self,
+        counts: Mapping[Hashable, int],
+        ways: Mapping[Hashable, Sequence[Way]],
+        available: Mapping[Item, int],
+        rare: frozenset[Item] = frozenset(),
+    ) -> None:
+        self._counts = {lot: count for lot, count in counts.items() if count}
+        self._ways = ways
         self._available = available
+        self._rare = rare
 
     def relaxed(self) -> Relaxed:
         """Solve it with parts of panels allowed."""
         solver, _, _ = self._solved(whole=False, cost=1.0)
         duals = solver.getSolution().row_dual
-        designs = len(self._counts)
-        worth = dict(zip(self._counts, duals[:designs], strict=True))
-        scarcity = {part: -dual for part, dual in zip(self._available, duals[designs:], strict=True) if dual < -NEAR}
+        lots = len(self._counts)
+        worth = dict(zip(self._counts, duals[:lots], strict=True))
+        scarcity = {item: -dual for item, dual in zip(self._available, duals[lots:], strict=True) if dual < -NEAR}
         return Relaxed(scarcity, worth)
 
     def whole(self, *, within: bool) -> Whole:
@@ -61,11 +85,11 @@ class Program:
         solver, shares, missing = self._solved(whole=True, cost=1.0, may_miss=not within)
         values = solver.getSolution().col_value
         found = {
-            design: tuple((round(values[v.index]), bond) for v, bond in of_design if round(values[v.index]))
-            for design, of_design in shares.items()
+            lot: tuple((round(values[v.index]), way) for v, way in of_lot if round(values[v.index]))
+            for lot, of_lot in shares.items()
         }
-        short = {part: round(values[v.index]) for part, v in missing.items()}
-        return Whole(found, {part: count for part, count in short.items() if count})
+        short = {item: round(values[v.index]) for item, v in missing.items()}
+        return Whole(found, {item: count for item, count in short.items() if count})
 
     def suffices(self) -> bool:
         """Whether nothing is missing, whatever it costs. The relaxation, which is soon solved, often says no already."""
@@ -78,18 +102,19 @@ class Program:
 
     def _solved(
         self, *, whole: bool, cost: float, may_miss: bool = True
-    ) -> tuple[Any, dict[str, list[tuple[Any, Bond]]], dict[str, Any]]:
+    ) -> tuple[Any, dict[Hashable, list[tuple[Any, Way]]], dict[Item, Any]]:
         solver = silent_solver(mip_rel_gap=GAP)
         add = solver.addIntegral if whole else solver.addVariable
         shares = {
-            design: [(add(lb=0, ub=count, obj=cost * cost_of(bond)), bond) for bond in self._bonds[design]]
-            for design, count in self._counts.items()
+            lot: [(add(lb=0, ub=count, obj=cost * way.cost), way) for way in self._ways[lot]]
+            for lot, count in self._counts.items()
         }
-        missing = {part: add(lb=0, ub=highspy.kHighsInf if may_miss else 0, obj=MISSING) for part in self._available}
-        for design, count in self._counts.items():
-            solver.addConstr(sum(v for v, _ in shares[design]) == count)
-        for part, most in self._available.items():
-            used = sum(bond.parts[part] * v for of_design in shares.values() for v, bond in of_design if bond.parts[part])
-            solver.addConstr(used - missing[part] <= most)
+        most_missing = {item: highspy.kHighsInf if may_miss and item not in self._rare else 0 for item in self._available}
+        missing = {item: add(lb=0, ub=most, obj=MISSING) for item, most in most_missing.items()}
+        for lot, count in self._counts.items():
+            solver.addConstr(sum(v for v, _ in shares[lot]) == count)
+        for item, most in self._available.items():
+            used = sum(way.items[item] * v for of_lot in shares.values() for v, way in of_lot if way.items[item])
+            solver.addConstr(used - missing[item] <= most)
         solver.solve()
         return solver, shares, missing

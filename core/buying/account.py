@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from core.crew.standing import DONE, standing
 from core.room import Room
 from core.setout.result import SetOut
-from core.takeoff import SCREW, Count, Material, TakeOff, in_order, packer
+from core.takeoff import SCREW, Count, Material, TakeOff, in_order, packer, starter_ring
 from core.takeoff.material import counted, times
 
 
@@ -64,6 +64,24 @@ def account(setout: SetOut, takeoff: TakeOff) -> dict[Material, AccountLine]:
     }
 
 
+def on_hand(room: Room) -> Count:
+    """What lies in the boxes of every material that was ever received or counted."""
+    used = in_panels(room)
+    return Counter(
+        {
+            Material(line.part, line.colour): max(0, line.count - line.lost - used[Material(line.part, line.colour)])
+            for line in room.stock.received
+        }
+    )
+
+
+def ring_to_lay(setout: SetOut) -> Count:
+    """The plates that the rest of the starter ring takes."""
+    found = _summed(starter_ring(setout).by_wall())
+    found.subtract(counted(setout.room.progress.ring_laid))
+    return +found
+
+
 def spare(needed: Mapping[Material, int], percent: float) -> Count:
     """So many percent of every count, rounded up to whole pieces."""
     return Counter({material: math.ceil(round(number * percent / 100, 6)) for material, number in needed.items()})
@@ -106,13 +124,13 @@ def still_needed(setout: SetOut, takeoff: TakeOff) -> Count:
     for count in takeoff.ring.by_wall().values():
         found.update(count)
     for material, number in laid.items():
-        found[material] -= min(number, found[material], _ring_total(takeoff)[material])
+        found[material] -= min(number, found[material], _summed(takeoff.ring.by_wall())[material])
     return +found
 
 
-def _ring_total(takeoff: TakeOff) -> Count:
+def _summed(counts: Mapping[int, Count]) -> Count:
     total: Count = Counter()
-    for count in takeoff.ring.by_wall().values():
+    for count in counts.values():
         total.update(count)
     return total
 

@@ -56,10 +56,13 @@ class Finish:
             yield from (colour for laid, colour in layer if laid.side == 0)
 
 
-def colours_of(setout: SetOut, bonds: Mapping[str, Bond], wishes: Wishes | None = None) -> dict[str, Finish]:
+def colours_of(
+    setout: SetOut, bonds: Mapping[str, Bond], wishes: Wishes | None = None, own: Mapping[str, Bond] | None = None
+) -> dict[str, Finish]:
     """Every panel's bricks with their colours, by mark; nothing where the job has one colour.
 
-    ``bonds`` are by design. Panels of designs that have none are left out.
+    ``bonds`` are by design. Panels of designs that have none are left out. ``own`` are the bonds of panels of one colour that are
+    not laid as their design, by mark.
     """
     if setout.room.colouring.is_plain:
         return {}
@@ -69,8 +72,10 @@ def colours_of(setout: SetOut, bonds: Mapping[str, Bond], wishes: Wishes | None 
     for panel in setout.panels:
         if panel.design in bonds:
             shape = shape_of(setout, panel)
-            bond = bonds[panel.design]
-            found[panel.mark] = finisher.finish(panel, shape, bond if shape == firsts[panel.design] else turned(bond))
+            is_own = panel.mark in (own or {})
+            bond = (own or {})[panel.mark] if is_own else bonds[panel.design]
+            hangs = bond if shape == firsts[panel.design] else turned(bond)
+            found[panel.mark] = finisher.finish(panel, shape, hangs, own=id(bond) if is_own else 0)
     return found
 
 
@@ -81,12 +86,15 @@ class Finisher:
         room = wishes.setout.room
         self._wishes = wishes
         self._palette = palette_of(room.parts, room.kit)
-        self._kept: dict[tuple[PanelShape, Wished], Finish] = {}
+        self._kept: dict[tuple[PanelShape, Wished, int], Finish] = {}
 
-    def finish(self, panel: Panel, shape: PanelShape, bond: Bond) -> Finish:
-        """One panel's bricks with their colours. ``bond`` is as the panel hangs, turned about where it must be."""
+    def finish(self, panel: Panel, shape: PanelShape, bond: Bond, *, own: int = 0) -> Finish:
+        """One panel's bricks with their colours. ``bond`` is as the panel hangs, turned about where it must be.
+
+        Panels alike share a finish; a number of its ``own`` tells a bond apart that is not the design's.
+        """
         wished = tuple(tuple(tuple(line.tolist()) for line in leg) for leg in self._wishes.of(panel, shape))
-        key = shape, wished
+        key = shape, wished, own
         if key not in self._kept:
             self._kept[key] = self._new(shape, bond, wished)
         return self._kept[key]

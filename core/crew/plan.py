@@ -2,7 +2,7 @@
 
 import math
 from collections import defaultdict
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from core.crew.calendar import DAY, LONGEST_JOB_DAYS, Calendar, day_after
 from core.crew.schedule import Doing, Noise, Task, schedule
-from core.crew.work import Job, jobs, minutes_left
+from core.crew.work import Job, OwnWork, jobs, minutes_left
 from core.progress import Progress
 from core.room import Room
 from core.setout.result import SetOut
@@ -67,6 +67,8 @@ class CrewPlan:
     """The first day planned, where one is known."""
     longest_day: float
     """Minutes of the longest working day: what a whole day is on the bar chart."""
+    own: Mapping[str, OwnWork]
+    """The work of panels that are not laid as their design, by mark."""
     simulated: Callable[[], Range | None] = field(repr=False, compare=False)
     """Works out ``range``, which takes a hundred times as long as the plan itself."""
 
@@ -108,16 +110,24 @@ class CrewPlan:
         return day + min(1.0, minute / self.longest_day)
 
 
-def crew_plan(setout: SetOut, *, starts_on: Day | None = None, from_scratch: bool = False, pace: float = 1.0) -> CrewPlan:
+def crew_plan(
+    setout: SetOut,
+    *,
+    starts_on: Day | None = None,
+    from_scratch: bool = False,
+    pace: float = 1.0,
+    own: Mapping[str, OwnWork] | None = None,
+) -> CrewPlan:
     """The plan for what is left to do, or for the whole job ``from_scratch``.
 
     What is left begins on ``starts_on``; where that is None, on the day after the last one on record, or on the crew's first day.
-    ``pace`` is how fast the crew is against its rates: at 0.8 everything takes a quarter longer.
+    ``pace`` is how fast the crew is against its rates: at 0.8 everything takes a quarter longer. ``own`` is the work of panels
+    that are not laid as their design, by mark.
     """
     room = setout.room
     if starts_on is None and not from_scratch:
         starts_on = day_after_the_last(room.progress)
-    work = [_at_pace(job, pace) for job in jobs(setout, from_scratch=from_scratch)]
+    work = [_at_pace(job, pace) for job in jobs(setout, from_scratch=from_scratch, own=own)]
     made = 0 if from_scratch else sum(record.is_made for record in room.progress.panels)
     tasks = _within_reach(schedule(work, room.crew, starts_on=starts_on, made_before=made))
     calendar = Calendar(room.crew, starts_on)
@@ -131,6 +141,7 @@ def crew_plan(setout: SetOut, *, starts_on: Day | None = None, from_scratch: boo
         undone=undone if room.crew.people else 0,
         starts_on=starts_on or room.crew.starts_on,
         longest_day=max((person.hours_per_day for person in room.crew.people), default=8.0) * 60,
+        own=own or {},
         simulated=lambda: _range(work, room, calendar, starts_on, made) if is_planned and tasks else None,
     )
 

@@ -1,6 +1,6 @@
 """The work a set-out makes, panel by panel in the order in which panels go up."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from core.crew.standing import standing
@@ -20,6 +20,17 @@ class Job:
     state: PanelState
 
 
+@dataclass(frozen=True, slots=True)
+class OwnWork:
+    """The work of a panel laid otherwise than its design: how many times as long it takes to build, and the sheet it needs.
+
+    Panels of one ``sheet`` share a set-up, as a design that is not in the kit has one.
+    """
+
+    sheet: str
+    times: float
+
+
 def hanging_order(setout: SetOut, *, first_wall: int = 0) -> list[Panel]:
     """Panels as they go up: the bottom row all round from the corner left of ``first_wall``, then the next row."""
     walls = len(setout.walls)
@@ -30,22 +41,27 @@ def hanging_order(setout: SetOut, *, first_wall: int = 0) -> list[Panel]:
     return sorted(setout.panels, key=key)
 
 
-def jobs(setout: SetOut, *, first_wall: int = 0, from_scratch: bool = False) -> list[Job]:
+def jobs(
+    setout: SetOut, *, first_wall: int = 0, from_scratch: bool = False, own: Mapping[str, OwnWork] | None = None
+) -> list[Job]:
     """Every panel's work in hanging order. Slivers and weak panels cost the set-out minutes to avoid them, but are no work.
 
-    ``from_scratch`` leaves out what is recorded as done.
+    ``from_scratch`` leaves out what is recorded as done. ``own`` is the work of panels not laid as their design, by mark.
     """
     rates = setout.room.rates
     states = {} if from_scratch else dict(standing(setout).by_mark)
     needs_setup = {design.name for design in setout.designs if not design.in_kit}
     if not from_scratch:
         needs_setup -= {record.design for record in setout.room.progress.panels if record.is_made}
+    needs_setup |= {one.sheet for one in (own or {}).values()}
     found: list[Job] = []
     for panel in hanging_order(setout, first_wall=first_wall):
-        setup = rates.setup if panel.design in needs_setup else 0.0
-        needs_setup.discard(panel.design)
+        mine = (own or {}).get(panel.mark)
+        sheet = mine.sheet if mine else panel.design
+        setup = rates.setup if sheet in needs_setup else 0.0
+        needs_setup.discard(sheet)
         blocking = rates.blocking * sum(mount.lands_on is None for face in panel.faces for mount in face.mounts)
-        build = panel.minutes - rates.handling + setup
+        build = (panel.minutes - rates.handling) * (mine.times if mine else 1.0) + setup
         state = states.get(panel.mark, "to build")
         found.append(Job(panel.mark, panel.design, panel.row, build, rates.handling + blocking, state))
     return found

@@ -13,8 +13,7 @@ def job_summary_text(job: WholeJob) -> str:
 
 def _bricks(job: WholeJob) -> str:
     """Everything that clicks together, plugs left out, as the set-out's JSON counts it."""
-    each = {name: sum(bond.parts.values()) - bond.parts["plug"] for name, bond in job.bonds.items()}
-    total = sum(design.count * each.get(design.name, 0) for design in job.setout.designs)
+    total = sum(number for count in job.takeoff.laid.values() for item, number in count.items() if item.name != "plug")
     missing = job.takeoff.without_parts
     return f"{total} in panels" + (f"; not bonded: {', '.join(missing)}" if missing else "")
 

@@ -75,9 +75,9 @@ def schedule_text(setout: SetOut) -> str:
     """The whole schedule to read: walls, rows, what hangs in each row of each wall, designs and totals."""
     parts = [
         f"{setout.room.name}: set-out",
-        _table("Walls", ("wall", "length", "pitches", "shell starts at", "packing"), _wall_lines(setout)),
-        _table("Rows, from the floor", ("row", "from", "height", "brick courses"), _row_lines(setout)),
-        _table("Panels, left to right as seen from inside", ("wall-row", "marks", "count", "design", "kind"), _runs(setout)),
+        table_text("Walls", ("wall", "length", "pitches", "shell starts at", "packing"), _wall_lines(setout)),
+        table_text("Rows, from the floor", ("row", "from", "height", "brick courses"), _row_lines(setout)),
+        table_text("Panels, left to right as seen from inside", ("wall-row", "marks", "count", "design", "kind"), _runs(setout)),
         summary_text(setout),
     ]
     return "\n\n".join(parts) + "\n"
@@ -91,7 +91,7 @@ def summary_text(setout: SetOut) -> str:
     tally = setout.tally
     total = f"{tally.panels} panels of {len(designs)} designs, {tally.designs_not_in_kit} of them not in the kit"
     return "\n\n".join(
-        [_table("Designs to build", ("design", "kind", "count", "built from"), designs), f"{total}\n{_minutes_line(setout)}"]
+        [table_text("Designs to build", ("design", "kind", "count", "built from"), designs), f"{total}\n{_minutes_line(setout)}"]
     )
 
 
@@ -154,7 +154,8 @@ def _band(panel: Panel) -> str:
     return panel.mark.rpartition("-")[0]
 
 
-def _table(title: str, heads: Sequence[str], lines: Iterable[Sequence[str]]) -> str:
+def table_text(title: str, heads: Sequence[str], lines: Iterable[Sequence[str]]) -> str:
+    """A table to read on a terminal, under its title."""
     table: list[Sequence[str]] = [heads, *lines]
     widths = [max(len(line[column]) for line in table) for column in range(len(heads))]
     rows = ["  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip() for line in table]

@@ -33,20 +33,24 @@ def setout_document(setout: SetOut) -> dict[str, Any]:
     Outlines and cut-outs lie on the shell's frame-side line in wall-local millimetres: x from the wall's left frame corner,
     z from the floor, not closed. A design's ``courses`` are its layers from the bottom up, the plate and the cap course
     last, in pitches along the leg they lie on; its ``bricks`` count the parts in them by name, and ``tally.bricks`` those of all
-    panels. Plugs are no part of a course, but of ``mass_kg``. Raises StockError where the stocked parts cannot fill a design.
+    panels. A panel cut at its colours has ``bricks`` and ``courses`` of its own, as it hangs. Plugs are no part of a course, but
+    of ``mass_kg``. Raises StockError where the stocked parts cannot fill a design.
     """
     bonds = bonds_for(setout)
+    own = _own(setout, bonds)
     return {
         "room": room_document(setout.room),
         "rows": _rows(setout),
         "walls": _walls(setout),
-        "panels": [_panel(setout, panel) for panel in setout.panels],
+        "panels": [_panel(setout, panel, own.get(panel.mark)) for panel in setout.panels],
         "designs": _designs(setout, bonds),
         "tally": {
             "panels": setout.tally.panels,
             "by_kind": dict(sorted(setout.tally.by_kind.items())),
             "designs_not_in_kit": setout.tally.designs_not_in_kit,
-            "bricks": sum(design.count * _laid_parts(bonds[design.name]).total() for design in setout.designs),
+            "bricks": sum(laid_parts(own.get(panel.mark, bonds[panel.design])).total() for panel in setout.panels)
+            if own
+            else sum(design.count * laid_parts(bonds[design.name]).total() for design in setout.designs),
         },
         "minutes": _minutes(setout.minutes),
         "checks": [
@@ -76,8 +80,18 @@ def _walls(setout: SetOut) -> list[dict[str, Any]]:
     ]
 
 
-def _panel(setout: SetOut, panel: Panel) -> dict[str, Any]:
-    return {
+def _own(setout: SetOut, bonds: Mapping[str, Bond]) -> dict[str, Bond]:
+    """The bonds of panels cut at their colours, by mark; none where the job has one colour."""
+    if setout.room.colouring.is_plain:
+        return {}
+    # Other programs wait for a set-out without colours, and it has no use for what colours bring along.
+    from core.colour import colours_of
+
+    return {mark: finish.bond for mark, finish in colours_of(setout, bonds).items() if finish.is_cut}
+
+
+def _panel(setout: SetOut, panel: Panel, own: Bond | None) -> dict[str, Any]:
+    fields = {
         "mark": panel.mark,
         "design": panel.design,
         "kind": panel.kind,
@@ -85,6 +99,9 @@ def _panel(setout: SetOut, panel: Panel) -> dict[str, Any]:
         "minutes": _rounded(panel.minutes),
         "faces": [_face(setout, face) for face in panel.faces],
     }
+    if own is not None:
+        fields |= {"bricks": dict(sorted(laid_parts(own).items())), "courses": courses_document(own)}
+    return fields
 
 
 def _face(setout: SetOut, face: Face) -> dict[str, Any]:
@@ -110,8 +127,8 @@ def _designs(setout: SetOut, bonds: Mapping[str, Bond]) -> list[dict[str, Any]]:
                 "kind": design.kind,
                 "count": design.count,
                 "in_kit": design.in_kit,
-                "bricks": dict(sorted(_laid_parts(bond).items())),
-                "courses": [[_laid(bond, laid) for laid in layer.laid] for layer in bond.layers],
+                "bricks": dict(sorted(laid_parts(bond).items())),
+                "courses": courses_document(bond),
                 "mass_kg": _rounded(mass_g(bond, setout.room.parts) / 1000),
             }
         )
@@ -128,7 +145,12 @@ def _laid(bond: Bond, laid: Laid) -> dict[str, Any]:
     return fields
 
 
-def _laid_parts(bond: Bond) -> Counter[str]:
+def courses_document(bond: Bond) -> list[list[dict[str, Any]]]:
+    """A bond's layers from the bottom up, each a list of parts from the left."""
+    return [[_laid(bond, laid) for laid in layer.laid] for layer in bond.layers]
+
+
+def laid_parts(bond: Bond) -> Counter[str]:
     """How many of each part lie in a bond's layers."""
     return sum((layer.parts for layer in bond.layers), Counter())
 

@@ -52,11 +52,11 @@ def orders_csv(purchasing: Purchasing) -> str:
 def kitting_csv(lists: Sequence[KitList]) -> str:
     """One line per part of every kit list, with the marks it is for."""
     lines: list[list[Cell]] = [
-        [one.round, one.bench, " ".join(panel.mark for panel in one.panels), part, count]
+        [one.round, one.bench, " ".join(panel.mark for panel in one.panels), *_named(part)[:2], count]
         for one in lists
-        for part, count in sorted(one.parts.items())
+        for part, count in sorted(one.parts.items(), key=lambda line: (line[0].name, line[0].colour or ""))
     ]
-    return _csv(["round", "bench", "marks", "item", "count"], lines)
+    return _csv(["round", "bench", "marks", "item", "colour", "count"], lines)
 
 
 def safe_text(text: str) -> str:

@@ -54,10 +54,10 @@ def sheets_for(
     begins(next(steps))
     drafts += frame_pages(setout, job.frame)
     begins(next(steps))
-    panels = panel_sheets(setout, bonding, job.finishes)
-    drafts += [*schedule(setout, first_pages(setout, panels)), *panels, *colour_sheets(setout, job.finishes)]
+    panels = panel_sheets(setout, bonding, job.finishes, job.stock)
+    drafts += [*schedule(setout, first_pages(panels), job.sheet_names), *panels, *colour_sheets(setout, job.finishes)]
     begins(next(steps))
-    drafts += [*story_poles(setout, job.bonds), *hole_templates(setout, job.bonds), *labels(setout)]
+    drafts += [*story_poles(setout, job.bonds), *hole_templates(setout, job.bonds), *labels(setout, job.sheet_names)]
     begins(next(steps))
-    drafts += buying_sheets(setout, job.parts, job.takeoff, job.purchasing, job.crew, job.frame)
+    drafts += buying_sheets(setout, job.takeoff, job.purchasing, job.crew, job.frame, job.kits)
     return finish(setout.room, [*cover(setout, drafts, job.checks), *drafts], issued)

@@ -190,7 +190,7 @@ def _placed(lines: Sequence[Line], left: float, top: float) -> Iterator[Item]:
 def _work_by_row(setout: SetOut, plan: CrewPlan) -> list[Line]:
     """Without people: panels, building and hanging by row, and what it comes to in days of one person."""
     width = list_width(setout)
-    work = jobs(setout)
+    work = jobs(setout, own=plan.own)
     rows = []
     for number in sorted({job.row for job in work}, reverse=True):
         mine = [job for job in work if job.row == number and job.state not in ("hung", "taken out")]

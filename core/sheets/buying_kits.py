@@ -1,19 +1,19 @@
 """Kitting lists: one kit for every set of panels that takes the same, with the benches and rounds it is counted out for."""
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import accumulate
 
-from core.crew.kitting import KitList, kit_lists
+from core.crew.kitting import KitList
 from core.drawing import Box, Item, Pen, Text
 from core.drawing.items import rectangle
 from core.drawing.lettering import shorten, text_width_mm
 from core.setout.result import SetOut
+from core.sheets.buying_lists import title
 from core.sheets.draft import Draft
 from core.sheets.flow import Column, Line, gap, heading, paragraph, row
 from core.sheets.listing import list_drafts, list_width
-from core.takeoff import DesignParts, Material, in_order
+from core.takeoff import Count, Material, in_order
 
 _BOX = Pen(0.25)
 _TICK_MM = 3.6
@@ -24,9 +24,8 @@ _AIR_MM = 7.0
 """Between a name and its count, and after it."""
 
 
-def kitting_sheets(setout: SetOut, parts: DesignParts) -> list[Draft]:
+def kitting_sheets(setout: SetOut, lists: Sequence[KitList]) -> list[Draft]:
     """The kitting lists of everything still to build; none where all is built."""
-    lists = kit_lists(setout, parts)
     if not lists:
         return []
     width = list_width(setout)
@@ -42,10 +41,10 @@ def kitting_sheets(setout: SetOut, parts: DesignParts) -> list[Draft]:
 
 
 def _alike(lists: Sequence[KitList]) -> list[list[KitList]]:
-    """Lists of the same designs and counts together, by first use."""
-    groups: dict[frozenset[tuple[str, int]], list[KitList]] = {}
+    """Lists of the same designs and parts together, by first use."""
+    groups: dict[tuple[frozenset[tuple[str, int]], frozenset[tuple[Material, int]]], list[KitList]] = {}
     for one in lists:
-        groups.setdefault(frozenset(one.designs.items()), []).append(one)
+        groups.setdefault((frozenset(one.designs.items()), frozenset(one.parts.items())), []).append(one)
     return list(groups.values())
 
 
@@ -62,18 +61,18 @@ def _kit(setout: SetOut, number: int, alike: Sequence[KitList], width: float) ->
         yield replace(ticked, head=again)
 
 
-def _part_lines(setout: SetOut, parts: Counter[str], width: float) -> Iterator[Line]:
+def _part_lines(setout: SetOut, parts: Count, width: float) -> Iterator[Line]:
     """Parts and counts, several abreast, read down each column; columns share the width by their longest line."""
-    order = [item.name for item in in_order({Material(name): count for name, count in parts.items()}, setout.room.parts)]
+    order = in_order(parts, setout.room.parts)
     depth = max(1, -(-len(order) // _PARTS_ABREAST))
     columns = [order[begin : begin + depth] for begin in range(0, len(order), depth)]
-    needs = [max(_needed_mm(name, parts[name]) for name in column) for column in columns]
+    needs = [max(_needed_mm(title(one), parts[one]) for one in column) for column in columns]
     widths = [need * width / sum(needs) for need in needs]
     for level in range(depth):
         items: list[Item] = []
         for left, each, column in zip(accumulate([0.0, *widths]), widths, columns, strict=False):
             if level < len(column):
-                items += _part(column[level], f"{parts[column[level]]}", left, each)
+                items += _part(title(column[level]), f"{parts[column[level]]}", left, each)
         yield Line(_PART_MM, tuple(items), keeps=True)
 
 

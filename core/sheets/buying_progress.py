@@ -1,11 +1,12 @@
 """How far the build has come: states by row, what is left against the plan, panels without a place, panels built wrong."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from core.crew.calendar import Calendar, day_after
 from core.crew.forecast import Forecast, burn_down, forecast, planned_burn
 from core.crew.standing import Orphan, Standing, standing
+from core.crew.work import OwnWork
 from core.crew.wrong import uses_of
 from core.drawing import Item, Path, Pen, Text
 from core.progress import STATES, WrongPanel
@@ -24,8 +25,8 @@ _THIN, _PLANNED, _DONE = Pen(0.13, grey=0.5), Pen(0.35, (2.0, 1.5)), Pen(0.7)
 Point = tuple[float, float]
 
 
-def progress_sheets(setout: SetOut) -> list[Draft]:
-    """The progress report; none where nothing has been recorded."""
+def progress_sheets(setout: SetOut, own: Mapping[str, OwnWork] | None = None) -> list[Draft]:
+    """The progress report; none where nothing has been recorded. ``own`` is the work of panels not laid as their design."""
     progress = setout.room.progress
     if not progress.panels and not progress.wrong:
         return []
@@ -34,7 +35,7 @@ def progress_sheets(setout: SetOut) -> list[Draft]:
     lines = [
         heading("Panels by row, from the top", width),
         *table(("row", *STATES), _state_rows(setout, now), width),
-        *_going(setout, width),
+        *_going(setout, own or {}, width),
         *_orphans(setout, now.orphans, width),
         *_wrong(setout, progress.wrong, width),
     ]
@@ -53,13 +54,13 @@ def _number(count: int) -> str:
     return f"{count}" if count else ""
 
 
-def _going(setout: SetOut, width: float) -> list[Line]:
+def _going(setout: SetOut, own: Mapping[str, OwnWork], width: float) -> list[Line]:
     """The burn-down with the forecast, as of the last date on record."""
-    points = burn_down(setout)
+    points = burn_down(setout, own)
     if not points or not setout.room.crew.people:
         return []
     last = points[-1].on
-    found = forecast(setout, day_after(last))
+    found = forecast(setout, day_after(last), own)
     lines = [heading(f"Left to hang, up to the evening of {day_words(last)} {last[:4]}", width)]
     if setout.room.crew.starts_on:
         lines.append(Line(_CHART_MM, tuple(_chart(setout, found, width))))

@@ -30,6 +30,8 @@ class Draft:
     paper: Paper
     items: tuple[Item, ...]
     scale: str = ""
+    begins: str | None = None
+    """The design that this sheet is the first about, where it is a panel sheet."""
 
 
 def papers(units: Units) -> tuple[Paper, Paper]:

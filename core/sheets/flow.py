@@ -58,6 +58,13 @@ def heading(text: str, width_mm: float) -> Line:
     return Line(8.6, (Text((0, 6.8), shorten(text, width_mm, 3.5), 3.5),), keeps=True)
 
 
+def heading_and_words(title: str, words: str, width_mm: float) -> list[Line]:
+    """``title: words`` as a heading where that is wide enough for it, else the words in a paragraph under the title."""
+    if text_width_mm(f"{title}: {words}", 3.5) <= width_mm:
+        return [heading(f"{title}: {words}", width_mm)]
+    return [heading(title, width_mm), *paragraph(f"{words[0].upper()}{words[1:]}.", width_mm)]
+
+
 def paragraph(text: str, width_mm: float, height_mm: float = 2.5, *, has_bullet: bool = False) -> list[Line]:
     """Text broken into lines; a bullet hangs in front of the first."""
     indent = 4.0 if has_bullet else 0.0

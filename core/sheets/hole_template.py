@@ -14,6 +14,7 @@ from core.sheets.draft import Draft, papers
 from core.sheets.flow import Line
 from core.sheets.full_size import Piece, full_size_drafts, join_marks, piece_words, pieces, strip_width_mm
 from core.sheets.panel_bricks import hole
+from core.sheets.panel_columns import abreast
 from core.sheets.panel_legs import leg_name, leg_spans, running_counts
 from core.sheets.panel_patterns import hole_lines
 from core.units import METRIC, metric_size
@@ -22,6 +23,10 @@ STRIP_MM = 24.0
 _UNDER_MM = 9.0
 _EDGE, _AXIS, _TICK = Pen(0.5), Pen(0.25), Pen(0.13)
 _EVERY = 2
+_ABREAST_MM = 10.0
+"""Between two strips side by side, where they are short enough for that."""
+_LAST_COUNT_MM = 2.0
+"""How far the count at a strip's end reaches beyond it."""
 _HOW = (
     "Cut the strip out and hold it to the frame, its left end where the panel begins, its middle line at the height given "
     "for the hole. Mark through each ring. Timber must lie behind every mark; where there is none, cut blocking. Small numbers "
@@ -60,8 +65,19 @@ def hole_templates(setout: SetOut, bonds: Mapping[str, Bond]) -> list[Draft]:
     found = sorted(
         templates(bonds, kit).items(), key=lambda pair: (bool(pair[0].leg), -pair[0].width, pair[0].leg, pair[0].lines)
     )
-    strips = [line for template, uses in found for line in _strips(template, uses, kit, width)]
-    return full_size_drafts("hole-template", "Hole template", paper, _HOW, strips)
+    column = (width - _ABREAST_MM) / 2
+    narrow = [template.width * kit.pitch_mm + _LAST_COUNT_MM <= column for template, _ in found]
+    wide = [
+        line
+        for (template, uses), one in zip(found, narrow, strict=True)
+        if not one
+        for line in _strips(template, uses, kit, width)
+    ]
+    slim = [
+        line for (template, uses), one in zip(found, narrow, strict=True) if one for line in _strips(template, uses, kit, column)
+    ]
+    pairs = [abreast(slim[n : n + 1], slim[n + 1 : n + 2], column + _ABREAST_MM)[0] for n in range(0, len(slim), 2)]
+    return full_size_drafts("hole-template", "Hole template", paper, _HOW, [*wide, *pairs])
 
 
 def _strips(template: Template, uses: Mapping[tuple[float, ...], Sequence[str]], kit: Kit, width: float) -> list[Line]:

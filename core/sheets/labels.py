@@ -1,6 +1,6 @@
 """Labels with the panels' marks, to cut out with scissors and stick on: where a panel goes, which side is up, a code."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from itertools import groupby
 
@@ -27,30 +27,33 @@ _HOW = (
 )
 
 
-def labels(setout: SetOut) -> list[Draft]:
-    """Sheets with a label for every panel, in the set-out's order."""
+def labels(setout: SetOut, names: Mapping[str, str] | None = None) -> list[Draft]:
+    """Sheets with a label for every panel, in the set-out's order.
+
+    ``names`` say which sheet a panel is built by, by mark, where that is not its design's.
+    """
     paper = papers(setout.room.display_units)[0]
     area = drawing_box(paper, has_foot=False)
     across = int(area.width / LABEL_WIDTH_MM)
     head = paragraph(_HOW, area.width, 2.5)
-    found = pages(list(_rows(setout, across)), area, head)
+    found = pages(list(_rows(setout, names or {}, across)), area, head)
     return [
         Draft(f"labels-{number}", f"Labels, page {number} of {len(found)}", "labels", paper, tuple(items))
         for number, items in enumerate(found, start=1)
     ]
 
 
-def _rows(setout: SetOut, across: int) -> Iterator[Line]:
+def _rows(setout: SetOut, names: Mapping[str, str], across: int) -> Iterator[Line]:
     numbered = enumerate(setout.panels)
     for _, group in groupby(numbered, key=lambda pair: pair[0] // across):
         items: list[Item] = []
         for number, panel in group:
-            items += label(panel, (number % across) * LABEL_WIDTH_MM)
+            items += label(panel, (number % across) * LABEL_WIDTH_MM, names.get(panel.mark))
         yield Line(LABEL_HEIGHT_MM, tuple(items))
 
 
-def label(panel: Panel, left_mm: float = 0.0) -> list[Item]:
-    """One label from its top left corner: mark, design, place, the arrow and the code."""
+def label(panel: Panel, left_mm: float = 0.0, name: str | None = None) -> list[Item]:
+    """One label from its top left corner: mark, design or the sheet's own ``name``, place, the arrow and the code."""
     size = code_mm(panel.mark)
     code_left = left_mm + LABEL_WIDTH_MM - size
     wall = panel.mark.partition("-")[0]
@@ -59,7 +62,7 @@ def label(panel: Panel, left_mm: float = 0.0) -> list[Item]:
     return [
         rectangle(Box(left_mm, 0.0, left_mm + LABEL_WIDTH_MM, LABEL_HEIGHT_MM), _CUT),
         Text((x, 10.0), panel.mark, height),
-        Text((x, 15.4), shorten(panel.design, text_mm, 2.5), 2.5),
+        Text((x, 15.4), shorten(name or panel.design, text_mm, 2.5), 2.5),
         Text((x, 19.8), f"wall {wall}, row {panel.row + 1}", 2.5),
         *_arrow(x + 2.0, 22.0, 27.0),
         Text((x + 6.0, 26.2), "up", 3.5),

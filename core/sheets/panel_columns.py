@@ -9,8 +9,18 @@ from core.sheets.flow import Line, pages
 
 
 def in_columns(left_lines: Sequence[Line], right_lines: Sequence[Line], left: Box, right: Box) -> list[list[Item]]:
-    """Both columns' lines on as many pages as they take; the right one's overflow fills whatever columns are free."""
+    """Both columns' lines on as many pages as they take; the right one's overflow fills whatever columns are free.
+
+    Where all of it finds room under the left column's lines, it goes there, and no other page is begun for it.
+    """
     own = pages(left_lines, left)
+    fitting = leading(right_lines, right.height)
+    rest = right_lines[fitting:]
+    under = left.top + stacked_mm(left_lines)
+    if fitting and rest and len(own) == 1 and under + stacked_mm(rest) <= left.bottom:
+        (items,) = pages(right_lines[:fitting], right)
+        (below,) = pages(rest, Box(left.left, under, left.right, left.bottom))
+        return [[*own[0], *items, *below]]
     made: list[list[Item]] = [list(items) for items in own]
     slots = _slots(len(own))
     for items in pages(right_lines, right):
@@ -19,6 +29,18 @@ def in_columns(left_lines: Sequence[Line], right_lines: Sequence[Line], left: Bo
             made.append([])
         made[page] += [moved(item, left.left - right.left, 0.0) for item in items] if is_left else items
     return made
+
+
+def leading(lines: Sequence[Line], height_mm: float) -> int:
+    """How many of the first lines fit that height, those that keep together not parted."""
+    y, found = 0.0, 0
+    for number, line in enumerate(lines, start=1):
+        y += line.height_mm
+        if y > height_mm + 1e-6:
+            break
+        if not line.keeps:
+            found = number
+    return found
 
 
 def _slots(taken: int) -> Iterator[tuple[int, bool]]:

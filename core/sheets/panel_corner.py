@@ -116,10 +116,11 @@ def _numbers(plan: _Plan, first: int) -> list[Item]:
     order = ("1st", "2nd") if first == 0 else ("2nd", "1st")
     if plan.is_inside:
         under = depth + 6.5
+        beside = max(size * 0.62, under + 8.0)
         return [
             _at((size * 0.3, under), order[0], 5.0),
-            _at((size - depth - 2.0, max(size * 0.62, under + 8.0)), order[1], 5.0, "end"),
-            _at((size * 0.35, max(size * 0.7, under + 16.0)), "room", 3.5),
+            _at((size - depth - 2.0, beside), order[1], 5.0, "end"),
+            _at((size * 0.35, max(size * 0.7, under + 16.0, beside + 6.0)), "room", 3.5),
         ]
     found: list[Item] = [_at((size * 0.3, size + 6.5), order[0], 5.0), _at((size + 1.5, size * 0.4), order[1], 5.0, "start")]
     return [*found, _at((size * 0.35, size * 0.5), "frame", 3.5)] if size - depth > 24.0 else found

@@ -9,7 +9,7 @@ from core.drawing import Path, Pen
 from core.drawing.items import moved
 from core.kit import Kit
 from core.parts import Part
-from core.sheets.flow import Column, Line, gap, header_row, heading, paragraph, row, sized
+from core.sheets.flow import Column, Line, gap, header_row, heading, heading_and_words, paragraph, row, sized
 from core.sheets.panel_bricks import Look
 from core.sheets.panel_legs import leg_name, leg_spans
 from core.sheets.panel_patterns import hole_lines, layer_name, layers_words, numbers_words
@@ -161,7 +161,7 @@ def weak_lines(bond: Bond, width_mm: float) -> list[Line]:
         layers[fault.kind].add(fault.layer)
     if not layers:
         return []
-    lines = [heading("Weaker here: press well, lift with both hands", width_mm)]
+    lines = heading_and_words("Weaker here", "press well, lift with both hands", width_mm)
     for kind, numbers in layers.items():
         words = f"{_weak_layers(bond, sorted(numbers))}: {FAULT_WORDS[kind]}"
         lines += paragraph(words, width_mm, has_bullet=True)

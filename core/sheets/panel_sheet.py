@@ -11,15 +11,17 @@ from core.colour import Finish
 from core.drawing import Box, Item, Paper, Pen, Text
 from core.drawing.items import moved, rectangle
 from core.drawing.lettering import shorten, text_width_mm
+from core.laying import FromStock
 from core.parts import Part
 from core.setout.result import Design, SetOut
 from core.sheets.colour_sheet import colour_lines
 from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_bar
 from core.sheets.flow import Line, gap, heading, pages, paragraph
+from core.sheets.panel_batch import Batch, batches_of, stock_lines
 from core.sheets.panel_bricks import Look, looks_of
 from core.sheets.panel_columns import abreast, in_columns, stacked_mm
 from core.sheets.panel_corner import corner_lines
-from core.sheets.panel_facts import check_lines, mass_kg, part_lines, place_lines, weak_lines
+from core.sheets.panel_facts import check_lines, mark_groups, mass_kg, part_lines, place_lines, weak_lines
 from core.sheets.panel_legs import leg_spans
 from core.sheets.panel_patterns import Pattern, hole_lines, layer_name, letters_by_layer, patterns_of
 from core.sheets.panel_strip import StripView, pattern_lines
@@ -33,6 +35,8 @@ _BETWEEN_MM = 4.0
 _BAR_MM = 7.0
 _TABLE_GAP_MM = 6.0
 _BACK_HEAD_MM = 7.0
+_BESIDE_VIEW_MM, _LEAST_WORDS_MM, _BESIDE_CORNER_MM = 8.0, 55.0, 66.0
+"""Between a drawing and words beside it, how narrow those may be beside the view, and how wide they are beside the corner."""
 _CHIP_MM = 22.0
 _TICK_BOX = Pen(0.25)
 _HOW = (
@@ -50,6 +54,7 @@ class _Job:
 
     setout: SetOut
     design: Design
+    batch: Batch
     bond: Bond
     patterns: tuple[Pattern, ...]
     looks: dict[str, Look]
@@ -62,10 +67,13 @@ class _Job:
         return self.setout.room.display_units == "ft-in"
 
 
-def panel_sheets(setout: SetOut, found: Bonding, finishes: Mapping[str, Finish] | None = None) -> list[Draft]:
+def panel_sheets(
+    setout: SetOut, found: Bonding, finishes: Mapping[str, Finish] | None = None, stock: FromStock | None = None
+) -> list[Draft]:
     """The panel sheets of all designs, in the designs' order; a design without a bond gets a sheet that says why.
 
-    ``finishes`` are the panels' colours by mark, where the job has several.
+    ``finishes`` are the panels' colours by mark, where the job has several. With ``stock`` there is a sheet for every bond laid
+    from it, and none for what is built already.
     """
     paper = papers(setout.room.display_units)[1]
     looks = looks_of(setout.room.parts)
@@ -73,7 +81,8 @@ def panel_sheets(setout: SetOut, found: Bonding, finishes: Mapping[str, Finish] 
     for design in setout.designs:
         bond = found[design.name]
         if isinstance(bond, Bond):
-            drafts += _design_drafts(_job(setout, design, bond, looks, finishes or {}), paper)
+            for batch in batches_of(setout, design, bond, stock):
+                drafts += _design_drafts(_job(setout, design, batch, looks, finishes or {}), paper)
         else:
             drafts.append(_unbuildable(design, str(bond), paper))
     return [
@@ -82,63 +91,82 @@ def panel_sheets(setout: SetOut, found: Bonding, finishes: Mapping[str, Finish] 
     ]
 
 
-def first_pages(setout: SetOut, drafts: Sequence[Draft]) -> dict[str, int]:
-    """The page among the panel sheets on which each design begins."""
-    at = {draft.code: number for number, draft in enumerate(drafts, start=1)}
-    return {design.name: at[sheet_code(design.name)] for design in setout.designs}
+def first_pages(drafts: Sequence[Draft]) -> dict[str, str]:
+    """The page among the panel sheets on which each design begins; of one with several bonds, every bond's."""
+    found: dict[str, list[str]] = {}
+    for number, draft in enumerate(drafts, start=1):
+        if draft.begins is not None:
+            found.setdefault(draft.begins, []).append(str(number))
+    return {design: ", ".join(numbers) for design, numbers in found.items()}
 
 
-def sheet_code(design: str) -> str:
-    """The code of a design's first sheet."""
-    return f"panel-{design.replace(' ', '-')}"
+def sheet_code(name: str) -> str:
+    """The code of the first sheet of a design, or of one of its bonds."""
+    return f"panel-{name.replace(',', '').replace(' ', '-')}"
 
 
-def _job(setout: SetOut, design: Design, bond: Bond, looks: dict[str, Look], finishes: Mapping[str, Finish]) -> _Job:
-    panels = [panel for panel in setout.panels if panel.design == design.name]
+def _job(setout: SetOut, design: Design, batch: Batch, looks: dict[str, Look], finishes: Mapping[str, Finish]) -> _Job:
+    mine = set(batch.marks)
+    panels = [panel for panel in setout.panels if panel.mark in mine]
     first = shape_of(setout, first_panels(setout)[design.name])
     # A flat panel that is its own mirror image hangs either way; only others can be turned about.
     can_turn = first.corner is None and first.turned() != first
     turned = tuple(panel.mark for panel in panels if can_turn and shape_of(setout, panel) != first)
-    return _Job(setout, design, bond, patterns_of(bond), looks, tuple(panel.mark for panel in panels), turned, finishes)
+    marks = tuple(panel.mark for panel in panels)
+    return _Job(setout, design, batch, batch.bond, patterns_of(batch.bond), looks, marks, turned, finishes)
 
 
 def _unbuildable(design: Design, why: str, paper: Paper) -> Draft:
     area = drawing_box(paper, has_foot=False)
     lines = [heading(f"{design.name}: no bond from the stocked parts", area.width), *paragraph(why, area.width, 3.5)]
     (items,) = pages(lines, area)
-    return Draft(sheet_code(design.name), design.name, "panel sheet", paper, tuple(items))
+    return Draft(sheet_code(design.name), design.name, "panel sheet", paper, tuple(items), begins=design.name)
 
 
 def _design_drafts(job: _Job, paper: Paper) -> list[Draft]:
     area = drawing_box(paper, has_foot=False)
     left, right = _column_boxes(paper, area)
     view = _view(job, left, right)
-    is_wide = view.width_mm > left.width + 1e-6
-    head = Line(view.height_mm + 1.0, tuple(view_items(view, job.looks, job.patterns)))
-    beneath = _beneath(job, view, left.width)
-    left_lines, right_lines = [head, *beneath], _drawn_patterns(job, view, right.width)
-    words = _words(job, left.width)
-    if back_differs(job.bond):
-        left_lines.append(_back(job, left))
-    if is_wide:
-        right_lines = [gap(head.height_mm), *_words(job, right.width), *right_lines]
-    elif stacked_mm(left_lines) + stacked_mm(words) <= left.height:
-        left_lines += words
-    else:
-        right_lines += _words(job, right.width)
-    placed = in_columns(left_lines, right_lines, left, right)
-    code = sheet_code(job.design.name)
+    placed = in_columns(*_columns(job, view, left, right), left, right)
+    name = job.batch.name
+    code = sheet_code(name)
     return [
         Draft(
             code if number == 1 else f"{code}-{number}",
-            job.design.name if len(placed) == 1 else f"{job.design.name}, {number} of {len(placed)}",
+            name if len(placed) == 1 else f"{name}, {number} of {len(placed)}",
             "panel sheet",
             paper,
             (*_band(job, area, number), *items, *_bar(paper)),
             _scale_words(view),
+            begins=job.design.name if number == 1 else None,
         )
         for number, items in enumerate(placed, start=1)
     ]
+
+
+def _columns(job: _Job, view: PanelView, left: Box, right: Box) -> tuple[list[Line], list[Line]]:
+    """What goes into either column. Words stand where there is room: under the tables, beside the view or the corner, or last."""
+    head = Line(view.height_mm + 1.0, tuple(view_items(view, job.looks, job.patterns)))
+    left_lines, right_lines = [head, *_beneath(job, view, left.width)], _drawn_patterns(job, view, right.width)
+    if back_differs(job.bond):
+        left_lines.append(_back(job, left))
+    words, beside_mm = _words(job, left.width), left.width - view.width_mm - _BESIDE_VIEW_MM
+    if view.width_mm > left.width + 1e-6:
+        return left_lines, [gap(head.height_mm), *_words(job, right.width), *right_lines]
+    if stacked_mm(left_lines) + stacked_mm(words) <= left.height:
+        return [*left_lines, *words], right_lines
+    if beside_mm >= _LEAST_WORDS_MM and stacked_mm(beside := _words(job, beside_mm)) <= head.height_mm:
+        return [*abreast([head], beside, left.width - beside_mm), *left_lines[1:]], right_lines
+    narrow = right.width - _BESIDE_CORNER_MM - _BESIDE_VIEW_MM
+    corner, beside = _corner(job, view, narrow), _words(job, _BESIDE_CORNER_MM)
+    if corner and stacked_mm(beside) <= stacked_mm(corner):
+        return left_lines, [*abreast(corner, beside, narrow + _BESIDE_VIEW_MM), *right_lines[len(corner) :]]
+    return left_lines, [*right_lines, *_words(job, right.width)]
+
+
+def _corner(job: _Job, view: PanelView, width: float) -> list[Line]:
+    """The corner in its first courses; nothing for a flat panel."""
+    return corner_lines(job.bond, job.setout.room.kit, _strip_factor(view), width, job.patterns, job.looks)
 
 
 def _view(job: _Job, left: Box, right: Box) -> PanelView:
@@ -166,7 +194,7 @@ def _beneath(job: _Job, view: PanelView, width: float) -> list[Line]:
     """Parts and checks side by side under the view."""
     half = (width - _TABLE_GAP_MM) / 2
     kit = job.setout.room.kit
-    parts = part_lines(job.bond, job.design.count, job.looks, half)
+    parts = part_lines(job.bond, job.batch.build, job.looks, half)
     checks = check_lines(job.bond, kit, half)
     listed = [] if view.names_layers else _course_list(job, width)
     return [*abreast(parts, checks, half + _TABLE_GAP_MM), *listed]
@@ -203,7 +231,7 @@ def _drawn_patterns(job: _Job, view: PanelView, width: float) -> list[Line]:
     """The corner, then every pattern in the order in which the crew meets them."""
     factor = _strip_factor(view)
     strip = StripView(job.bond, job.setout.room.kit, factor, width)
-    lines = corner_lines(job.bond, strip.kit, factor, width, job.patterns, job.looks)
+    lines = _corner(job, view, width)
     for pattern in job.patterns:
         lines += pattern_lines(strip, pattern, job.looks)
     return lines
@@ -212,6 +240,7 @@ def _drawn_patterns(job: _Job, view: PanelView, width: float) -> list[Line]:
 def _words(job: _Job, width: float) -> list[Line]:
     """Where the panels go, where they are weak, and their back."""
     lines = [
+        *stock_lines(job.batch, width),
         *place_lines(job.marks, job.turned, width),
         *colour_lines(job.marks, job.finishes, job.setout.room.colouring, width),
         *weak_lines(job.bond, width),
@@ -246,18 +275,25 @@ def _back(job: _Job, left: Box) -> Line:
 
 def _band(job: _Job, area: Box, number: int) -> list[Item]:
     """Name and number at the top, the panel in a sentence, and how to build it."""
-    build = f"build {job.design.count}"
+    name, build = job.batch.name, f"build {job.batch.build}"
     name_width = area.width - text_width_mm(build, 10.0) - 10.0
-    height = next((h for h in (10.0, 7.0, 5.0) if text_width_mm(job.design.name, h) <= name_width), 3.5)
+    height = next((h for h in (10.0, 7.0, 5.0) if text_width_mm(name, h) <= name_width), 3.5)
     how = [_HOW[0] + (_CORNER_HOW if job.bond.corner else ""), _HOW[1]]
     items: list[Item] = [
-        Text((area.left, area.top + 9.6), shorten(job.design.name, name_width, height), height),
+        Text((area.left, area.top + 9.6), shorten(name, name_width, height), height),
         Text((area.right, area.top + 9.6), build, 10.0, "end"),
-        Text((area.left, area.top + 17.0), shorten(_sentence(job), area.width, 3.5), 3.5),
+        Text((area.left, area.top + 17.0), shorten(_only_words(job) or _sentence(job), area.width, 3.5), 3.5),
     ]
     if number == 1:
         items += [Text((area.left, area.top + 21.4 + 4.0 * i), shorten(line, area.width, 2.5), 2.5) for i, line in enumerate(how)]
     return items
+
+
+def _only_words(job: _Job) -> str:
+    """In place of the panel in a sentence, where other panels of the design have another bond: which ones this is for."""
+    if not job.batch.is_apart:
+        return ""
+    return f"Laid from the stock, ONLY for {'; '.join(mark_groups(job.marks))}. {_sentence(job)}"
 
 
 def _sentence(job: _Job) -> str:

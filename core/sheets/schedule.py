@@ -17,10 +17,13 @@ _TICKED = ("built", "hung")
 """Boxes for the crew to tick, where the sheet is wide enough for them."""
 
 
-def schedule(setout: SetOut, panel_pages: Mapping[str, int]) -> list[Draft]:
-    """The pages of the panel schedule, then those of the design list, which names the page among the panel sheets."""
+def schedule(setout: SetOut, panel_pages: Mapping[str, str], names: Mapping[str, str] | None = None) -> list[Draft]:
+    """The pages of the panel schedule, then those of the design list, which names the pages among the panel sheets.
+
+    ``names`` say which sheet a panel is built by, by mark, where that is not its design's.
+    """
     return [
-        *_table_drafts(setout, "panels", "Panel schedule", *_panel_table(setout)),
+        *_table_drafts(setout, "panels", "Panel schedule", *_panel_table(setout, names or {})),
         *_table_drafts(setout, "designs", "Designs to build", *_design_table(setout, panel_pages)),
     ]
 
@@ -77,11 +80,11 @@ def mount_words(faces: tuple[Face, ...]) -> str:
     return f"{len(points)}" + (f" ({blocked} to block)" if blocked else "")
 
 
-def _panel_table(setout: SetOut) -> tuple[list[Column], list[Line]]:
+def _panel_table(setout: SetOut, sheets: Mapping[str, str]) -> tuple[list[Column], list[Line]]:
     width = table_area(setout).width
     titles = ("mark", "design", "kind", f"size, {unit_words(setout)}", "pitches\n× courses", "mounting\npoints")
     names = [*map(Column, titles), Column("min", anchor="end")]
-    cells = [_panel_cells(setout, panel) for panel in setout.panels]
+    cells = [_panel_cells(setout, panel, sheets.get(panel.mark, panel.design)) for panel in setout.panels]
     ticked = [*names, *(Column(name, anchor="middle") for name in _TICKED)]
     has_boxes = sum(needed_mm(ticked, [[*texts, "", ""] for texts in cells])) <= width
     if has_boxes:
@@ -104,8 +107,8 @@ def unit_words(setout: SetOut) -> str:
     return "mm" if setout.room.display_units == "mm" else "ft-in"
 
 
-def _panel_cells(setout: SetOut, panel: Panel) -> list[str]:
-    named = [panel.mark, panel.design, KIND_NAMES[panel.kind], *size_words(setout, panel)]
+def _panel_cells(setout: SetOut, panel: Panel, name: str) -> list[str]:
+    named = [panel.mark, name, KIND_NAMES[panel.kind], *size_words(setout, panel)]
     return [*named, mount_words(panel.faces), f"{panel.minutes:.1f}"]
 
 
@@ -116,7 +119,7 @@ def _tick_boxes(columns: list[Column]) -> list[Item]:
     return [rectangle(Box(middle - 1.6, 0.7, middle + 1.6, 3.9), _BOX) for middle in middles]
 
 
-def _design_table(setout: SetOut, panel_pages: Mapping[str, int]) -> tuple[list[Column], list[Line]]:
+def _design_table(setout: SetOut, panel_pages: Mapping[str, str]) -> tuple[list[Column], list[Line]]:
     width = table_area(setout).width
     numbers = [Column(name, anchor="end") for name in ("how many", "min each", "min", "panel\nsheet")]
     names = [Column("design"), Column("kind"), Column("in the kit"), *numbers]
@@ -124,7 +127,7 @@ def _design_table(setout: SetOut, panel_pages: Mapping[str, int]) -> tuple[list[
     total = sum(panel.minutes for panel in setout.panels)
     order = list(KIND_NAMES)
     designs = sorted(setout.designs, key=lambda design: (not design.in_kit, order.index(design.kind), design.name))
-    cells = [[*_design_cells(design, each[design.name]), str(panel_pages[design.name])] for design in designs]
+    cells = [[*_design_cells(design, each[design.name]), panel_pages.get(design.name, "")] for design in designs]
     sums = ["all designs", "", "", f"{len(setout.panels)}", "", f"{total:.0f}", ""]
     columns = sized(names, [*cells, sums], width)
     return columns, [*(row(columns, texts) for texts in cells), row(columns, sums)]

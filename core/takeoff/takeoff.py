@@ -20,8 +20,8 @@ _THINNEST_PACKER_MM = 0.1
 
 Key = TypeVar("Key", int, str)
 
-_Sort = tuple[str, tuple[tuple[int, int], ...]]
-"""Panels of one sort take the same: their design, and how many points they are screwed at on which wall."""
+_Sort = tuple[int, tuple[tuple[int, int], ...]]
+"""Panels of one sort take the same: the one count of what they are laid of, and how many points are screwed on which wall."""
 
 
 @dataclass(frozen=True)
@@ -29,7 +29,9 @@ class TakeOff:
     """Counts of materials. Panels that take the same share one count; treat counts as read-only."""
 
     per_panel: Mapping[str, Count]
-    """What one panel takes, by mark."""
+    """What one panel takes, by mark: what it is laid of, screws and packers."""
+    laid: Mapping[str, Count]
+    """What one panel is laid of, by mark; plugs are, screws and packers are not."""
     by_design: Mapping[str, Count]
     """What all panels of a design take."""
     by_row: Mapping[int, Count]
@@ -54,10 +56,13 @@ def take_off(
     parts: DesignParts,
     *,
     timber: Mapping[int, Count] | None = None,
-    coloured: Mapping[str, Count] | None = None,
+    own: Mapping[str, Count] | None = None,
 ) -> TakeOff:
-    """The take-off of a set-out. ``timber`` is by wall; ``coloured`` gives a panel's parts by mark where colours are known."""
-    counter = _PanelCounter(setout, parts, coloured or {})
+    """The take-off of a set-out. ``timber`` is by wall.
+
+    ``own`` gives what a panel is laid of, by mark, where that is not its design's parts: in colours, or in a bond of its own.
+    """
+    counter = _PanelCounter(setout, parts, own or {})
     per_panel = {panel.mark: counter.count(panel) for panel in setout.panels}
     ring = starter_ring(setout)
     by_wall = _summed(setout, per_panel, _mark_wall)
@@ -72,6 +77,7 @@ def take_off(
         whole.update(_total(extra))
     return TakeOff(
         per_panel=per_panel,
+        laid={panel.mark: counter.laid(panel) for panel in setout.panels},
         by_design=by_design,
         by_row=_summed(setout, per_panel, lambda panel: panel.row),
         by_wall=dict(sorted(by_wall.items())),
@@ -86,24 +92,28 @@ def take_off(
 class _PanelCounter:
     """Counts what panels take, each sort of panel once."""
 
-    def __init__(self, setout: SetOut, parts: DesignParts, coloured: Mapping[str, Count]) -> None:
+    def __init__(self, setout: SetOut, parts: DesignParts, own: Mapping[str, Count]) -> None:
         self._packing_mm = {shell.wall: shell.packing_mm for shell in setout.walls}
-        self._parts = parts
-        self._coloured = coloured
+        self._parts = {
+            name: Counter({Material(part): number for part, number in bricks.items() if number}) for name, bricks in parts.items()
+        }
+        self._own = own
         self._kept: dict[_Sort, Count] = {}
+        self._nothing: Count = Counter()
+
+    def laid(self, panel: Panel) -> Count:
+        """What a panel is laid of."""
+        own = self._own.get(panel.mark)
+        return own if own is not None else self._parts.get(panel.design, self._nothing)
 
     def count(self, panel: Panel) -> Count:
+        """What a panel takes, screws and packers included."""
         points = tuple((face.wall, len(face.mounts)) for face in panel.faces)
-        if panel.mark in self._coloured:
-            return self._coloured[panel.mark] + self._hardware(points)
-        sort = (panel.design, points)
-        found = self._kept.get(sort)
-        if found is None:
-            bricks = self._parts.get(panel.design, {})
-            found = Counter({Material(name): number for name, number in bricks.items() if number})
-            found.update(self._hardware(points))
-            self._kept[sort] = found
-        return found
+        laid = self.laid(panel)
+        sort = (id(laid), points)
+        if sort not in self._kept:
+            self._kept[sort] = laid + self._hardware(points)
+        return self._kept[sort]
 
     def _hardware(self, points: tuple[tuple[int, int], ...]) -> Count:
         """A screw and a packer for every mounting point."""

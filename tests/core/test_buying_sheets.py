@@ -85,7 +85,7 @@ def sheets_of(name: str) -> tuple[Sheet, ...]:
     setout = setout_of(name)
     parts = guessed_parts(setout)
     takeoff = take_off(setout, parts)
-    drafts = buying_sheets(setout, parts, takeoff, purchasing(setout, takeoff), crew_plan(setout))
+    drafts = buying_sheets(setout, takeoff, purchasing(setout, takeoff), crew_plan(setout))
     return finish(setout.room, drafts, None)
 
 

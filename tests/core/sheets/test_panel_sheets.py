@@ -297,6 +297,6 @@ def test_a_design_that_cannot_be_bonded_says_why_on_its_sheet() -> None:
 
 def test_first_pages_are_counted_from_one() -> None:
     found = panel_sheets(setout("demo"), bonding(setout("demo")))
-    places = first_pages(setout("demo"), found)
-    assert places["full"] == 1
+    places = first_pages(found)
+    assert places["full"] == "1"
     assert sorted(places) == sorted(design.name for design in setout("demo").designs)

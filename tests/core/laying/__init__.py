@@ -1,0 +1,1 @@
+"""What panels are really laid of."""
