@@ -63,16 +63,16 @@ def _kit(setout: SetOut, number: int, alike: Sequence[KitList], width: float) ->
 
 def _part_lines(setout: SetOut, parts: Count, width: float) -> Iterator[Line]:
     """Parts and counts, several abreast, read down each column; columns share the width by their longest line."""
-    order = in_order(parts, setout.room.parts)
+    units, order = setout.room.display_units, in_order(parts, setout.room.parts)
     depth = max(1, -(-len(order) // _PARTS_ABREAST))
     columns = [order[begin : begin + depth] for begin in range(0, len(order), depth)]
-    needs = [max(_needed_mm(title(one), parts[one]) for one in column) for column in columns]
+    needs = [max(_needed_mm(title(one, units), parts[one]) for one in column) for column in columns]
     widths = [need * width / sum(needs) for need in needs]
     for level in range(depth):
         items: list[Item] = []
         for left, each, column in zip(accumulate([0.0, *widths]), widths, columns, strict=False):
             if level < len(column):
-                items += _part(title(column[level]), f"{parts[column[level]]}", left, each)
+                items += _part(title(column[level], units), f"{parts[column[level]]}", left, each)
         yield Line(_PART_MM, tuple(items), keeps=True)
 
 

@@ -53,7 +53,11 @@ def _rows(setout: SetOut, names: Mapping[str, str], across: int) -> Iterator[Lin
 
 
 def label(panel: Panel, left_mm: float = 0.0, name: str | None = None) -> list[Item]:
-    """One label from its top left corner: mark, design or the sheet's own ``name``, place, the arrow and the code."""
+    """One label from its top left corner: mark, design, place, the arrow and the code.
+
+    A sheet's own ``name`` goes on after the design's with what tells it apart; that stands in the place of the place.
+    """
+    design, _, apart = (name or panel.design).partition(", ")
     size = code_mm(panel.mark)
     code_left = left_mm + LABEL_WIDTH_MM - size
     wall = panel.mark.partition("-")[0]
@@ -62,8 +66,8 @@ def label(panel: Panel, left_mm: float = 0.0, name: str | None = None) -> list[I
     return [
         rectangle(Box(left_mm, 0.0, left_mm + LABEL_WIDTH_MM, LABEL_HEIGHT_MM), _CUT),
         Text((x, 10.0), panel.mark, height),
-        Text((x, 15.4), shorten(name or panel.design, text_mm, 2.5), 2.5),
-        Text((x, 19.8), f"wall {wall}, row {panel.row + 1}", 2.5),
+        Text((x, 15.4), shorten(design, text_mm, 2.5), 2.5),
+        Text((x, 19.8), shorten(apart or f"wall {wall}, row {panel.row + 1}", text_mm, 2.5), 2.5),
         *_arrow(x + 2.0, 22.0, 27.0),
         Text((x + 6.0, 26.2), "up", 3.5),
         *qr_items(panel.mark, (code_left, (LABEL_HEIGHT_MM - size) / 2)),

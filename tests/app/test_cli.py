@@ -22,6 +22,8 @@ from core.frame import plan_of
 from core.setout import solve
 from core.setout.result import Check
 from core.whole_job import WholeJob
+from tests.core.laying.stocked import square, takes, with_boxes
+from tests.core.laying.test_from_stock import AMPLE
 
 BAD_ROOMS = {
     "not-json": "line 1, column 1: not JSON",
@@ -294,6 +296,67 @@ def test_sheets_names_what_it_wrote(tmp_path: Path, demo_room_path: Path, capsys
     paths = [Path(line) for line in capsys.readouterr().out.splitlines()]
     assert paths
     assert all(path.stat().st_size > 0 for path in paths)
+
+
+def _stocked(path: Path, **counts: int) -> Path:
+    """A small room with plenty of every part but those named, written to a file."""
+    setout = solve(square())
+    short = {name.replace("_", " "): number for name, number in counts.items()}
+    save_room(with_boxes(setout, AMPLE | short).room, path)
+    return path
+
+
+def test_stock_that_does_is_said_in_the_last_line_with_status_0(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = _stocked(tmp_path / "room.json", brick_2x4=takes(solve(square()))["brick 2x4"] - 200)
+    before = path.read_bytes()
+    assert main(["stock", str(path)]) == 0
+    out = capsys.readouterr().out
+    assert re.search(r"^The stock does for all \d+ panels still to build, \d+ of them otherwise than their design\.$", out, re.M)
+    assert re.search(r", bond B, \d+ panels? \(A-1-", out)
+    assert path.read_bytes() == before
+
+
+def test_stock_says_which_size_runs_out_at_which_panel_with_status_1(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = _stocked(tmp_path / "room.json", plug=10)
+    assert main(["stock", str(path)]) == 1
+    assert re.search(r"^plug runs out at panel A-1-\d\d \(.*\): 2 more are needed\.", capsys.readouterr().out, re.M)
+
+
+def test_stock_as_json_adds_up(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = _stocked(tmp_path / "room.json", plug=10)
+    assert main(["stock", str(path), "--json"]) == 1
+    found = json.loads(capsys.readouterr().out)
+    assert set(found) == {
+        "room", "is_enough", "shortage", "panels", "beyond", "coloured", "uncounted", "parts", "bonds",
+    }  # fmt: skip
+    assert not found["is_enough"]
+    assert found["shortage"]["part"] == "plug"
+    assert found["shortage"]["mark"] == found["beyond"][0]
+    assert found["panels"]["laid"] + len(found["beyond"]) == found["panels"]["to_build"]
+    assert sum(len(bond["marks"]) for bond in found["bonds"]) == found["panels"]["laid"]
+    for line in found["parts"]:
+        laid = sum(bond["bricks"].get(line["part"], 0) * len(bond["marks"]) for bond in found["bonds"])
+        assert line["part"] == "plug" or laid == line["laid"]
+        assert line["left"] == line["on_hand"] - line["laid"] >= 0
+
+
+def test_a_stock_without_any_usable_size_is_refused_in_one_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = _stocked(tmp_path / "room.json", **{f"brick_2x{length}": 0 for length in (1, 2, 3, 4)})
+    status = main(["stock", str(path)])
+    assert_refused(capsys.readouterr(), status, "of no brick there is one left on hand")
+    status = main(["sheets", str(path), "--from-stock", "--out", str(tmp_path / "pack")])
+    assert_refused(capsys.readouterr(), status, "of no brick there is one left on hand")
+    assert not (tmp_path / "pack").exists()
+
+
+def test_sheets_from_the_stock_say_whether_it_does(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = _stocked(tmp_path / "room.json", plug=10)
+    assert main(["sheets", str(path), "--from-stock", "--out", str(tmp_path / "pack")]) == 1
+    captured = capsys.readouterr()
+    assert "plug runs out at panel A-1-" in captured.err
+    assert str(tmp_path / "pack" / "pack.pdf") in captured.out
+    kits = list(csv.DictReader(io.StringIO((tmp_path / "pack" / "kitting.csv").read_text())))
+    assert {"round", "bench", "marks", "item", "colour", "count"} == set(kits[0])
 
 
 def run(*arguments: str, code: str = "") -> subprocess.CompletedProcess[str]:
