@@ -59,6 +59,8 @@ class PanelRecord(Settings):
     row_courses: Annotated[int, Field(ge=1, le=1_000)] | None = None
     spans: tuple[Span, ...] = Field(default=(), max_length=8)
     """One for each wall the panel lies on, in the order of its faces."""
+    parts: Ingredients = ()
+    """What this panel was laid of, where that was not its design's recipe: in colours, or in a bond of its own."""
 
     @property
     def state(self) -> PanelState:

@@ -88,17 +88,23 @@ def spare(needed: Mapping[Material, int], percent: float) -> Count:
 
 
 def in_panels(room: Room) -> Count:
-    """What sits in panels already, on the wall or off it, by the recipe each design was built from."""
+    """What sits in panels already, on the wall or off it: their own parts where noted, else the recipe of their design."""
     progress = room.progress
     recipes = {recipe.design: counted(recipe.parts) for recipe in progress.recipes}
-    made = Counter(record.design for record in progress.panels if record.is_made)
-    hung = Counter(record.design for record in progress.panels if record.state == "hung")
+    made = Counter(record.design for record in progress.panels if record.is_made and not record.parts)
+    hung = Counter(record.design for record in progress.panels if record.state == "hung" and not record.parts)
     found: Count = counted(progress.ring_laid)
     for design, number in made.items():
         recipe = recipes.get(design, Counter())
         found.update(times(recipe, number))
         # One plug to a mounting point, and one screw behind it.
         found[Material(SCREW)] += recipe[Material("plug")] * hung[design]
+    for record in progress.panels:
+        if record.is_made and record.parts:
+            own = counted(record.parts)
+            found.update(own)
+            if record.state == "hung":
+                found[Material(SCREW)] += sum(number for one, number in own.items() if one.name == "plug")
     for wrong in progress.wrong:
         found.update(counted(wrong.parts))
     return +found

@@ -11,7 +11,7 @@ from core.progress import PanelRecord, PanelState, Recipe, Span, Step, WrongPane
 from core.purchase import PartCount
 from core.room import Room
 from core.setout.result import Panel, SetOut
-from core.takeoff import Count, DesignParts
+from core.takeoff import Count, DesignParts, Material
 
 _FOLLOWS: Mapping[PanelState, frozenset[PanelState]] = {
     "to build": frozenset({"built", "checked", "hung"}),
@@ -31,12 +31,19 @@ _STEPS: Mapping[Way, Mapping[PanelState, PanelState]] = {
 
 
 def mark_panels(
-    setout: SetOut, marks: Iterable[str], state: PanelState, parts: DesignParts, *, on: str | None = None, by: str = ""
+    setout: SetOut,
+    marks: Iterable[str],
+    state: PanelState,
+    parts: DesignParts,
+    *,
+    own: Mapping[str, Count] | None = None,
+    on: str | None = None,
+    by: str = "",
 ) -> Room:
     """The room with panels in a new state; back to ``to build`` means that a panel was taken apart again.
 
-    ``parts`` are noted the first time a design is built. Raises RoomError for a mark that does not exist, a panel that
-    cannot come into the state from its own, or a bad date.
+    ``parts`` are noted the first time a design is built; ``own``, by mark, with a panel that is laid otherwise.
+    Raises RoomError for a mark that does not exist, a panel that cannot come into the state from its own, or a bad date.
     """
     panels = {panel.mark: panel for panel in setout.panels}
     records = records_by_place(setout)
@@ -47,13 +54,20 @@ def mark_panels(
             raise RoomError(f"panel {mark} does not exist in this set-out; look the mark up in the panel schedule")
         record = _next_record(setout, panel, records.get(place_of(panel)), state, on, by)
         if record is not None:
-            records[record.place] = record
+            records[record.place] = revise(record, parts=_laid_of(record, (own or {}).get(mark)))
             designs.append(panel.design)
     return _with_records(setout.room, records, designs, parts)
 
 
 def step_panels(
-    setout: SetOut, marks: Iterable[str], way: Way, parts: DesignParts, *, on: str | None = None, by: str = ""
+    setout: SetOut,
+    marks: Iterable[str],
+    way: Way,
+    parts: DesignParts,
+    *,
+    own: Mapping[str, Count] | None = None,
+    on: str | None = None,
+    by: str = "",
 ) -> Room:
     """The room with every panel one state further or back; those that hang stay when the others step forward.
 
@@ -70,7 +84,7 @@ def step_panels(
     if not groups:
         raise RoomError(_no_step(wanted, way))
     for state, group in groups.items():
-        setout = replace(setout, room=mark_panels(setout, group, state, parts, on=on, by=by))
+        setout = replace(setout, room=mark_panels(setout, group, state, parts, own=own, on=on, by=by))
     return setout.room
 
 
@@ -112,7 +126,8 @@ def move_panel(setout: SetOut, place: Place, mark: str, *, on: str | None = None
         raise RoomError(f"panel {mark} has been built already; choose a place that is still to build")
     state: PanelState = "checked" if record.state in ("hung", "taken out") else record.state
     del records[place]
-    records[target] = build(PanelRecord, **_whereabouts(setout, panel), steps=(*record.steps, build(Step, state=state, on=on)))
+    steps = (*record.steps, build(Step, state=state, on=on))
+    records[target] = build(PanelRecord, **_whereabouts(setout, panel), steps=steps, parts=record.parts)
     return _with_records(setout.room, records, (), {})
 
 
@@ -137,12 +152,7 @@ def use_wrong(setout: SetOut, number: int, mark: str, parts: DesignParts, *, on:
 
 def lay_ring(room: Room, plates: Count) -> Room:
     """The room with those plates laid in its starter ring, in place of what was noted before; none takes it up again."""
-    lines = tuple(
-        build(PartCount, part=material.name, colour=material.colour, count=number)
-        for material, number in sorted(plates.items())
-        if number
-    )
-    return revise(room, progress=revise(room.progress, ring_laid=lines))
+    return revise(room, progress=revise(room.progress, ring_laid=_lines(plates)))
 
 
 def _next_record(
@@ -152,7 +162,24 @@ def _next_record(
     step = _step(f"panel {panel.mark}", record.state if record else "to build", state, on, by)
     if step is None:
         return None
-    return build(PanelRecord, **_whereabouts(setout, panel), steps=(*(record.steps if record else ()), step))
+    before = {"steps": record.steps, "parts": record.parts} if record else {"steps": (), "parts": ()}
+    return build(PanelRecord, **_whereabouts(setout, panel), steps=(*before["steps"], step), parts=before["parts"])
+
+
+def _laid_of(record: PanelRecord, own: Count | None) -> tuple[PartCount, ...]:
+    """The parts to note with a panel: its own as it comes to be, none once it is taken apart, else those it has."""
+    if not record.is_made:
+        return ()
+    was_made = len(record.steps) > 1 and record.steps[-2].state != "to build"
+    return record.parts if was_made else _lines(own or {})
+
+
+def _lines(count: Mapping[Material, int]) -> tuple[PartCount, ...]:
+    return tuple(
+        build(PartCount, part=item.name, colour=item.colour, count=number)
+        for item, number in sorted(count.items(), key=lambda line: (line[0].name, line[0].colour or ""))
+        if number
+    )
 
 
 def _whereabouts(setout: SetOut, panel: Panel) -> dict[str, Any]:

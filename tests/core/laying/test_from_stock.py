@@ -6,6 +6,7 @@ import pytest
 
 from core.bond import StockError, bonds_for
 from core.buying import in_panels
+from core.buying.account import on_hand
 from core.edits.progress import mark_panels
 from core.laying import FromStock, bond_from_stock
 from core.setout import solve
@@ -160,3 +161,30 @@ def test_panels_of_several_colours_keep_the_bond_of_their_colours() -> None:
     assert found.swapped
     lines = {Material(line.part, line.colour): line for line in found.lines}
     assert lines[Material("brick 2x4", "sand")].laid <= 400
+
+
+def test_building_a_panel_laid_otherwise_takes_its_own_parts_from_the_boxes_and_taking_it_apart_gives_them_back() -> None:
+    setout = solve(square())
+    setout = with_boxes(setout, AMPLE | {"brick 2x4": takes(setout)["brick 2x4"] - 400})
+    found = bond_from_stock(setout)
+    mark, bond = next(iter(found.swapped.items()))
+    own = {mark: Counter({Material(part): number for part, number in bond.parts.items()})}
+    usual = {name: one.parts for name, one in bonds_for(setout).items()}
+    before = on_hand(setout.room)
+    built = solve(mark_panels(setout, [mark], "built", usual, own=own))
+    assert before - on_hand(built.room) == own[mark]
+    hung = solve(mark_panels(built, [mark], "hung", usual))
+    assert on_hand(hung.room) == on_hand(built.room)
+    apart = solve(mark_panels(solve(mark_panels(hung, [mark], "built", usual)), [mark], "to build", usual))
+    assert on_hand(apart.room) == before
+
+
+def test_what_is_left_still_does_once_the_first_panels_are_built_as_they_were_laid() -> None:
+    setout = solve(square())
+    setout = with_boxes(setout, AMPLE | {"brick 2x4": takes(setout)["brick 2x4"] - 400})
+    found = bond_from_stock(setout)
+    own = {m: Counter({Material(part): n for part, n in bond.parts.items()}) for m, bond in found.bonds.items()}
+    built = solve(mark_panels(setout, list(found.to_build[:8]), "built", {}, own=own))
+    again = bond_from_stock(built)
+    assert again.to_build == found.to_build[8:]
+    assert again.shortage is None
