@@ -86,8 +86,7 @@ def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
         prog="coursewright",
         usage="coursewright [ROOM] | setout ROOM [--json] | sheets ROOM --out DIR [--from-stock] | check ROOM | "
-        "stock ROOM [--json] | advice ROOM | demo --out DIR"
-        " | desktop-entry [--remove]",
+        "stock ROOM [--json] | advice ROOM | demo --out DIR | desktop-entry [--remove]",
         description="Plans rooms lined with screw-on panels of small interlocking bricks. "
         "Without a command it opens the window, on the demo room if no ROOM is given.",
     )
@@ -100,7 +99,7 @@ def _parser() -> argparse.ArgumentParser:
         if "json" in takes:
             command.add_argument("--json", action="store_true", help="JSON instead of tables to read")
         if "from-stock" in takes:
-            command.add_argument("--from-stock", action="store_true", help="lay the panels still to build from the stock on hand")
+            command.add_argument("--from-stock", action="store_true", help="lay what is still to build from the stock on hand")
         if "remove" in takes:
             command.add_argument("--remove", action="store_true", help="take the entry and its icon away again")
         if "out" in takes:
@@ -296,8 +295,7 @@ _COMMANDS: dict[str, tuple[Callable[[argparse.Namespace], int], str, tuple[str, 
     "check": (_check, "Print every check raised; exit status 1 if any is an error.", ("room",)),
     "stock": (
         _stock,
-        "Print how the panels still to build are laid from the stock on hand, and which part runs out at which panel; "
-        "exit status 1 if one does.",
+        "Print how the panels still to build are laid from the stock on hand; exit status 1 if a part runs out.",
         ("room", "json"),
     ),
     "advice": (_advice, "Print which small changes of openings and frames save work; takes a while.", ("room",)),
