@@ -55,6 +55,7 @@ class PageDialog(QDialog):
         self.resize(640, 560)
         page = QTextBrowser()
         page.setHtml(html)
+        page.setAccessibleName(title)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)

@@ -195,6 +195,7 @@ class Window(QMainWindow):
         QVBoxLayout(plan).addWidget(self.plan)
         middle = QScrollArea()
         middle.setWidget(self.inspector)
+        middle.setAccessibleName("Inspector")
         middle.setWidgetResizable(True)
         middle.setObjectName("middle")
         middle.setFrameShape(QFrame.Shape.NoFrame)

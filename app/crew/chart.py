@@ -24,6 +24,8 @@ from app.crew.words import NOBODY, stretch_words
 from app.theme.look import look
 
 STEPS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
+MOST_TOLD = 200
+"""Stretches told when none is chosen."""
 OWN_KEYS = (*STEPS, Qt.Key.Key_Up, Qt.Key.Key_Down)
 
 
@@ -36,6 +38,7 @@ class PlanChart(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.setAccessibleName("Plan of the crew")
+        self.setAccessibleDescription("being worked out")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self._outlook: Outlook | None = None
@@ -49,9 +52,17 @@ class PlanChart(QWidget):
         self._outlook, self._dates, self._is_old = outlook, dates, False
         if self.chosen not in outlook.stretches:
             self.chosen = None
-        self.setAccessibleDescription("; ".join(stretch_words(one) for one in outlook.stretches[:200]) or NOBODY)
+        self._describe()
         self._resize()
         self.update()
+
+    def _describe(self) -> None:
+        """The stretch someone went to is read out; without one the description is the whole plan."""
+        stretches = self._outlook.stretches if self._outlook else ()
+        if self.chosen is not None:
+            describe(self, stretch_words(self.chosen), aloud=True)
+        else:
+            describe(self, "; ".join(stretch_words(one) for one in stretches[:MOST_TOLD]) or NOBODY)
 
     def grow_old(self) -> None:
         """The room changed: what is drawn stays, paler, until it is worked out again."""
@@ -72,6 +83,7 @@ class PlanChart(QWidget):
         self.update()
         words = stretch_words(stretch) if stretch else ""
         self.chosen_changed.emit(words)
+        self._describe()
         axes = self.axes
         viewport = self.parentWidget()
         area = viewport.parentWidget() if viewport is not None else None

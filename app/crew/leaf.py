@@ -85,6 +85,7 @@ class CrewLeaf(Pages):
     def _place(self) -> None:
         area = QScrollArea()
         area.setWidget(self.chart)
+        area.setAccessibleName("The crew's plan, to scroll")
         area.setWidgetResizable(True)
         area.setFrameShape(QFrame.Shape.NoFrame)
         drawn = QFrame()

@@ -109,6 +109,7 @@ class SketchDialog(QDialog):
         scroll = QScrollArea()
         scroll.setObjectName("side")
         scroll.setWidget(side)
+        scroll.setAccessibleName("How the walls are given")
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -11,6 +11,8 @@ from app import theme
 from app.plan.paper import Dimension, Paper
 from app.plan.scale import PlanScale, fit_points
 from app.plan.sketch_hand import Lock, SketchHand
+from app.plan.words import outline_words
+from app.spoken import describe
 from core.room import Point, Units
 from core.units import format_length
 
@@ -46,6 +48,7 @@ class OutlineView(QWidget):
     def show_outline(self, points: Sequence[Point], *, closed: bool = True, dimensions: Sequence[Dimension] = ()) -> None:
         """Show corners, joined up where closed, and dimension lines over them."""
         self._points, self._closed, self._dimensions = tuple(points), closed, tuple(dimensions)
+        describe(self, outline_words(self._points, self._units, closed=closed))
         self.update()
 
     def scale_now(self) -> PlanScale:
@@ -98,6 +101,7 @@ class SketchView(OutlineView):
         self._sight: tuple[Point, ...] = tuple(behind) or FIRST_SIGHT
         self._scale: PlanScale | None = None
         hand.changed.connect(self._follow)
+        describe(self, outline_words(hand.sketch.points_mm, units, closed=hand.sketch.is_closed))
 
     def scale_now(self) -> PlanScale:
         """Holds still while someone sketches, until something goes out of sight."""
@@ -156,6 +160,7 @@ class SketchView(OutlineView):
     def _follow(self) -> None:
         """Keep all that is sketched in sight."""
         hand = self.hand
+        describe(self, outline_words(hand.sketch.points_mm, self._units, closed=hand.sketch.is_closed))
         seen = [*hand.sketch.points_mm, *(hand.walked or ()), *([hand.end] if hand.end and hand.typed else [])]
         frame = QRectF(self.rect()).adjusted(30, 30, -30, -30)
         if hand.sketch.is_closed or hand.walked:

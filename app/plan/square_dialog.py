@@ -130,6 +130,7 @@ class SquareDialog(QDialog):
             form.addRow(self._caption(pair), line)
         scroll = QScrollArea()
         scroll.setWidget(inner)
+        scroll.setAccessibleName("Distances across the room")
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
         close = QPushButton("Close")

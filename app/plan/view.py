@@ -14,6 +14,8 @@ from app.plan.drawing import PlanDrawing
 from app.plan.hits import PlanHits
 from app.plan.paper import Dimension, Paper
 from app.plan.scale import PlanScale, fit_scale
+from app.plan.words import plan_words
+from app.spoken import describe
 from core.edits import insert_corner, move_corner, remove_corner
 from core.edits.plan import move_wall
 from core.room import Point, Units, wall_letter
@@ -56,6 +58,7 @@ class PlanView(QWidget):
         document.changed.connect(self._follow)
         document.wall_changed.connect(self._repaint)
         document.selection_changed.connect(self._repaint)
+        self._repaint()
 
     def offer(self, actions: Sequence[QAction]) -> None:
         """Offer actions where the plan is: all in its menu, the first as a button in the free corner too."""
@@ -102,7 +105,7 @@ class PlanView(QWidget):
             self._document.select(opening.id)
         else:
             self._press_wall(event.position())
-        self.update()
+        self._repaint()
 
     def _press_wall(self, position: QPointF) -> None:
         """The nearest wall becomes the current one; pressed on itself it can be dragged."""
@@ -164,7 +167,7 @@ class PlanView(QWidget):
             self._end_drag().cancel()
         elif key == Qt.Key.Key_Escape and self._corner is not None:
             self._corner = None
-            self.update()
+            self._repaint()
         elif key in (Qt.Key.Key_Home, Qt.Key.Key_End):
             self._choose_corner(1 if key == Qt.Key.Key_End else -1)
         elif key in steps and self._corner is not None:
@@ -183,7 +186,7 @@ class PlanView(QWidget):
     def _choose_corner(self, step: int) -> None:
         count = self._document.room.wall_count
         self._corner = self._document.wall if self._corner is None else (self._corner + step) % count
-        self.update()
+        self._repaint(aloud=True)
 
     def _nudge(self, corner: int, direction: tuple[int, int], keys: Qt.KeyboardModifier) -> None:
         step = self._step_mm(keys)
@@ -222,14 +225,17 @@ class PlanView(QWidget):
         )
         if self._document.commit_edit(lambda room: insert_corner(room, wall, bent), f"Bend wall {wall_letter(wall)}"):
             self._corner = wall + 1
-            self.update()
+            self._repaint()
 
     def _end_drag(self) -> Drag:
         drag, self._drag, self._held = self._drag, None, None
         assert drag is not None
         return drag
 
-    def _repaint(self, _what: object) -> None:
+    def _repaint(self, _what: object = None, *, aloud: bool = False) -> None:
+        document = self._document
+        if document.gesture_base is None:
+            describe(self, plan_words(document.room, document.wall, self._corner), aloud=aloud)
         self.update()
 
     def _follow(self, _setout: SetOut) -> None:
@@ -239,7 +245,7 @@ class PlanView(QWidget):
             self.outline_changed.emit()
         if self._corner is not None and self._corner >= self._document.room.wall_count:
             self._corner = None
-        self.update()
+        self._repaint()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         scale = self.scale_now()

@@ -47,6 +47,7 @@ class Pages(QScrollArea):
         card.setObjectName("card")
         scrolled = QScrollArea()
         scrolled.setWidget(side)
+        scrolled.setAccessibleName("What is set and what comes of it")
         scrolled.setWidgetResizable(True)
         scrolled.setFrameShape(QFrame.Shape.NoFrame)
         scrolled.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -26,6 +26,8 @@ class BurnChart(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._burn: Burn | None = None
+        self.setAccessibleName("What is left, day by day")
+        self.setAccessibleDescription("being worked out")
         InStep(self, lambda: self.setMinimumSize(theme.px(150), theme.px(110)))
 
     def sizeHint(self) -> QSize:
