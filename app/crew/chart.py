@@ -21,6 +21,7 @@ from app.crew.chart_paint import (
 )
 from app.crew.planning import Outlook, Stretch
 from app.crew.words import NOBODY, stretch_words
+from app.spoken import describe
 from app.theme.look import look
 
 STEPS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
