@@ -54,9 +54,14 @@ class SeveralCard(Card):
         return len(self.document.chosen.names) > 1
 
     def refresh(self, *, force: bool = False) -> None:
-        """Show what the room says of those chosen; nothing to do where there are not several."""
-        if self.is_wanted:
+        """Show what the room says of those chosen; amid a drag of what is dragged alone, for panels are many."""
+        if not self.is_wanted:
+            return
+        if self.document.gesture_base is None:
             super().refresh(force=force)
+        elif self._openings:
+            for field in self._of_openings:
+                field.refresh(force=force)
 
     def describe(self) -> None:
         openings, panels = self._openings, self._panels

@@ -10,6 +10,7 @@ from app.window import Window
 from core import edits
 from core.crew.standing import standing
 from core.edits.colouring import own_colour
+from core.edits.together import shift_openings
 from core.room import Room
 
 
@@ -141,3 +142,14 @@ def test_openings_are_pasted_from_where_the_menu_was_opened(window: Window, docu
     window.actions_by_name["copy"].trigger()
     entry(menu_over(window, 2, 1500.0, 900.0), "Paste openings here")
     assert (document.room.openings[-1].wall, document.room.openings[-1].left_mm) == (2, pytest.approx(1500.0, abs=4.0))
+
+
+def test_a_drag_refreshes_the_sizes_and_leaves_the_panels_facts_till_it_ends(window: Window, document: Document) -> None:
+    document.chosen.choose(("outlet-1", "outlet-2", *some_marks(document)))
+    card = window.inspector.several
+    facts = card.readout.text()
+    document.preview_edit(lambda room: shift_openings(room, ("outlet-1", "outlet-2"), 0.0, 48.0))
+    assert card.sill.line.text() == "348 mm"
+    assert card.readout.text() == facts
+    document.finish("Lift")
+    assert card.sill.line.text() == "348 mm"
