@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import (
     QButtonGroup,
@@ -10,8 +9,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFormLayout,
-    QFrame,
-    QHBoxLayout,
     QLabel,
     QLineEdit,
     QRadioButton,
@@ -21,10 +18,11 @@ from PySide6.QtWidgets import (
 
 from app import theme
 from app.plan.paper import Dimension
+from app.plan.sized import TypedLines, lengths_mm, put_beside
 from app.plan.sketch_view import OutlineView
 from app.theme.look import InStep, Style
 from core.edits.recess import add_recess
-from core.errors import CoursewrightError, LengthError
+from core.errors import CoursewrightError
 from core.room import Room, wall_letter
 from core.units import format_length, parse_length_mm, reason
 
@@ -58,14 +56,15 @@ class RecessDialog(QDialog):
         self.fault = QLabel()
         self.fault.setObjectName("fault")
         self.fault.setWordWrap(True)
-        self._typed = "width"
+        self._typed = TypedLines(self)
         self._usual()
         self._place()
         self.wall.currentIndexChanged.connect(self._turn)
         group.buttonClicked.connect(self._refresh)
         for line in self.lines.values():
             line.textEdited.connect(self._refresh)
-            line.installEventFilter(self)
+        self._typed.watch(self.lines, "width")
+        self._typed.turned.connect(self._refresh)
         self._refresh()
         self.lines["width"].setFocus()
         self.lines["width"].selectAll()
@@ -86,12 +85,7 @@ class RecessDialog(QDialog):
 
     def sizes_mm(self) -> dict[str, float]:
         """What is typed, as the edit wants it. Raises LengthError that names the size."""
-        found = {}
-        for name, line in self.lines.items():
-            try:
-                found[name] = parse_length_mm(line.text())
-            except LengthError as error:
-                raise LengthError(f"{name}: {error}") from None
+        found = lengths_mm(self.lines)
         depth = found["depth"] if self.alcove.isChecked() else -found["depth"]
         return {"left_mm": found["position"], "width_mm": found["width"], "depth_mm": depth}
 
@@ -103,15 +97,6 @@ class RecessDialog(QDialog):
         width = min(USUAL_WIDTH_MM, length / 3)
         for name, mm in (("width", width), ("depth", USUAL_DEPTH_MM), ("position", (length - width) / 2)):
             self.lines[name].setText(format_length(round(mm / step) * step, units))
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """The size that is being typed is the one dimensioned."""
-        if event.type() in (QEvent.Type.FocusIn, QEvent.Type.KeyPress):
-            name = next((name for name, line in self.lines.items() if line is watched), self._typed)
-            if name != self._typed:
-                self._typed = name
-                self._refresh()
-        return super().eventFilter(watched, event)
 
     def _turn(self) -> None:
         self._usual()
@@ -140,12 +125,7 @@ class RecessDialog(QDialog):
         column.addWidget(self.fault)
         column.addStretch(1)
         column.addWidget(buttons)
-        frame = QFrame()
-        frame.setObjectName("card")
-        QVBoxLayout(frame).addWidget(self.paper)
-        layout = QHBoxLayout(self)
-        layout.addWidget(side)
-        layout.addWidget(frame, 1)
+        put_beside(self, side, self.paper)
         Style(self, lambda: f"QLabel, QLineEdit, QRadioButton, QComboBox {{ font-size: {theme.px(15)}px; }}")
 
     def _refresh(self) -> None:
@@ -165,6 +145,6 @@ class RecessDialog(QDialog):
         dimensions = [
             Dimension(*ends, f"{name}  {format_length(parse_length_mm(self.lines[name].text()), units)}")
             for ends, name in zip(marks, names, strict=True)
-            if name == self._typed
+            if name == self._typed.name
         ]
         self.paper.show_outline(shown.corners_mm, dimensions=dimensions)

@@ -2,19 +2,20 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QEvent, QObject, QSize, Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QButtonGroup, QFormLayout, QGridLayout, QLineEdit, QToolButton, QVBoxLayout
 
 from app import theme
 from app.plan.paper import Dimension
 from app.plan.scale import fit_points
+from app.plan.sized import TypedLines, lengths_mm
 from app.plan.sketch_view import OutlineView
 from app.plan.ways import Way
 from core.edits.shapes import SHAPES, Shape, shape_corners
-from core.errors import CoursewrightError, LengthError
+from core.errors import CoursewrightError
 from core.room import Point, Units
-from core.units import format_length, parse_length_mm
+from core.units import format_length
 
 ICON_PX = 46
 
@@ -29,6 +30,8 @@ class ShapeWay(Way):
         self._units: Units = units
         self.paper = OutlineView(units)
         self.lines: dict[str, QLineEdit] = {}
+        self._typed = TypedLines(self)
+        self._typed.turned.connect(self._refresh)
         self.buttons: dict[str, QToolButton] = {}
         self._form = QFormLayout()
         self._form.setVerticalSpacing(8)
@@ -50,16 +53,16 @@ class ShapeWay(Way):
         before = self._fitting(shape)
         while self._form.rowCount():
             self._form.removeRow(0)
-        self.shape, self.lines, self._typed = shape, {}, shape.sizes[0].name
+        self.shape, self.lines = shape, {}
         self.buttons[shape.name].setChecked(True)
         for size in shape.sizes:
             line = QLineEdit(before.get(size.name) or format_length(_round(size.usual_mm, self._units), self._units))
             line.setMinimumHeight(30)
             line.textEdited.connect(self._refresh)
-            line.installEventFilter(self)
             line.setAccessibleName(size.name)
             self.lines[size.name] = line
             self._form.addRow(size.name.capitalize(), line)
+        self._typed.watch(self.lines, shape.sizes[0].name)
         self._refresh()
 
     def _fitting(self, shape: Shape) -> dict[str, str]:
@@ -74,24 +77,9 @@ class ShapeWay(Way):
     def hint(self) -> str:
         return "Choose a shape and type its sizes"
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """The size that is being typed is the one dimensioned."""
-        if event.type() in (QEvent.Type.FocusIn, QEvent.Type.KeyPress):
-            name = next((name for name, line in self.lines.items() if line is watched), self._typed)
-            if name != self._typed:
-                self._typed = name
-                self._refresh()
-        return super().eventFilter(watched, event)
-
     def sizes_mm(self) -> dict[str, float]:
         """The sizes as typed. Raises LengthError that names the size."""
-        found = {}
-        for name, line in self.lines.items():
-            try:
-                found[name] = parse_length_mm(line.text())
-            except LengthError as error:
-                raise LengthError(f"{name}: {error}") from None
-        return found
+        return lengths_mm(self.lines)
 
     def corners(self) -> tuple[Point, ...]:
         return shape_corners(self.shape, self.sizes_mm())
@@ -104,7 +92,7 @@ class ShapeWay(Way):
         self.changed.emit()
 
     def _dimensions(self, sizes_mm: Mapping[str, float]) -> list[Dimension]:
-        shown = [size for size in self.shape.sizes if size.name == self._typed]
+        shown = [size for size in self.shape.sizes if size.name == self._typed.name]
         return [
             Dimension(*size.ends(sizes_mm), f"{size.name}  {format_length(sizes_mm[size.name], self._units)}") for size in shown
         ]

@@ -19,14 +19,15 @@ from PySide6.QtWidgets import (
 from app import theme
 from app.plan.paper import Dimension, Paper
 from app.plan.recess_dialog import Take
+from app.plan.sized import lengths_mm, put_beside
 from app.plan.sketch_view import OutlineView
 from app.theme.look import InStep, Style
 from core.edits.plan import set_diagonal
-from core.errors import CoursewrightError, LengthError
+from core.errors import CoursewrightError
 from core.room import Room
 from core.survey import CornerCheck, across_pairs, checked_corners, contradiction_mm
 from core.survey.diagonals import Pair, corner_name
-from core.units import format_length, parse_length_mm, reason
+from core.units import format_length, reason
 
 COUNTS_AS_SQUARE_DEG = 0.5
 FEW_LINES = 2
@@ -86,14 +87,9 @@ class SquareDialog(QDialog):
 
     def taped_mm(self) -> dict[Pair, float]:
         """The distances typed. Raises LengthError that names the corners."""
-        found = {}
-        for pair, line in self.lines.items():
-            if line.text().strip():
-                try:
-                    found[pair] = parse_length_mm(line.text())
-                except LengthError as error:
-                    raise LengthError(f"{self._caption(pair)}: {error}") from None
-        return found
+        typed = {self._caption(pair): (pair, line) for pair, line in self.lines.items() if line.text().strip()}
+        found = lengths_mm({caption: line for caption, (_, line) in typed.items()})
+        return {typed[caption][0]: mm for caption, mm in found.items()}
 
     def accept(self) -> None:
         """Lean the room to the first diagonal taped, and close; stay, and say why, where that cannot be."""
@@ -149,12 +145,7 @@ class SquareDialog(QDialog):
         row.addWidget(self.lean, 1)
         row.addWidget(close)
         column.addLayout(row)
-        frame = QFrame()
-        frame.setObjectName("card")
-        QVBoxLayout(frame).addWidget(self.paper)
-        layout = QHBoxLayout(self)
-        layout.addWidget(side)
-        layout.addWidget(frame, 1)
+        put_beside(self, side, self.paper)
         Style(self, lambda: f"QLabel, QLineEdit, QPushButton {{ font-size: {theme.px(15)}px; }}")
 
     def _refresh(self) -> None:
