@@ -1,18 +1,19 @@
 """The room's rows planned together: the cheapest stack, then every row divided, sharing set-ups where that pays."""
 
-from collections.abc import Callable, Generator, Hashable
+from collections.abc import Callable, Generator, Hashable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 
 from core.setout.bound import RowBound
-from core.setout.division import Division, RowView
+from core.setout.division import Division, Joints, RowView
 from core.setout.holding import bars_stack
 from core.setout.nearness import Near, divided_near
 from core.setout.problem import Problem
+from core.setout.proof import Rows, Step
 from core.setout.result import Row
-from core.setout.rows import Stacking, cheapest_stack, stacked, stacking_of, stacks_up
+from core.setout.rows import Stacking, cheapest_stack, lone_stack, stack_graph, stacked, stacking_of, stacks_up
 from core.setout.setups import SetUpSearch
 from core.setout.sharing import FREE, Group, Sharing, total
 from core.setout.tariff import UNREACHABLE, Prices
@@ -22,15 +23,6 @@ UNNUMBERED = -1
 
 SET_UPS_OF_A_CLOSING_ROW = 2
 """A closing row needs designs of its own: at least a corner and a flat panel."""
-
-STACKS_SEARCHED = 3
-"""How many stacks, of those that the quick plan finds cheapest, are searched for set-ups that pay, in small rooms."""
-
-LITTLE_WORK = 100
-"""A search that took no more than this is worth another one from the next stack."""
-
-MOST_MOVED = 12
-"""How many stacks with one row moved are tried."""
 
 MOST_EXPECTED = 30
 """Rows that a search may hand on to the next one; with more, only those it chose."""
@@ -66,45 +58,6 @@ def plan(problem: Problem, workshop: Workshop, near: Near | None = None) -> Plan
     """
     planner = Planner(problem, workshop, near)
     return planner.sketch(planner.kept_stack() or planner.stack(planner.spread))
-
-
-def thorough_plan(problem: Problem, workshop: Workshop) -> Generator[None, None, Plan]:
-    """A plan that costs no more than the quick one, and mostly less, with its bound; pauses now and then."""
-    planner = Planner(problem, workshop)
-    quick = [planner.sketch(planner.stack(planner.spread))]
-    yield
-    for rows in planner.stacks():
-        quick.append(planner.plan(rows))
-        yield
-    best = min(quick, key=lambda plan: plan.units)
-    if not best.rows or problem.room.joints == "staggered":
-        return replace(best, at_least=planner.at_least)
-    for rows in moved_rows(best.rows, problem):
-        quick.append(planner.sketch(rows))
-        yield
-    promising = sorted({plan.rows: plan for plan in quick}.values(), key=lambda plan: plan.units)[:STACKS_SEARCHED]
-    for start in promising:
-        searched = yield from planner.searched(start)
-        best = min(best, searched, key=lambda plan: plan.units)
-        if planner.work > LITTLE_WORK:
-            break
-    return replace(best, at_least=planner.at_least)
-
-
-def moved_rows(rows: tuple[Row, ...], problem: Problem) -> list[tuple[Row, ...]]:
-    """The stacks that one row of another height than the most, moved elsewhere, makes of a stack."""
-    courses = [row.courses for row in rows]
-    usual = max(set(courses), key=lambda c: (courses.count(c), c))
-    stacks: dict[tuple[int, ...], None] = {}
-    for at, odd in enumerate(courses):
-        if odd != usual:
-            rest = courses[:at] + courses[at + 1 :]
-            stacks |= {(*rest[:to], odd, *rest[to:]): None for to in range(len(courses))}
-    stacks.pop(tuple(courses), None)
-    if any(pin.kind == "rows" for pin in problem.room.pins):
-        return []
-    moved = [stacked(problem.room.kit, stack) for stack in list(stacks)[:MOST_MOVED]]
-    return [rows for rows in moved if not any(bars_stack(problem, row.z_plates, row.courses) for row in rows)]
 
 
 class Planner:
@@ -169,23 +122,18 @@ class Planner:
         def surcharge(courses: int) -> int:
             return 0 if courses in (kit.full_courses, kit.half_courses) else closing_surcharge
 
-        is_held = bool(self._problem.room.pins or self._problem.room.progress.panels)
-
-        def is_barred(bottom: int, courses: int) -> bool:
-            return is_held and bars_stack(self._problem, bottom, courses)
-
         def evaluate(steps: list[tuple[int, int]]) -> list[int]:
             looked_at.extend(steps)
             return [
-                int(UNREACHABLE) if is_barred(*step) else self._row_cost(step, prices_of(step[1])) + surcharge(step[1])
+                int(UNREACHABLE) if self._is_barred(step) else self._row_cost(step, prices_of(step[1])) + surcharge(step[1])
                 for step in steps
             ]
 
         def at_least(bottom: int, courses: int) -> int:
-            return int(UNREACHABLE) if is_barred(bottom, courses) else bound(bottom, courses) + surcharge(courses)
+            return int(UNREACHABLE) if self._is_barred((bottom, courses)) else bound(bottom, courses) + surcharge(courses)
 
         def likeness(bottom: int, courses: int) -> Hashable:
-            return (bottom, courses) if is_held else bound.likeness(bottom, courses)
+            return (bottom, courses) if self._is_held else bound.likeness(bottom, courses)
 
         search = stacking, prices_of(kit.full_courses), closing_surcharge
         expected = self._workshop.looked_at.get(search, [])
@@ -193,6 +141,26 @@ class Planner:
         worth_a_look = looked_at if len(looked_at) <= MOST_EXPECTED else [(row.z_plates, row.courses) for row in stack]
         self._workshop.looked_at[search] = worth_a_look
         return stack
+
+    @cached_property
+    def _is_held(self) -> bool:
+        return bool(self._problem.room.pins or self._problem.room.progress.panels)
+
+    def _is_barred(self, step: Step) -> bool:
+        """Whether a row would lie across panels that hang."""
+        return self._is_held and bars_stack(self._problem, *step)
+
+    def possible_rows(self) -> Rows:
+        """The rows that stacks of the room may hold, and what they cost without set-ups."""
+        stacking = stacking_of(self._problem.room.kit, self._problem.room.clad_height_mm)
+        pinned = self._pinned_rows(stacking)
+        bound = self._bound()
+        return Rows(
+            graph=stack_graph(stacking) if not pinned else lone_stack(pinned),
+            least=lambda step: int(UNREACHABLE) if self._is_barred(step) else bound(*step),
+            cost=lambda step: int(UNREACHABLE) if self._is_barred(step) else self._row_cost(step, FREE),
+            view=self._view_at,
+        )
 
     def _pinned_rows(self, stacking: Stacking) -> tuple[Row, ...]:
         """The stack a person pinned, if it fits; else none."""
@@ -205,10 +173,13 @@ class Planner:
         bound = RowBound(self._problem, self._workshop)
         return self._workshop.bounds.get(bound.key, lambda: bound)
 
-    def _row_cost(self, step: tuple[int, int], prices: Prices) -> int:
-        bottom, courses = step
-        view = self._view(Row(UNNUMBERED, bottom, courses, self._problem.room.kit.row_plates(courses)))
+    def _row_cost(self, step: Step, prices: Prices) -> int:
+        view = self._view_at(step)
         return self._workshop.rows.get(("cost", self._problem.key, view.key, prices), lambda: view.cost(prices))
+
+    def _view_at(self, step: Step) -> RowView:
+        bottom, courses = step
+        return self._view(Row(UNNUMBERED, bottom, courses, self._problem.room.kit.row_plates(courses)))
 
     def _view(self, row: Row) -> RowView:
         """The row looked up, without its number: one view serves every stack in which the row stands at that height."""
@@ -270,13 +241,20 @@ class Planner:
         """The plan after a search for the designs whose set-up pays; pauses now and then."""
         groups = self._groups(start.rows)
         placed = {division.view.row.z_plates: division.joints for division in start.divisions}
-        divisions = [Division(group.view, placed[group.view.row.z_plates]) for group in groups]
         search = SetUpSearch(self._problem, self._workshop, groups)
-        found = yield from search.improved(divisions)
+        found = yield from search.improved(_divided_at(groups, placed))
         self.work += search.work
+        return min(start, self._finished(start.rows, groups, found), key=lambda plan: plan.units)
+
+    def divided(self, joints: Mapping[Step, Joints]) -> Plan:
+        """The plan with these rows and joints, put in line where that costs nothing."""
+        rows = stacked(self._problem.room.kit, [courses for _, courses in sorted(joints)])
+        groups = self._groups(rows)
+        return self._finished(rows, groups, _divided_at(groups, {bottom: found for (bottom, _), found in joints.items()}))
+
+    def _finished(self, rows: tuple[Row, ...], groups: list[Group], divisions: list[Division]) -> Plan:
         sharing = Sharing(self._problem, self._workshop, groups, self._shared_in(groups), self._setup)
-        searched = self._in_line(start.rows, groups, found, sharing)
-        return min(start, searched, key=lambda plan: plan.units)
+        return self._in_line(rows, groups, divisions, sharing)
 
     def _staggered(self, rows: tuple[Row, ...]) -> Plan:
         """The rows from the floor up, the joints of each at least a quarter panel from those of the row below.
@@ -313,3 +291,8 @@ class Planner:
             view = self._view(row)
             alike.setdefault(view.key, []).append(view)
         return [Group(tuple(views)) for views in alike.values()]
+
+
+def _divided_at(groups: list[Group], placed: Mapping[int, Joints]) -> list[Division]:
+    """Groups of rows with the joints given for their bottoms."""
+    return [Division(group.view, placed[group.view.row.z_plates]) for group in groups]

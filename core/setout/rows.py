@@ -141,6 +141,15 @@ def stack_graph(stacking: Stacking) -> StackGraph:
     return StackGraph(tuple(steps), steps, tuple(onward) if (0, False) in numbers else ())
 
 
+def lone_stack(rows: Sequence[Row]) -> StackGraph:
+    """The rows of one stack, which no other stack can be made of."""
+    steps = tuple((row.z_plates, row.courses) for row in rows)
+    onward: list[tuple[bool, tuple[tuple[int, int], ...]]] = [(True, ())]
+    for above, step in enumerate(range(len(steps) - 1, -1, -1)):
+        onward.append((False, ((step, above),)))
+    return StackGraph(steps, {step: n for n, step in enumerate(steps)}, tuple(onward))
+
+
 def _sums(begin: int, courses: tuple[int, ...], stacking: Stacking) -> int:
     """The set of heights reached by stacking standard rows on those in the set ``begin``; bit n stands for n plates."""
     within = (1 << (stacking.most_plates + 1)) - 1

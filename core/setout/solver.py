@@ -12,10 +12,11 @@ from core.setout.bodies import BuiltTo
 from core.setout.built import agrees_with
 from core.setout.findings import findings, reveals_of
 from core.setout.nearness import Near, nearness
-from core.setout.planning import Plan, plan, thorough_plan
+from core.setout.planning import Plan, plan
 from core.setout.problem import Problem
 from core.setout.result import CrewMinutes, Design, PanelKind, SetOut, Tally
 from core.setout.tariff import Tariff
+from core.setout.thorough import thorough_plan
 from core.setout.workshop import Workshop, workshop_for
 
 KINDS: tuple[PanelKind, ...] = ("full", "half-height", "half-width", "quarter", "corner", "closer", "shaped", "shaped-corner")

@@ -1,0 +1,73 @@
+"""The plan in full: promising stacks searched for the set-ups that pay, and in small rooms the least proven."""
+
+from collections.abc import Generator
+from dataclasses import replace
+
+from core.setout.holding import bars_stack
+from core.setout.planning import Plan, Planner
+from core.setout.problem import Problem
+from core.setout.proof import Proof, is_small, worth_finding
+from core.setout.result import Row
+from core.setout.rows import stacked
+from core.setout.workshop import Workshop
+
+STACKS_SEARCHED = 3
+"""How many stacks, of those that the quick plan finds cheapest, are searched for set-ups that pay, in small rooms."""
+
+LITTLE_WORK = 100
+"""A search that took no more than this is worth another one from the next stack."""
+
+MOST_MOVED = 12
+"""How many stacks with one row moved are tried."""
+
+
+def thorough_plan(problem: Problem, workshop: Workshop) -> Generator[None, None, Plan]:
+    """A plan that costs no more than the quick one, and mostly less, with its bound; pauses now and then."""
+    planner = Planner(problem, workshop)
+    quick = [planner.sketch(planner.stack(planner.spread))]
+    yield
+    for rows in planner.stacks():
+        quick.append(planner.plan(rows))
+        yield
+    best = min(quick, key=lambda plan: plan.units)
+    if not best.rows or problem.room.joints == "staggered":
+        return replace(best, at_least=planner.at_least)
+    for rows in moved_rows(best.rows, problem):
+        quick.append(planner.sketch(rows))
+        yield
+    promising = sorted({plan.rows: plan for plan in quick}.values(), key=lambda plan: plan.units)[:STACKS_SEARCHED]
+    for start in promising:
+        searched = yield from planner.searched(start)
+        best = min(best, searched, key=lambda plan: plan.units)
+        if planner.work > LITTLE_WORK:
+            break
+    return (yield from proven(best, planner, problem, workshop))
+
+
+def proven(best: Plan, planner: Planner, problem: Problem, workshop: Workshop) -> Generator[None, None, Plan]:
+    """The plan, or a cheaper one, with the best bound there is."""
+    at_least = planner.at_least
+    # Some designs were paid for already where panels are built; then the minutes shown are not what is minimised.
+    if not workshop.tariff.setup or problem.paid[2] or not is_small(problem):
+        return replace(best, at_least=at_least)
+    found = yield from Proof(problem, workshop.tariff, planner.possible_rows()).run(best.units)
+    if found.joints is not None:
+        best = min(best, planner.divided(found.joints), key=lambda plan: plan.units)
+    is_closed = found.least >= worth_finding(best.units, workshop.tariff)
+    return replace(best, at_least=best.units if is_closed else max(at_least, found.least))
+
+
+def moved_rows(rows: tuple[Row, ...], problem: Problem) -> list[tuple[Row, ...]]:
+    """The stacks that one row of another height than the most, moved elsewhere, makes of a stack."""
+    courses = [row.courses for row in rows]
+    usual = max(set(courses), key=lambda c: (courses.count(c), c))
+    stacks: dict[tuple[int, ...], None] = {}
+    for at, odd in enumerate(courses):
+        if odd != usual:
+            rest = courses[:at] + courses[at + 1 :]
+            stacks |= {(*rest[:to], odd, *rest[to:]): None for to in range(len(courses))}
+    stacks.pop(tuple(courses), None)
+    if any(pin.kind == "rows" for pin in problem.room.pins):
+        return []
+    moved = [stacked(problem.room.kit, stack) for stack in list(stacks)[:MOST_MOVED]]
+    return [rows for rows in moved if not any(bars_stack(problem, row.z_plates, row.courses) for row in rows)]
