@@ -8,10 +8,11 @@ from PySide6.QtCore import QStandardPaths, QTimer
 from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QApplication
 
-from app import appearance, first_steps
+from app import appearance
 from app.assets import asset
 from app.desktop_entry import ICON
 from app.document import Document
+from app.first_steps.remembered import is_wanted
 from app.window import Window
 from core.errors import CoursewrightError
 from core.files import load_room
@@ -63,7 +64,7 @@ def open_window(path: Path | None, autosaves: Path) -> Window:
     window = Window(Document(room, path), autosaves)
     # A question needs a window to stand on, so it waits for the event loop.
     QTimer.singleShot(0, window, window.files.recover_at_start)
-    if path is None and first_steps.is_wanted():
+    if path is None and is_wanted():
         QTimer.singleShot(0, window, lambda: window.begin_guide(unasked=True))
     return window
 

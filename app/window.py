@@ -49,7 +49,7 @@ from app.tracking.building import Building
 from core.room import OpeningKind
 
 if TYPE_CHECKING:
-    from app.first_steps import Guide
+    from app.first_steps.guide import Guide
 
 GEOMETRY = "window/geometry"
 SPLIT = "window/split"
@@ -232,7 +232,7 @@ class Window(QMainWindow):
 
     def begin_guide(self, *, unasked: bool = False) -> None:
         """Show the first steps; the keyboard goes to them unless nobody asked for them."""
-        from app.first_steps import Guide
+        from app.first_steps.guide import Guide
         from app.first_steps.in_window import WindowParts
 
         if self.guide is None:

@@ -2,16 +2,15 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QRect, QSettings, Qt, Signal
+from PySide6.QtCore import QRect, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
+from app.first_steps import remembered
 from app.first_steps.brick import Brick
 from app.first_steps.pointer import Pointer
 from app.first_steps.steps import ALL_LAID, STEPS, Name
 from app.first_steps.watching import Watched, Watching
-
-LEFT, DONE = "first_steps/left", "first_steps/done"
 
 
 class Parts(Watched):
@@ -20,11 +19,6 @@ class Parts(Watched):
     def place_of(self, name: Name) -> tuple[QWidget, QRect]:
         """The part of the window that a step is about, and where on it."""
         raise NotImplementedError
-
-
-def is_wanted() -> bool:
-    """Whether nobody has left the guide yet."""
-    return str(QSettings().value(LEFT)) != "yes"
 
 
 class Guide(QFrame):
@@ -54,8 +48,9 @@ class Guide(QFrame):
         self._watching.done.connect(self._lay)
         parts.document.changed.connect(self.pointer.hide)
         self._group.buttonClicked.connect(self._choose)
-        for name in _done_before():
-            self.bricks[name].lay(True)
+        done = remembered.done_before()
+        for name, brick in self.bricks.items():
+            brick.lay(name in done)
         self._go_on()
 
     def _place(self) -> None:
@@ -91,8 +86,7 @@ class Guide(QFrame):
         if brick.is_laid:
             return
         brick.lay(True)
-        settings = QSettings()
-        settings.setValue(DONE, [name for name, brick in self.bricks.items() if brick.is_laid])
+        remembered.keep_done(name for name, brick in self.bricks.items() if brick.is_laid)
         if brick.isChecked():
             self._go_on()
 
@@ -112,7 +106,7 @@ class Guide(QFrame):
         self.show_place()
 
     def _leave(self) -> None:
-        QSettings().setValue(LEFT, "yes")
+        remembered.leave()
         self.pointer.hide()
         self.pointer.deleteLater()
         self.left.emit()
@@ -122,10 +116,3 @@ class Guide(QFrame):
             self._leave()
         else:
             super().keyPressEvent(event)
-
-
-def _done_before() -> list[Name]:
-    """The steps done last time."""
-    said = QSettings().value(DONE)
-    listed = [said] if isinstance(said, str) else said if isinstance(said, list) else []
-    return [step.name for step in STEPS if step.name in listed]

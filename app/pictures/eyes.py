@@ -5,7 +5,7 @@ from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
-from PySide6.QtGui import QImage, QPainter
+from PySide6.QtGui import QColor, QImage, QPainter
 
 from app import theme
 from app.fonts import drawing_font
@@ -52,6 +52,7 @@ def seen_by_all(image: QImage) -> QImage:
     made.fill(theme.shown.paper)
     painter = QPainter(made)
     painter.setFont(drawing_font(LETTERS_PX))
+    painter.setPen(QColor(theme.shown.ink))
     for number, (name, matrix) in enumerate(MATRICES.items()):
         painter.drawText(8, number * high + CAPTION_PX - 10, name)
         painter.drawImage(0, number * high + CAPTION_PX, seen(image, matrix))

@@ -7,6 +7,7 @@ from PySide6.QtCore import QPoint, QRect, QSize, Qt
 from PySide6.QtGui import QImage
 
 from app.advice import LOOKING
+from app.appearance import SchemeChoice
 from app.assets import asset
 from app.buy.leaf import BuyLeaf
 from app.colour.leaf import ColourLeaf
@@ -22,6 +23,7 @@ from app.pictures.studio import Studio, shoot_sheet
 from app.tracking.leaf import BuildLeaf
 from app.window import Window
 from core.drawing import Sheet
+from core.edits import move_opening
 from core.files import load_room
 from core.room import Room
 from core.setout import solve
@@ -192,12 +194,44 @@ def swap(studio: Studio) -> QImage:
     return image
 
 
-def eyes(studio: Studio) -> QImage:
+def first_steps(studio: Studio) -> QImage:
+    """The window on its first start, two steps done."""
+    shown = studio.open(load_room(asset("demo.room.json")))
+    shown.begin_guide(unasked=True)
+    studio.settle()
+    shown.document.select("window")
+    shown.document.commit_edit(lambda room: move_opening(room, "window", left_mm=1200.0), "Move the window")
+    shown.document.work_out()
+    studio.settle()
+    assert shown.guide is not None
+    shown.guide.show_place()
+    image = studio.shoot(shown)
+    shown.guide.pointer.hide()
+    return image
+
+
+def dark(studio: Studio) -> QImage:
+    """The window in the dark scheme, in large letters."""
+    shown = studio.open(den.under_way())
+    shown.appearance.choose_scheme("dark")
+    shown.appearance.choose_text("large")
+    try:
+        return studio.shoot(shown)
+    finally:
+        shown.appearance.choose_text("normal")
+        shown.appearance.choose_scheme("system")
+
+
+def eyes(studio: Studio, scheme: SchemeChoice = "system") -> QImage:
     """Board and elevation of the demo room as other eyes see them."""
     shown = studio.open(load_room(asset("demo.room.json")))
+    shown.appearance.choose_scheme(scheme)
     shown.building.picks.choose(("B-3-02",))
     stage = QRect(0, 0, shown.width(), shown.leaves.mapTo(shown, QPoint()).y())
-    return seen_by_all(studio.shoot(shown, stage).scaledToWidth(EYES_PX, Qt.TransformationMode.SmoothTransformation))
+    try:
+        return seen_by_all(studio.shoot(shown, stage).scaledToWidth(EYES_PX, Qt.TransformationMode.SmoothTransformation))
+    finally:
+        shown.appearance.choose_scheme("system")
 
 
 def sheet(code: str, _studio: Studio) -> QImage:
@@ -249,6 +283,9 @@ SCENES: Mapping[str, Scene] = {
     "no-place": no_place,
     "swap": swap,
     "eyes": eyes,
+    "eyes-dark": partial(eyes, scheme="dark"),
+    "first-steps": first_steps,
+    "dark": dark,
     "sheet-frame": partial(sheet, "frame-D"),
     "sheet-elevation": partial(sheet, "elevation-D"),
     "sheet-panel": partial(sheet, "panel-full"),

@@ -115,6 +115,9 @@ def grey(light: float) -> QColor:
 
 
 def shaded(colour: str, percent: int) -> QColor:
-    """A shade for lines on a ground of that colour: darker by so much in the light scheme, lighter in the dark one."""
+    """A shade for lines on a ground of that colour: darker by so much in the light scheme, lighter by twice that in the dark.
+
+    The same step shows less where there is little light to begin with.
+    """
     ground = QColor(colour)
-    return ground.lighter(percent) if shown.is_dark else ground.darker(percent)
+    return ground.lighter(2 * percent - 100) if shown.is_dark else ground.darker(percent)

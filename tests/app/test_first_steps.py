@@ -8,13 +8,13 @@ from PySide6.QtCore import QPointF, QSettings, Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from app import first_steps
-from app.first_steps import Guide
-from app.first_steps.guide import DONE, LEFT
+from app.first_steps import remembered
+from app.first_steps.guide import Guide
+from app.first_steps.remembered import DONE, LEFT
 from app.main import open_window
 from app.window import Window
 from tests.app.answers import Answers
-from tests.app.test_elevation import body, drag
+from tests.app.elevation_hand import body, drag
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
 
@@ -48,7 +48,7 @@ def test_the_very_first_start_on_the_demo_room_shows_them(tmp_path: Path, qtbot:
     assert not window.guide.isAncestorOf(QApplication.focusWidget() or window.elevation)
     window.guide.leave.click()
     assert window.guide is None
-    assert not first_steps.is_wanted()
+    assert not remembered.is_wanted()
 
 
 @pytest.mark.usefixtures("first_start")
