@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor, QImage
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
+from PySide6.QtWidgets import QApplication, QComboBox
 from pytestqt.qtbot import QtBot
 
 from app.crew.chart import PlanChart
@@ -16,9 +16,7 @@ from app.crew.planning import Outlook, Stretch, outlook, stretches
 from app.crew.terms_card import read_rate, weekdays
 from app.crew.words import finish_title, governing_words, range_words, stretch_words
 from app.document import Document
-from app.inspector.fields import TextField
 from app.tables.reading import TypedError
-from app.tables.table import Table
 from app.window import Window
 from core import edits
 from core.crew import crew_plan
@@ -27,6 +25,8 @@ from core.edits.crew import set_crew, set_person
 from core.room import Room
 from core.setout import solve
 from core.workforce import Person
+from tests.app.den import reading_den
+from tests.app.table_hand import fill, type_into
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
 LONGEST_MS = 30_000
@@ -35,9 +35,7 @@ LONGEST_MS = 30_000
 @pytest.fixture
 def room() -> Room:
     """A small den with two people, so that its plan is soon worked out."""
-    corners = ((0.0, 0.0), (0.0, 1600.0), (1600.0, 1600.0), (1600.0, 0.0))
-    room = Room(name="Reading den", corners_mm=corners, clad_height_mm=910.0)
-    room = set_person(room, Person(name="Ines", hours_per_day=3.0))
+    room = set_person(reading_den(), Person(name="Ines", hours_per_day=3.0))
     room = set_person(room, Person(name="Marek", hours_per_day=2.0, duty="build"))
     return set_crew(room, starts_on="2027-05-31")
 
@@ -73,27 +71,6 @@ def wait_for_plan(qtbot: QtBot, leaf: CrewLeaf) -> Outlook:
         timeout=LONGEST_MS,
     )
     return leaf.outlook
-
-
-def type_into(qtbot: QtBot, table: Table, row: int, column: str, text: str) -> None:
-    """Go to a cell, begin with Enter, type, and end with Enter."""
-    number = [one.title for one in table.cells.columns].index(column)
-    table.setFocus()
-    table.setCurrentIndex(table.cells.index(row, number))
-    qtbot.keyClick(table, Qt.Key.Key_Return)
-    editor = QApplication.focusWidget()
-    assert isinstance(editor, QLineEdit)
-    editor.selectAll()
-    qtbot.keyClicks(editor, text)
-    qtbot.keyClick(editor, Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: table.state() != Table.State.EditingState)
-
-
-def fill(qtbot: QtBot, field: TextField, text: str) -> None:
-    field.line.setFocus()
-    field.line.selectAll()
-    qtbot.keyClicks(field.line, text)
-    qtbot.keyClick(field.line, Qt.Key.Key_Return)
 
 
 def test_the_finish_and_its_range_are_those_of_the_core(leaf: CrewLeaf) -> None:
