@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QDialog, QWidget
 
 from app.autosave import Autosave
 from app.document import Document
+from app.from_stock import StockBonds
 from app.new_room import NewRoomDialog
 from app.progress import Progress
 from app.questions import ROOM_SUFFIX, Questions
@@ -28,9 +29,10 @@ class FileCommands(QObject):
     pack_seen = Signal()
     """The print pack was made, or looked at in the preview."""
 
-    def __init__(self, document: Document, autosave: Autosave, questions: Questions, window: QWidget) -> None:
+    def __init__(self, document: Document, autosave: Autosave, questions: Questions, stock: StockBonds, window: QWidget) -> None:
         super().__init__(window)
         self._document, self._autosave, self._questions, self._window = document, autosave, questions, window
+        self._stock = stock
         self._seen = _seen_holding(document.path, document.room)
         self._claimed: Path | None = None
 
@@ -114,15 +116,21 @@ class FileCommands(QObject):
             self._questions.fault("Not exported", f"{path} cannot be written: {error.strerror}")
 
     def make_pack(self) -> None:
-        """Write the print pack into a folder, showing how far it is."""
+        """Write the print pack into a folder, showing how far it is; from the stock on hand where the person wants it."""
+        from app.from_stock.waiting import bonds_from_stock
         from app.pack import write_pack
 
-        folder = self._questions.folder("Folder for the print pack", self._folder())
-        if folder is None:
+        can_lay = bool(self._document.room.stock.received)
+        choice = self._questions.pack(self._folder(), can_lay=can_lay, lays=self._stock.found is not None)
+        if choice is None:
             return
+        folder, is_from_stock = choice
         try:
+            stock = bonds_from_stock(self._stock, self._window) if is_from_stock else None
+            if is_from_stock and stock is None:
+                return
             with Progress(self._window, "Making the print pack …") as progress:
-                files = write_pack(self._document.work_out(), folder, progress.step)
+                files = write_pack(self._document.work_out(), folder, progress.step, stock=stock)
                 stopped = progress.stopped
         except (CoursewrightError, OSError) as error:
             self._questions.fault("No print pack", str(error))
@@ -130,20 +138,21 @@ class FileCommands(QObject):
         if stopped:
             self._questions.tell("Stopped", "The print pack was stopped; nothing was written.")
         else:
-            self._questions.tell("Print pack", f"{len(files)} files are in {folder}.")
+            said = f" {stock.verdict}" if stock else ""
+            self._questions.tell("Print pack", f"{len(files)} files are in {folder}.{said}")
             self.pack_seen.emit()
 
     def print_sheets(self) -> None:
         """Print the sheets."""
         from app.printing import print_setout
 
-        print_setout(self._document.work_out(), self._window)
+        print_setout(self._document.work_out(), self._window, self._stock.found)
 
     def preview(self) -> None:
         """Show the sheets as they will print."""
         from app.printing import Preview
 
-        preview = Preview(self._document.work_out(), self._window)
+        preview = Preview(self._document.work_out(), self._window, stock=self._stock.found)
         preview.exec()
         preview.deleteLater()
         self.pack_seen.emit()

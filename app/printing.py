@@ -14,8 +14,10 @@ from PySide6.QtWidgets import QComboBox, QDialog, QToolBar, QWidget
 from app.painter import page_layout, paint_sheet
 from app.progress import Progress
 from core.drawing import Paper, Sheet
+from core.laying import FromStock
 from core.setout.result import SetOut
 from core.sheets import sheets_for
+from core.whole_job import WholeJob
 
 MM_PER_INCH = 25.4
 Job = tuple[Paper, tuple[Sheet, ...]]
@@ -65,9 +67,12 @@ def print_sheets(printer: QPrinter, sheets: Sequence[Sheet], go_on: Callable[[in
     return painter.end()
 
 
-def print_setout(setout: SetOut, parent: QWidget) -> None:
-    """Ask for a printer and print, once for each paper; stops at the first that the person gives up."""
-    for job in jobs_for(sheets_for(setout, issued=date.today())):
+def print_setout(setout: SetOut, parent: QWidget, stock: FromStock | None = None) -> None:
+    """Ask for a printer and print, once for each paper; stops at the first that the person gives up.
+
+    With ``stock`` the panels still to build are laid from it.
+    """
+    for job in jobs_for(sheets_for(setout, issued=date.today(), job=WholeJob(setout, stock))):
         if not _print_job(job, setout.room.name, parent):
             return
 
@@ -92,9 +97,18 @@ def _print_job(job: Job, name: str, parent: QWidget) -> bool:
 class Preview(QPrintPreviewDialog):
     """The sheets as they will print, one paper at a time, from where they can be printed."""
 
-    def __init__(self, setout: SetOut, parent: QWidget | None = None, sheets: Sequence[Sheet] | None = None) -> None:
-        """Previews those sheets, or the whole pack where None are given."""
-        self._jobs = jobs_for(sheets_for(setout, issued=date.today()) if sheets is None else sheets)
+    def __init__(
+        self,
+        setout: SetOut,
+        parent: QWidget | None = None,
+        sheets: Sequence[Sheet] | None = None,
+        *,
+        stock: FromStock | None = None,
+    ) -> None:
+        """Previews those sheets, or where None are given the whole pack, its panels laid from the ``stock`` if there is one."""
+        if sheets is None:
+            sheets = sheets_for(setout, issued=date.today(), job=WholeJob(setout, stock))
+        self._jobs = jobs_for(sheets)
         self._job = self._jobs[0]
         # Qt does not own a preview's printer; it must live as long as the dialog.
         self._printer = make_printer(self._job[0], setout.room.name)

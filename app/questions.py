@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Literal
 
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6.QtWidgets import QDialog, QFileDialog, QMessageBox, QWidget
 
 ROOM_SUFFIX = ".room.json"
 ROOM_FILTER = "Rooms (*.room.json);;All files (*)"
@@ -35,9 +35,15 @@ class Questions:
         name, _ = QFileDialog.getSaveFileName(self._parent, "Export the set-out", str(proposal), "JSON (*.json);;All files (*)")
         return Path(name) if name else None
 
-    def folder(self, title: str, folder: Path) -> Path | None:
-        name = QFileDialog.getExistingDirectory(self._parent, title, str(folder))
-        return Path(name) if name else None
+    def pack(self, folder: Path, *, can_lay: bool, lays: bool) -> tuple[Path, bool] | None:
+        """Where the print pack goes, and whether its panels are laid from the stock on hand, if there is one to lay from."""
+        from app.pack_dialog import PackDialog
+
+        dialog = PackDialog(folder, can_lay=can_lay, lays=lays, parent=self._parent)
+        accepted = dialog.exec() == QDialog.DialogCode.Accepted
+        answer = dialog.folder, dialog.from_stock.isChecked()
+        dialog.deleteLater()
+        return answer if accepted else None
 
     def unsaved(self, name: str) -> Unsaved:
         """What to do with changes that are not saved."""

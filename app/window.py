@@ -34,6 +34,7 @@ from app.elevation import ElevationView
 from app.elevation_menu import ElevationMenu
 from app.file_commands import FileCommands
 from app.finding import Finder
+from app.from_stock import StockBonds
 from app.inspector import Inspector
 from app.leaves import Leaves
 from app.plan import PlanView
@@ -75,13 +76,14 @@ class Window(QMainWindow):
         self.checks = ChecksPanel(document)
         self.board = TallyBoard(document)
         self.autosave = Autosave(document, state_folder, self)
-        self.files = FileCommands(document, self.autosave, self.questions, self)
+        self.from_stock = StockBonds(document, self)
+        self.files = FileCommands(document, self.autosave, self.questions, self.from_stock, self)
         self.commands = RoomCommands(document, self.elevation.show_place)
-        self.building = Building(document, self.statusBar().showMessage, self)
+        self.building = Building(document, self.statusBar().showMessage, self.from_stock, self)
         self.inspector = Inspector(document, self.building.marking)
         self.copies = OpeningsClipboard(document, self.statusBar().showMessage, self)
         self.colours = Colours(document, self.elevation, self)
-        self.bench = Bench(document, self.questions, self)
+        self.bench = Bench(document, self.questions, self.from_stock, self)
         self.standing: QDialog | None = None
         self.guide: Guide | None = None
         self.finder = Finder(document, self.elevation, self.elevation.show_place)
@@ -207,7 +209,7 @@ class Window(QMainWindow):
     def _buy(self) -> QWidget:
         from app.buy.leaf import BuyLeaf
 
-        return BuyLeaf(self.document)
+        return BuyLeaf(self.document, self.from_stock)
 
     def _frame(self) -> QWidget:
         from app.framing.leaf import FrameLeaf

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QWidget
 from app.bench.dialog import BenchDialog, BenchMemory
 from app.bench.job import BenchJob
 from app.document import Document
+from app.from_stock import StockBonds
 from app.questions import Questions
 from core.bond import StockError
 from core.setout.result import Panel
@@ -14,8 +15,8 @@ from core.setout.result import Panel
 class Bench:
     """The bench of one window; one panel at a time lies on it."""
 
-    def __init__(self, document: Document, questions: Questions, window: QWidget) -> None:
-        self._document, self._questions, self._window = document, questions, window
+    def __init__(self, document: Document, questions: Questions, stock: StockBonds, window: QWidget) -> None:
+        self._document, self._questions, self._stock, self._window = document, questions, stock, window
         self._memory = BenchMemory()
         self.dialog: BenchDialog | None = None
 
@@ -32,13 +33,13 @@ class Bench:
             self._questions.tell("Nothing for the bench", "This room has no panel to build.")
             return
         try:
-            job = BenchJob.of(self._document.setout, panel.design)
+            job = BenchJob.of(self._document.setout, panel.design, panel.mark, self._stock.found)
         except StockError as error:
             self._questions.fault("This panel cannot be built", str(error))
             return
         if self.dialog is not None:
             self.dialog.close()
-        self.dialog = BenchDialog(self._document, job, panel.mark, self._memory, self._window)
+        self.dialog = BenchDialog(self._document, job, self._stock, self._memory, self._window)
         self.dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.dialog.finished.connect(self._forget)
         self.dialog.open()

@@ -9,12 +9,15 @@ from PySide6.QtGui import QKeyEvent, QKeySequence, QMouseEvent, QPainter, QPaint
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app import theme
+from app.aside.aside import Aside
 from app.bench.job import BenchJob
 from app.bench.pages import BenchPage, paint_page
 from app.document import Document
+from app.from_stock import StockBonds
 from app.theme.look import Style
-from core.bond import StockError
+from core.bond import StockError, bond_for
 from core.crew.standing import standing
+from core.drawing import Sheet
 from core.edits.progress import mark_panels
 from core.setout.result import SetOut
 
@@ -31,6 +34,7 @@ HINTS = " · ".join(
         "Esc close",
     )
 )
+MAKING_SHEET = "Making its sheet as it is in the pack …"
 TURNING = frozenset({Qt.Key.Key_Space, Qt.Key.Key_Right, Qt.Key.Key_Down, Qt.Key.Key_Left, Qt.Key.Key_Up})
 
 
@@ -64,13 +68,20 @@ class BenchPaper(QWidget):
 class BenchDialog(QDialog):
     """One design at the bench, from its first course to its check figures."""
 
-    def __init__(self, document: Document, job: BenchJob, mark: str, memory: BenchMemory, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, document: Document, job: BenchJob, stock: StockBonds, memory: BenchMemory, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._document, self._memory = document, memory
+        self._document, self._stock, self._memory = document, stock, memory
         self._marked: list[str] = []
         self._notice = ""
         self._just_marked = False
-        self._job, self._mark = job, mark
+        self._job, self._mark = job, job.mark
+        self._setout = document.work_out()
+        self._aside = Aside(self)
+        self._aside.told.connect(self._preview)
+        self._aside.failed.connect(self._say)
+        self.finished.connect(self._aside.close)
         self.paper = BenchPaper(self)
         self.hints = QLabel(HINTS)
         self.built = QPushButton()
@@ -115,7 +126,7 @@ class BenchDialog(QDialog):
     @property
     def number(self) -> int:
         """The layer shown, from 0; the number of layers for the check figures."""
-        return min(self._memory.pages.get(self._job.design.name, 0), len(self._job.layers))
+        return min(self._memory.pages.get(self._job.name, 0), len(self._job.layers))
 
     @property
     def mark(self) -> str:
@@ -136,7 +147,7 @@ class BenchDialog(QDialog):
         if number != self.number:
             self._notice = ""
             self._just_marked = False
-        self._memory.pages[self._job.design.name] = number
+        self._memory.pages[self._job.name] = number
         self._show()
 
     def see_other_side(self) -> None:
@@ -151,7 +162,7 @@ class BenchDialog(QDialog):
         at = names.index(self._job.design.name) if self._job.design.name in names else -1
         for further in range(1, len(names) + 1):
             try:
-                self._job = BenchJob.of(setout, names[(at + step * further) % len(names)])
+                self._job = BenchJob.of(setout, names[(at + step * further) % len(names)], "", self._stock.found)
             except StockError:
                 continue
             break
@@ -168,13 +179,13 @@ class BenchDialog(QDialog):
         mark = self._due()
         if mark is None:
             return
-        parts = {self._job.design.name: self._job.bond.parts}
+        design, own = self._job.design.name, self._job.own_parts
+        parts, noted = {design: bond_for(setout, design).parts}, {} if own is None else {mark: own}
         today = date.today().isoformat()
         if not self._document.commit_edit(
-            lambda _room: mark_panels(setout, (mark,), "built", parts, on=today), f"Mark {mark} as built"
+            lambda _room: mark_panels(setout, (mark,), "built", parts, own=noted, on=today), f"Mark {mark} as built"
         ):
-            self._notice = self._document.refusal
-            self._show()
+            self._say(self._document.refusal)
             return
         self._marked.append(mark)
         self._just_marked = True
@@ -193,18 +204,27 @@ class BenchDialog(QDialog):
             self._show()
 
     def preview(self) -> None:
-        """Show the panel's own sheet as it will print."""
-        from app.bench.sheet import design_sheets
-        from app.printing import Preview
+        """Have the panel's own sheet made as it is in the pack, and show it as it will print."""
+        from app.bench.sheet import sheets_of_panel
 
         setout = self._document.work_out()
-        if self._job.design.name not in {design.name for design in setout.designs}:
-            self._notice = f"{self._job.design.name} is not in the set-out any more"
-            self._show()
+        if self._mark not in {panel.mark for panel in setout.panels}:
+            self._say(f"{self._mark} is not in the set-out any more")
             return
-        preview = Preview(setout, self, design_sheets(setout, self._job.design.name))
+        self._aside.ask(sheets_of_panel, setout, self._mark, self._stock.found, date.today())
+        self._say(MAKING_SHEET)
+
+    def _preview(self, sheets: tuple[Sheet, ...]) -> None:
+        from app.printing import Preview
+
+        self._say("")
+        preview = Preview(self._document.setout, self, sheets)
         preview.exec()
         preview.deleteLater()
+
+    def _say(self, notice: str) -> None:
+        self._notice = notice
+        self._show()
 
     def _done(self) -> int:
         states = standing(self._document.setout).by_mark
@@ -212,29 +232,39 @@ class BenchDialog(QDialog):
         return sum(states[panel.mark] != "to build" for panel in panels if panel.design == self._job.design.name)
 
     def _due(self) -> str | None:
-        """The mark that is to be built: the one shown where it still is, else the first of the design; None with none left."""
+        """The mark to build: the one shown where it still is, else the design's first, of the same bond if there is one."""
         states = standing(self._document.setout).by_mark
         marks = [panel.mark for panel in self._document.setout.panels if panel.design == self._job.design.name]
         left = [mark for mark in marks if states[mark] == "to build"]
-        return self._mark if self._mark in left else next(iter(left), None)
+        names = self._stock.found.names if self._stock.found else {}
+        alike = [mark for mark in left if names.get(mark) == names.get(self._mark)]
+        return self._mark if self._mark in left else next(iter(alike or left), None)
 
-    def _follow(self, _setout: SetOut) -> None:
+    def _follow(self, setout: SetOut) -> None:
         if self._document.is_full:
+            self._setout = setout
             self._show()
 
     def _show(self) -> None:
         due = self._due()
         if due is not None and not self._just_marked:
-            self._mark = due
+            self._take(due)
         is_check = self.number == len(self._job.layers)
         self.built.setVisible(is_check)
         self.built.setEnabled(due is not None and not self._just_marked)
         self.built.setText(f"&B   Mark {due} as built" if due else "Every panel of this design is built")
         page = self.page(QSizeF(self.paper.size()))
-        self.setWindowTitle(f"{self._job.design.name}: {page.title}")
+        self.setWindowTitle(f"{self._job.name}: {page.title}")
         self.paper.setAccessibleName(page.title)
         self.paper.setAccessibleDescription(page.words())
         self.paper.update()
+
+    def _take(self, mark: str) -> None:
+        """Go on to a panel, which may be laid otherwise than the one before."""
+        self._mark = mark
+        is_by_panel = self._stock.found is not None or not self._setout.room.colouring.is_plain
+        if mark != self._job.mark and is_by_panel:
+            self._job = BenchJob.of(self._setout, self._job.design.name, mark, self._stock.found)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape closes; a held key turns pages, but does nothing else twice."""

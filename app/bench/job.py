@@ -1,24 +1,40 @@
 """One design made ready for the bench, and what is said of each of its courses."""
 
-from collections import defaultdict
-from dataclasses import dataclass
+from collections import Counter, defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from core.bond import bond_for
 from core.bond.bonds import first_panels
-from core.bond.result import Bond, Layer
+from core.bond.result import Bond, Laid, Layer
 from core.bond.shape import shape_of
+from core.bond.turning import turned as turned_about
+from core.colour import Finisher, wishes_of
 from core.kit import Kit
 from core.parts import Part
-from core.setout.result import Design, SetOut
+from core.setout.result import Design, Panel, SetOut
+from core.sheets.colour_sheet import code_of
 from core.sheets.panel_bricks import Look, looks_of
 from core.sheets.panel_facts import FAULT_WORDS, check_rows, holes_words, mass_kg
 from core.sheets.panel_legs import LegSpan, leg_name, leg_spans, owns_square
 from core.sheets.panel_patterns import hole_lines, layer_name
+from core.takeoff import Count
+
+if TYPE_CHECKING:
+    from core.laying import FromStock
+
+
+Codes = tuple[tuple[str, ...], ...]
 
 
 @dataclass(frozen=True)
 class BenchJob:
-    """A design with its bond, and the marks of its panels; ``turned`` ones hang with their back to the room."""
+    """A panel's bond, and the marks of its design's panels; ``turned`` ones hang with their back to the room.
+
+    The bond is the panel's own where it is not its design's; ``name`` says so. ``codes`` are the letters of its colours, layer by
+    layer as the parts lie in it, where it has several.
+    """
 
     design: Design
     bond: Bond
@@ -27,10 +43,24 @@ class BenchJob:
     looks: dict[str, Look]
     marks: tuple[str, ...]
     turned: frozenset[str]
+    mark: str
+    """The panel it is about."""
+    name: str
+    codes: Codes = ()
+    colours: Mapping[str, str] = field(default_factory=dict)
+    """The colours' names by their letters."""
+    colour: str = ""
+    """The colour of all its parts, where the job has several and this panel one."""
+    own_parts: Count | None = None
+    """What the panel is laid of, plugs included, where that is not simply its design's parts."""
 
     @classmethod
-    def of(cls, setout: SetOut, name: str) -> "BenchJob":
-        """The job of a design; raises KeyError where there is none of that name, StockError where it cannot be bonded."""
+    def of(cls, setout: SetOut, name: str, mark: str = "", stock: "FromStock | None" = None) -> "BenchJob":
+        """The job of one panel of a design, of the first where no mark of it is given.
+
+        With ``stock`` the panel is laid from it. Raises KeyError where there is no design of that name, StockError where it
+        cannot be bonded.
+        """
         design = next((design for design in setout.designs if design.name == name), None)
         if design is None:
             raise KeyError(name)
@@ -40,7 +70,12 @@ class BenchJob:
         turned = frozenset(panel.mark for panel in panels if can_turn and shape_of(setout, panel) != first)
         room = setout.room
         marks = tuple(panel.mark for panel in panels)
-        return cls(design, bond_for(setout, name), room.kit, room.parts, looks_of(room.parts), marks, turned)
+        panel = next((panel for panel in panels if panel.mark == mark), panels[0])
+        job = cls(design, bond_for(setout, name), room.kit, room.parts, looks_of(room.parts), marks, turned, panel.mark, name)
+        if stock is not None and panel.mark in stock.bonds and panel.mark not in stock.coloured:
+            own = stock.parts(panel.mark) if panel.mark in stock.swapped else None
+            job = replace(job, bond=stock.bonds[panel.mark], name=stock.names[panel.mark], own_parts=own)
+        return job if room.colouring.is_plain else _coloured(setout, panel, job)
 
     @property
     def layers(self) -> tuple[Layer, ...]:
@@ -60,8 +95,23 @@ class BenchJob:
 
     def counted(self, number: int) -> list[tuple[str, int]]:
         """The parts of a layer, those that are most first; plain bricks by their size alone."""
-        counts = sorted(self.layers[number].parts.items(), key=lambda pair: (-pair[1], pair[0]))
-        return [(name.removeprefix("brick "), count) for name, count in counts]
+        return [(words, count) for _, words, count in self.swatches(number)]
+
+    def swatches(self, number: int) -> list[tuple[str, str, int]]:
+        """The same with each part's name in front; where there are several colours, each by itself."""
+        layer = self.layers[number]
+        codes = self.codes[number] if self.codes else ("",) * len(layer.laid)
+        counts = Counter((laid.part, code) for laid, code in zip(layer.laid, codes, strict=True))
+        return [
+            (part, f"{part.removeprefix('brick ')} {self.colours.get(code, code)}".strip(), count)
+            for (part, code), count in sorted(counts.items(), key=lambda pair: (-pair[1], pair[0]))
+        ]
+
+    def labels(self, number: int) -> dict[Laid, str]:
+        """What stands on every part of a layer: its length, and the letter of its colour where there are several."""
+        layer = self.layers[number]
+        codes = self.codes[number] if self.codes else ("",) * len(layer.laid)
+        return {laid: f"{self.looks[laid.part].label}{code}" for laid, code in zip(layer.laid, codes, strict=True)}
 
     def leg_words(self, number: int, leg: int) -> str:
         """Which leg it is, and whether it runs through the corner in this layer; nothing for a flat panel."""
@@ -115,3 +165,17 @@ class BenchJob:
         total = sum(self.bond.parts.values())
         mass = f"{mass_kg(self.bond, parts):.2f}"
         return [*rows, ("parts, plugs included", str(total), ""), ("mass, kg", f"about {mass}", "by estimated masses")]
+
+
+def _coloured(setout: SetOut, panel: Panel, job: BenchJob) -> BenchJob:
+    """The job with the panel's colours; where it has several, or is cut at them, as it hangs."""
+    shape, colouring = shape_of(setout, panel), setout.room.colouring
+    bond = turned_about(job.bond) if panel.mark in job.turned else job.bond
+    finish = Finisher(wishes_of(setout)).finish(panel, shape, bond)
+    if len(finish.colours) == 1 and not finish.is_cut:
+        return replace(job, colour=finish.colours[0] or "any colour", own_parts=finish.parts)
+    codes = tuple(tuple(code_of(colouring, colour) for _, colour in layer) for layer in finish.layers)
+    name = f"{job.design.name}, colours of {panel.mark}"
+    colours = {code_of(colouring, colour): colour or "any colour" for colour in finish.colours}
+    job = replace(job, bond=finish.bond, turned=job.turned - {panel.mark}, name=name)
+    return replace(job, codes=codes, colours=colours, own_parts=finish.parts)

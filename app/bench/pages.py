@@ -79,10 +79,11 @@ def _paint_head(painter: QPainter, page: BenchPage) -> None:
     left, right = page.px(MARGIN), page.size.width() - page.px(MARGIN)
     _write(painter, QPointF(left, page.px(58)), page.title, page.px(76))
     side = "back towards you" if page.from_back else "room side towards you"
-    build = f"build {page.job.design.count}, {page.done} done"
+    build = "this panel only" if page.job.codes else f"build {page.job.design.count}, {page.done} done"
     turned = ", hangs turned about" if page.mark in page.job.turned else ""
-    _write_right(painter, QPointF(right, page.px(36)), f"{page.job.design.name}: {build}", page.px(34), bold=True)
-    words = f"panel {page.mark}{turned}; {side}"
+    _write_right(painter, QPointF(right, page.px(36)), f"{page.job.name}: {build}", page.px(34), bold=True)
+    colour = f", in {page.job.colour}" if page.job.colour else ""
+    words = f"panel {page.mark}{colour}{turned}; {side}"
     _write_right(painter, QPointF(right, page.px(80)), words, page.px(30), bold=page.from_back or bool(turned))
     painter.setPen(QPen(QColor(theme.shown.ink), 2))
     painter.drawLine(QPointF(left, page.px(106)), QPointF(right, page.px(106)))
@@ -172,18 +173,17 @@ def _paint_lower(painter: QPainter, page: BenchPage, top: float) -> None:
 
 def _paint_parts(painter: QPainter, page: BenchPage, box: QRectF) -> None:
     """How many of which part this course takes, each with a swatch as it is drawn; in columns where there are many."""
-    counted = page.job.counted(page.number)
+    counted = page.job.swatches(page.number)
     size = next((px for px in map(page.px, (60, 54)) if len(counted) * px * 1.35 <= box.height()), page.px(48))
     down = max(1, int(box.height() / (size * 1.35)))
     columns = -(-len(counted) // down)
     if columns > 2:
         size = max(9, int(box.height() / (-(-len(counted) // 2) * 1.35)))
         down, columns = -(-len(counted) // 2), 2
-    names = {name.removeprefix("brick "): name for name in page.job.looks}
-    for number, (name, count) in enumerate(counted):
+    for number, (part, name, count) in enumerate(counted):
         x = box.left() + number // down * box.width() / columns
         y = box.top() + (number % down + 0.5) * size * 1.35
-        look = page.job.looks[names[name]]
+        look = page.job.looks[part]
         swatch = QRectF(x, y - size * 0.5, size * 1.5, size)
         paint_ground(painter, swatch, look)
         painter.setPen(QColor(theme.shown.ink))

@@ -85,8 +85,9 @@ def paint_strip(painter: QPainter, strip: Strip, text_px: int) -> None:
     for laid in strip.mine(strip.layer):
         look = strip.job.looks[laid.part]
         _paint_part(painter, strip.from_above(laid), look, strip.pitch)
+    labels = strip.job.labels(strip.number)
     for laid in strip.mine(strip.layer):
-        _paint_label(painter, strip.from_above(laid), strip.job.looks[laid.part], text_px)
+        _paint_label(painter, strip.from_above(laid), strip.job.looks[laid.part], labels[laid], text_px)
 
 
 def _paint_below(painter: QPainter, strip: Strip, top: float, text_px: int) -> None:
@@ -197,18 +198,18 @@ def _knobs(box: QRectF, look: Look, pitch: float) -> Iterator[QPointF]:
             yield QPointF(box.left() + (across + 0.5) * pitch, box.top() + (down + 0.5) * pitch)
 
 
-def _paint_label(painter: QPainter, box: QRectF, look: Look, text_px: int) -> None:
-    """The length in knobs, as large as it fits, on a clear ground."""
-    size = min(text_px, int(box.height() * 0.8), int(box.width() * 1.1 / max(1, len(look.label))))
+def _paint_label(painter: QPainter, box: QRectF, look: Look, label: str, text_px: int) -> None:
+    """The length in knobs, with the letter of its colour where there are several, as large as it fits, on a clear ground."""
+    size = min(text_px, int(box.height() * 0.8), int(box.width() * 1.1 / max(1, len(label))))
     if size < 9:
         return
-    wide = lettering.width_px(look.label, size, bold=True) + size * 0.3
+    wide = lettering.width_px(label, size, bold=True) + size * 0.3
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(ground(look))
     painter.drawRoundedRect(QRectF(box.center().x() - wide / 2, box.center().y() - size * 0.5, wide, size), 4, 4)
     painter.setPen(QColor(theme.shown.ink))
     painter.setFont(lettering.font(size, bold=True))
-    lettering.write(painter, box.center(), look.label, size, bold=True)
+    lettering.write(painter, box.center(), label, size, bold=True)
 
 
 def paint_counts(painter: QPainter, strip: Strip, size: int) -> None:

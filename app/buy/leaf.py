@@ -15,6 +15,8 @@ from app.buy.needs_table import NeedsTable
 from app.buy.orders_table import OrdersTable
 from app.buy.suppliers_page import SuppliersPage
 from app.document import Document
+from app.from_stock import StockBonds
+from app.from_stock.page import StockPage
 from app.tables.pages import Pages, beside
 from app.tables.titled import Titled
 from core.buying import Purchasing, purchasing
@@ -22,7 +24,7 @@ from core.export.takeoff_csv import orders_csv
 from core.files import replace_file
 from core.setout.result import SetOut
 
-PAGES = ("Needs and orders", "Suppliers and prices")
+PAGES = ("Needs, orders", "Suppliers", "From stock")
 STOPPABLE_AFTER_MS = 1500
 STOPPED = "Stopped. These orders are not worked out for the room as it is."
 LAST_FOLDER = "files/last_folder"
@@ -31,9 +33,10 @@ LAST_FOLDER = "files/last_folder"
 class BuyLeaf(Pages):
     """Counts while the window is idle and has the orders worked out aside, both only while it shows."""
 
-    def __init__(self, document: Document) -> None:
+    def __init__(self, document: Document, bonds: StockBonds | None = None) -> None:
         super().__init__()
         self._document = document
+        self.from_stock = StockPage(bonds or StockBonds(document, self))
         self._stock = document.room.stock
         self._needs: Needs | None = None
         self.bought: Purchasing | None = None
@@ -71,7 +74,12 @@ class BuyLeaf(Pages):
         self.needs_card = Titled("What the room needs, in pieces", self.needs)
         orders = Titled("Orders", self.orders, (self.export_button,))
         first = beside((self.needs_card, 11), (orders, 9))
-        self.set_out(self.money, ((PAGES[0], first, self.needs), (PAGES[1], self.suppliers, self.suppliers.suppliers)))
+        pages = (
+            (PAGES[0], first, self.needs),
+            (PAGES[1], self.suppliers, self.suppliers.suppliers),
+            (PAGES[2], self.from_stock, self.from_stock.ask),
+        )
+        self.set_out(self.money, pages)
 
     def _listen(self, settled: Settled) -> None:
         settled.reached.connect(self._begin)

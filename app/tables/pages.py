@@ -30,7 +30,7 @@ class Pages(QScrollArea):
             button.setSizePolicy(button.sizePolicy().Policy.Expanding, button.sizePolicy().Policy.Fixed)
             button.clicked.connect(lambda _checked=False, number=number: self.turn(number))
             group.addButton(button)
-            switches.addWidget(button, 1)
+            switches.addWidget(button)
             self.switches.append(button)
             self.stack.addWidget(page)
         self._arrange(switches, side)

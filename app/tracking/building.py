@@ -8,6 +8,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QWidget
 
 from app.document import Document
+from app.from_stock import StockBonds
 from app.tracking.marking import Marking, Said
 from app.tracking.picks import Picks
 from app.tracking.swap_dialog import SwapDialog
@@ -23,11 +24,11 @@ Say = Callable[[str], object]
 class Building(QObject):
     """Holds what is chosen and how it is marked; makes the leaf when it is first turned to."""
 
-    def __init__(self, document: Document, say: Say, parent: QWidget) -> None:
+    def __init__(self, document: Document, say: Say, stock: StockBonds, parent: QWidget) -> None:
         super().__init__(parent)
         self._document, self._say, self._window = document, say, parent
         self.picks = Picks(document, self)
-        self.marking = Marking(document, self)
+        self.marking = Marking(document, self, own_parts=stock.own_parts)
         self.watch = ChangeWatch(document, self)
         self.watch.said.connect(say)
         self.marking.said.connect(self._on_said)

@@ -1,7 +1,7 @@
 """Marking panels: every fact the crew notes is one edit of the document, with the day and who it was."""
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
@@ -20,12 +20,13 @@ from core.progress import PanelState, WrongPanel
 from core.purchase import PartCount
 from core.room import Room
 from core.setout.result import SetOut
-from core.takeoff import DesignParts
+from core.takeoff import Count, DesignParts
 from core.workforce import Work
 
 WHO = "build/who"
 _MARK = re.compile(r"\s*([A-Za-z]+)\W*(\d{1,6})\W+(\d{1,6})\s*")
 
+OwnParts = Callable[[Iterable[str]], Mapping[str, Count]]
 ScanMeans = Literal["forward", "built", "checked", "hung", "show"]
 """What a scanned panel does: step forward, come into a state, or only be shown."""
 
@@ -74,8 +75,16 @@ class Marking(QObject):
     said = Signal(object)
     """A Said after every mark and every refusal."""
 
-    def __init__(self, document: Document, parent: QObject, today: Callable[[], date] = date.today) -> None:
+    def __init__(
+        self,
+        document: Document,
+        parent: QObject,
+        today: Callable[[], date] = date.today,
+        own_parts: OwnParts = lambda _marks: {},
+    ) -> None:
+        """``own_parts`` says what panels are laid of that are not laid as their design."""
         super().__init__(parent)
+        self._own_parts = own_parts
         self._document, self._today = document, today
         self._who = str(QSettings().value(WHO, ""))
 
@@ -97,7 +106,8 @@ class Marking(QObject):
         """Bring panels one state further or back."""
 
         def edit(setout: SetOut) -> Room:
-            return step_panels(setout, marks, way, self._parts(setout, marks), on=self.today, by=self.who)
+            own = self._own_parts(marks)
+            return step_panels(setout, marks, way, self._parts(setout, marks), own=own, on=self.today, by=self.who)
 
         return self._note(edit, f"Step {way}: {_count(marks)}", marks)
 
@@ -107,7 +117,8 @@ class Marking(QObject):
         def edit(setout: SetOut) -> Room:
             if not marks:
                 raise RoomError("choose at least one panel")
-            return mark_panels(setout, marks, state, self._parts(setout, marks), on=self.today, by=self.who)
+            own = self._own_parts(marks)
+            return mark_panels(setout, marks, state, self._parts(setout, marks), own=own, on=self.today, by=self.who)
 
         return self._note(edit, f"Mark {state}: {_count(marks)}", marks)
 

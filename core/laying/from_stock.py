@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from core.bond.each import bonding, bonds_in
@@ -68,6 +68,12 @@ class FromStock:
     """Kinds of parts nobody counted or received; they are taken to be enough."""
     coloured: frozenset[str] = frozenset()
     """Panels of several colours, by mark: they keep the bond that their colours give them, and are no part of ``groups``."""
+    colour_of: Mapping[str, str | None] = field(default_factory=dict)
+    """The colour of every panel that has one."""
+
+    def parts(self, mark: str) -> Count:
+        """What a panel of one colour, or of none, is laid of."""
+        return Counter({Material(name, self.colour_of.get(mark)): n for name, n in self.bonds[mark].parts.items() if n})
 
     @property
     def beyond(self) -> tuple[str, ...]:
@@ -165,7 +171,17 @@ def bond_from_stock(setout: SetOut) -> FromStock:
     )
     uncounted = tuple(kind for kind in LAID if kind not in counted)
     coloured = frozenset(panel.mark for panel in order if panel.fixed)
-    return FromStock(setout, tuple(p.mark for p in panels), usual, within.bonds, within.shortage, lines, uncounted, coloured)
+    return FromStock(
+        setout,
+        to_build=tuple(panel.mark for panel in panels),
+        usual=usual,
+        bonds=within.bonds,
+        shortage=within.shortage,
+        lines=lines,
+        uncounted=uncounted,
+        coloured=coloured,
+        colour_of={panel.mark: panel.colour for panel in order if not panel.fixed},
+    )
 
 
 def _to_lay(panel: Panel, finish: Finish | None) -> ToLay:

@@ -104,7 +104,7 @@ def _group_drafts(setout: SetOut, group: ColouredGroup) -> list[Draft]:
     room = setout.room
     paper = papers(room.display_units)[1]
     left, right = _columns(paper)
-    codes = tuple(tuple(_code(room.colouring, colour) for _, colour in layer) for layer in group.finish.layers)
+    codes = tuple(tuple(code_of(room.colouring, colour) for _, colour in layer) for layer in group.finish.layers)
     view = _view(setout, group, codes, left, right)
     patterns = patterns_of(group.finish.bond)
     if group.finish.is_cut:
@@ -161,7 +161,8 @@ def _placed(
     return in_columns(left_lines, [*right_lines, *course_lines(finish, labels, right.width)], left, right)
 
 
-def _code(colouring: Colouring, name: str | None) -> str:
+def code_of(colouring: Colouring, name: str | None) -> str:
+    """The letters a colour has on a brick; a dash where any colour will do."""
     return ANY_CODE if name is None else colouring.colour(name).code
 
 
@@ -196,7 +197,7 @@ def _legend(setout: SetOut, group: ColouredGroup, width_mm: float) -> list[Line]
     lines = [heading(f"Parts by colour: {sum(finish.parts.values())} in one panel", width_mm)]
     for first in range(0, len(columns_of), _MOST_ABREAST):
         lines += _counts(setout, finish, columns_of[first : first + _MOST_ABREAST], width_mm)
-    said = ", ".join(f"{_code(colouring, name)} {name or 'any colour'}" for name in columns_of)
+    said = ", ".join(f"{code_of(colouring, name)} {name or 'any colour'}" for name in columns_of)
     lines += [gap(1.2), *paragraph(f"Letters: {said}.", width_mm)]
     return [*lines, *(paragraph(_missed_words(finish), width_mm) if finish.missed else [])]
 
@@ -205,7 +206,7 @@ def _counts(setout: SetOut, finish: Finish, names: Sequence[str | None], width_m
     """A row for every part, a column for every colour."""
     colouring = setout.room.colouring
     parts = list(dict.fromkeys(one.name for one in in_order(finish.parts, setout.room.parts)))
-    titles = [Column("part"), *(Column(_code(colouring, name), anchor="end") for name in names)]
+    titles = [Column("part"), *(Column(code_of(colouring, name), anchor="end") for name in names)]
     counts = [[finish.parts.get(Material(part, name), 0) for name in names] for part in parts]
     cells = [[part, *(str(n) if n else "" for n in numbers)] for part, numbers in zip(parts, counts, strict=True) if any(numbers)]
     columns = sized(titles, cells, min(width_mm, _PART_MM + _COUNT_MM * len(names)))

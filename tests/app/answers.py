@@ -12,6 +12,7 @@ class Answers(Questions):
         self.path: Path | None = None
         self.unsaved_answer: Unsaved = "cancel"
         self.yes = False
+        self.from_stock = False
         self.asked: list[str] = []
         self.said: list[str] = []
 
@@ -25,8 +26,9 @@ class Answers(Questions):
     def file_to_export(self, _proposal: Path) -> Path | None:
         return self.path
 
-    def folder(self, _title: str, _folder: Path) -> Path | None:
-        return self.path
+    def pack(self, _folder: Path, *, can_lay: bool, lays: bool) -> tuple[Path, bool] | None:
+        self.asked.append(f"pack{', can lay' if can_lay else ''}{', lays' if lays else ''}")
+        return (self.path, self.from_stock) if self.path else None
 
     def unsaved(self, name: str) -> Unsaved:
         self.asked.append(f"unsaved {name}")

@@ -2,24 +2,34 @@
 
 from collections import Counter
 from collections.abc import Callable
+from datetime import date
 
 import pytest
 from PySide6.QtCore import QSizeF, Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
 
-from app.bench.dialog import BenchDialog
+from app.bench.dialog import MAKING_SHEET, BenchDialog
 from app.bench.job import BenchJob
 from app.bench.pages import BenchPage, strips_of
-from app.bench.sheet import design_sheets
+from app.bench.sheet import sheets_of_panel
 from app.document import Document
 from app.printing import Preview
 from app.window import Window
+from core.buying import in_panels
 from core.crew.standing import standing
+from core.laying import FromStock, bond_from_stock
 from core.room import Room
+from core.setout import solve
 from core.setout.metric import face_box_mm
 from core.setout.result import Panel
+from core.sheets import sheets_for
+from core.whole_job import WholeJob
 from tests.app.answers import Answers
+from tests.core.colour.pictures import coloured, ramp
+from tests.core.laying.stocked import square, takes, with_boxes
+from tests.core.laying.test_from_stock import AMPLE
 
 
 def panel_of(document: Document, design: str) -> Panel:
@@ -274,12 +284,90 @@ def test_the_last_page_holds_the_figures_of_the_finished_panel(window: Window) -
     assert int(figures["parts, plugs included"]) == sum(job.bond.parts.values())
 
 
-def test_one_key_shows_this_panels_sheet_only(window: Window) -> None:
+def test_one_key_shows_this_panels_sheet_only_and_numbered_as_in_the_pack(window: Window, qtbot: QtBot) -> None:
     dialog = opened(window, "half-height")
     shown = look_at_modal(Preview, lambda preview: [sheet.code for _, group in preview._jobs for sheet in group])
     press(dialog, Qt.Key.Key_P)
+    assert page(dialog).notice == MAKING_SHEET
+    qtbot.waitUntil(lambda: bool(shown), timeout=60_000)
     assert shown == [["panel-half-height"]]
-    assert [sheet.code for sheet in design_sheets(window.document.setout, "half-height")] == shown[0]
+    setout = window.document.setout
+    pack = sheets_for(setout, issued=date.today())
+    assert sheets_of_panel(setout, dialog.mark) == tuple(sheet for sheet in pack if sheet.code == "panel-half-height")
+
+
+def test_the_bench_shows_the_bond_that_the_stock_allows_and_notes_it_with_the_panel(window: Window) -> None:
+    """After the first panel of a swapped bond is built, what its own bond takes is in the panel, and not its design's parts."""
+    found = lay_from_stock(window)
+    mark, bond = next(iter(found.swapped.items()))
+    window.bench.open(mark)
+    dialog = window.bench.dialog
+    assert dialog is not None
+    assert dialog.job.bond == bond
+    assert dialog.job.name == found.names[mark]
+    before = in_panels(window.document.room)
+    press(dialog, Qt.Key.Key_End)
+    press(dialog, Qt.Key.Key_B)
+    assert standing(window.document.setout).by_mark[mark] == "built"
+    took = in_panels(window.document.room)
+    took.subtract(before)
+    assert +took == found.parts(mark)
+    assert window.from_stock.found is found
+
+
+def test_going_on_to_a_panel_of_another_bond_changes_what_is_shown(window: Window) -> None:
+    setout = solve(square())
+    short = AMPLE | {"brick 2x4": takes(setout)["brick 2x4"] - 100}
+    window.document.replace(with_boxes(setout, short).room, None)
+    found = bond_from_stock(window.document.work_out())
+    window.from_stock._keep(found)
+    first, second = [group for group in found.groups if group.design.startswith("corner")]
+    window.bench.open(first.marks[0])
+    dialog = window.bench.dialog
+    assert dialog is not None
+    for mark in first.marks:
+        assert (dialog.mark, dialog.job.name) == (mark, first.name)
+        assert dialog.job.bond == first.bond
+        press(dialog, Qt.Key.Key_End)
+        press(dialog, Qt.Key.Key_B)
+        press(dialog, Qt.Key.Key_Home)
+    assert (dialog.mark, dialog.job.name) == (second.marks[0], second.name)
+    assert dialog.job.bond == second.bond
+    assert dialog.number == 0
+
+
+def test_a_panel_cut_at_its_colours_is_shown_as_it_is_laid_with_the_letters_of_its_colours(window: Window) -> None:
+    picture = ramp(100, 60, wall=0, left_mm=400.0, bottom_mm=200.0, width_mm=1500.0, height_mm=900.0)
+    window.document.replace(coloured(window.document.room, picture, rest="sand"), None)
+    setout = window.document.work_out()
+    job = WholeJob(setout)
+    states = standing(setout).by_mark
+    mark = next(mark for mark, finish in job.finishes.items() if finish.is_cut and states[mark] == "to build")
+    window.bench.open(mark)
+    dialog = window.bench.dialog
+    assert dialog is not None
+    shown = dialog.job
+    assert shown.bond.layers == job.finishes[mark].bond.layers
+    assert shown.own_parts == job.takeoff.laid[mark]
+    for number, layer in enumerate(shown.layers):
+        assert sum(count for _, _, count in shown.swatches(number)) == len(layer.laid)
+        labels = shown.labels(number)
+        assert all(label.endswith(code) for label, code in zip(labels.values(), shown.codes[number], strict=True))
+    plain = next(mark for mark, finish in job.finishes.items() if finish.colours == ("sand",) and states[mark] == "to build")
+    window.bench.open(plain)
+    assert window.bench.dialog is not None
+    assert window.bench.dialog.job.colour == "sand"
+
+
+def lay_from_stock(window: Window) -> FromStock:
+    """The panels laid from boxes that hold somewhat fewer 2x4 bricks than they would take, and plenty of others."""
+    setout = window.document.work_out()
+    short = AMPLE | dict.fromkeys(AMPLE, 90000) | {"brick 2x4": takes(setout)["brick 2x4"] - 300}
+    window.document.replace(with_boxes(setout, short).room, None)
+    found = bond_from_stock(window.document.work_out())
+    assert found.shortage is None
+    window.from_stock._keep(found)
+    return found
 
 
 def look_at_modal(kind: type[Preview], ask: Callable[[Preview], list[str]]) -> list[list[str]]:
