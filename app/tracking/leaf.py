@@ -52,7 +52,7 @@ class BuildLeaf(QScrollArea):
         layout.setContentsMargins(8, 8, 8, 4)
         layout.setSpacing(8)
         layout.addWidget(self.desk)
-        layout.addWidget(self.panels, 6)
+        layout.addWidget(self.panels, 8)
         layout.addWidget(self.sides, 5)
         self._columns = layout
         self.setWidget(bench)
@@ -80,7 +80,7 @@ class BuildLeaf(QScrollArea):
         is_apart = self.sides.indexOf(self.panels) < 0
         if apart and not is_apart:
             self.sides.removeTab(self.sides.indexOf(self.panels))
-            self._columns.insertWidget(1, self.panels, 6)
+            self._columns.insertWidget(1, self.panels, 8)
             self.panels.show()
         elif is_apart and not apart:
             self.sides.insertTab(0, self.panels, "Panels")
