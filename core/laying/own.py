@@ -10,6 +10,9 @@ from core.crew.work import OwnWork
 from core.laying.from_stock import FromStock
 from core.setout.result import SetOut
 
+COLOURS = ", colours as "
+"""Between the design and the first mark that is laid alike, in the name of a bond cut at its colours."""
+
 
 @dataclass(frozen=True)
 class OwnBond:
@@ -30,7 +33,7 @@ def own_bonds(setout: SetOut, finishes: Mapping[str, Finish], stock: FromStock |
         finish = finishes.get(panel.mark)
         if finish is not None and finish.is_cut:
             first = firsts.setdefault(id(finish), panel.mark)
-            found[panel.mark] = OwnBond(f"{panel.design}, colours as {first}", panel.design, finish.bond)
+            found[panel.mark] = OwnBond(f"{panel.design}{COLOURS}{first}", panel.design, finish.bond)
         elif panel.mark in swapped:
             found[panel.mark] = OwnBond(names[panel.mark], panel.design, swapped[panel.mark])
     return found

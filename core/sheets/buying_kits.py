@@ -1,24 +1,28 @@
 """Kitting lists: one kit for every set of panels that takes the same, with the benches and rounds it is counted out for."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import accumulate
 
 from core.crew.kitting import KitList
 from core.drawing import Box, Item, Pen, Text
 from core.drawing.items import rectangle
 from core.drawing.lettering import shorten, text_width_mm
+from core.laying.own import COLOURS
 from core.setout.result import SetOut
 from core.sheets.buying_lists import title
 from core.sheets.draft import Draft
-from core.sheets.flow import Column, Line, gap, heading, paragraph, row
+from core.sheets.flow import LINE_MM, Column, Line, gap, heading, paragraph, row
 from core.sheets.listing import list_drafts, list_width
 from core.takeoff import Count, Material, in_order
 
 _BOX = Pen(0.25)
 _TICK_MM = 3.6
-_PARTS_ABREAST = 3
-_PART_MM = 6.0
+_WAYS = ((3.5, 3), (2.5, 3), (2.5, 2), (2.5, 1))
+"""Sizes of letters, and how many parts stand abreast in them, the best first."""
+_MOST_KEPT_MM = 150.0
+"""Parts that take more are not kept on one page."""
 _TEXT_LEFT_MM = 6.0
 _AIR_MM = 7.0
 """Between a name and its count, and after it."""
@@ -50,9 +54,9 @@ def _alike(lists: Sequence[KitList]) -> list[list[KitList]]:
 
 def _kit(setout: SetOut, number: int, alike: Sequence[KitList], width: float) -> Iterator[Line]:
     first = alike[0]
-    what = ", ".join(f"{count} × {design}" for design, count in first.designs.items())
+    what = _what(first)
     yield heading(f"Kit {number}: {what}", width)
-    yield from _part_lines(setout, first.parts, width)
+    yield from _part_lines(setout, first.parts, heading(f"Kit {number}, more parts: {what}", width), width)
     yield replace(gap(1.2), keeps=True)
     again = heading(f"Kit {number}, more rounds: {what}", width)
     for one in alike:
@@ -61,30 +65,66 @@ def _kit(setout: SetOut, number: int, alike: Sequence[KitList], width: float) ->
         yield replace(ticked, head=again)
 
 
-def _part_lines(setout: SetOut, parts: Count, width: float) -> Iterator[Line]:
-    """Parts and counts, several abreast, read down each column; columns share the width by their longest line."""
-    units, order = setout.room.display_units, in_order(parts, setout.room.parts)
-    depth = max(1, -(-len(order) // _PARTS_ABREAST))
-    columns = [order[begin : begin + depth] for begin in range(0, len(order), depth)]
-    needs = [max(_needed_mm(title(one, units), parts[one]) for one in column) for column in columns]
-    widths = [need * width / sum(needs) for need in needs]
-    for level in range(depth):
+def _what(kit: KitList) -> str:
+    """How many of what; panels cut at their colours by design, for which is which the marks below say."""
+    counts = Counter(f"{name.partition(COLOURS)[0]} by colour sheets" if COLOURS in name else name for name in kit.sheets)
+    return ", ".join(f"{count} × {name}" for name, count in counts.items())
+
+
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """How a kit's parts are set: in columns read downwards, as wide as their longest line needs."""
+
+    columns: tuple[tuple[Material, ...], ...]
+    needs_mm: tuple[float, ...]
+    text_mm: float
+
+    @property
+    def row_mm(self) -> float:
+        return self.text_mm + 2.5 if self.text_mm > 3.0 else LINE_MM
+
+    @property
+    def depth(self) -> int:
+        return len(self.columns[0]) if self.columns else 0
+
+
+def _set(order: Sequence[Material], parts: Count, names: Mapping[Material, str], text_mm: float, abreast: int) -> _Setting:
+    depth = max(1, -(-len(order) // abreast))
+    columns = tuple(tuple(order[begin : begin + depth]) for begin in range(0, len(order), depth))
+    needs = tuple(max(_needed_mm(names[one], parts[one], text_mm) for one in column) for column in columns)
+    return _Setting(columns, needs, text_mm)
+
+
+def _part_lines(setout: SetOut, parts: Count, again: Line, width: float) -> Iterator[Line]:
+    """Parts and counts, three abreast in large letters if they fit so, else smaller, else fewer abreast.
+
+    What is too long for a page goes on under ``again``.
+    """
+    order = in_order(parts, setout.room.parts)
+    names = {one: title(one, setout.room.display_units) for one in order}
+    ways = [_set(order, parts, names, text, abreast) for text, abreast in _WAYS]
+    way = next((way for way in ways if sum(way.needs_mm) <= width), ways[-1])
+    widths = [need * width / sum(way.needs_mm) for need in way.needs_mm]
+    keeps = way.depth * way.row_mm <= _MOST_KEPT_MM
+    for level in range(way.depth):
         items: list[Item] = []
-        for left, each, column in zip(accumulate([0.0, *widths]), widths, columns, strict=False):
+        for left, each, column in zip(accumulate([0.0, *widths]), widths, way.columns, strict=False):
             if level < len(column):
-                items += _part(title(column[level], units), f"{parts[column[level]]}", left, each)
-        yield Line(_PART_MM, tuple(items), keeps=True)
+                items += _part(names[column[level]], f"{parts[column[level]]}", left, each, way)
+        is_edge = level < 2 or level >= way.depth - 2
+        yield Line(way.row_mm, tuple(items), keeps=keeps or is_edge, head=again)
 
 
-def _needed_mm(name: str, count: int) -> float:
-    return _TEXT_LEFT_MM + text_width_mm(name, 3.5) + text_width_mm(f"{count}", 3.5) + _AIR_MM
+def _needed_mm(name: str, count: int, text_mm: float) -> float:
+    return _TEXT_LEFT_MM + text_width_mm(name, text_mm) + text_width_mm(f"{count}", text_mm) + _AIR_MM
 
 
-def _part(name: str, count: str, left: float, width: float) -> Iterator[Item]:
+def _part(name: str, count: str, left: float, width: float, way: _Setting) -> Iterator[Item]:
     yield from _tick(left)
-    room = width - _TEXT_LEFT_MM - text_width_mm(count, 3.5) - _AIR_MM / 2 - 1.0
-    yield Text((left + _TEXT_LEFT_MM, 4.6), shorten(name, room, 3.5), 3.5)
-    yield Text((left + width - _AIR_MM / 2, 4.6), count, 3.5, "end")
+    room = width - _TEXT_LEFT_MM - text_width_mm(count, way.text_mm) - _AIR_MM / 2 - 1.0
+    base = way.row_mm - 1.4 if way.text_mm > 3.0 else 3.6
+    yield Text((left + _TEXT_LEFT_MM, base), shorten(name, room, way.text_mm), way.text_mm)
+    yield Text((left + width - _AIR_MM / 2, base), count, way.text_mm, "end")
 
 
 def _ticked(columns: Sequence[Column], cells: Sequence[str]) -> Line:

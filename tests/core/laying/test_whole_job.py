@@ -8,11 +8,15 @@ import pytest
 from core.bond.result import Bond
 from core.crew.plan import crew_plan
 from core.crew.work import jobs
+from core.drawing import Text
 from core.edits.progress import mark_panels
+from core.export.setout_json import setout_document
 from core.laying import bond_from_stock, own_work, work_of_cut_panels
 from core.room import Room
 from core.setout import solve
 from core.setout.result import SetOut
+from core.sheets.buying_kits import kitting_sheets
+from core.sheets.buying_lists import title
 from core.takeoff import Count, Material
 from core.whole_job import WholeJob
 from tests.core.colour.pictures import coloured, ramp
@@ -154,3 +158,27 @@ def test_from_the_stock_nothing_that_is_laid_must_be_bought() -> None:
     assert all(line.on_hand >= line.needed for line in lines.values())
     plain = WholeJob(job.setout)
     assert plain.purchasing.lines[Material("brick 2x4")].on_hand < plain.purchasing.lines[Material("brick 2x4")].needed
+
+
+@pytest.mark.parametrize("case", ["mosaic", "stock"])
+def test_kitting_sheets_show_every_part_of_every_kit_in_full(case: str) -> None:
+    """A part whose colour is cut short cannot be counted out."""
+    job = job_of(case)
+    words = [item.text for draft in kitting_sheets(job.setout, job.kits) for item in draft.items if isinstance(item, Text)]
+    assert not [text for text in words if text.endswith("…") and not text.startswith("Kit ")]
+    shown = Counter(words)
+    names = {title(item, "mm") for one in job.kits for item in one.parts}
+    assert names <= set(shown)
+    assert all(panel.mark in " ".join(words) for one in job.kits for panel in one.panels)
+
+
+def test_the_set_out_as_json_counts_the_bricks_that_are_laid() -> None:
+    for case in ("plain", "mosaic"):
+        job = job_of(case)
+        found = setout_document(job.setout)
+        laid = sum(n for count in job.takeoff.laid.values() for item, n in count.items() if item.name != "plug")
+        assert found["tally"]["bricks"] == laid
+        own = {panel["mark"]: panel["courses"] for panel in found["panels"] if "courses" in panel}
+        assert set(own) == {mark for mark, finish in job.finishes.items() if finish.is_cut}
+        for mark, courses in own.items():
+            assert sum(map(len, courses)) == sum(len(layer.laid) for layer in job.finishes[mark].bond.layers)
