@@ -36,6 +36,19 @@ class FileCommands(QObject):
         self._seen = _seen_holding(document.path, document.room)
         self._claimed: Path | None = None
 
+    def answers(self) -> dict[str, Callable[[], object]]:
+        """What answers the actions about files."""
+        return {
+            "new": self.new,
+            "open": self.open,
+            "save": self.save,
+            "save_as": self.save_as,
+            "pack": self.make_pack,
+            "preview": self.preview,
+            "print": self.print_sheets,
+            "export": self.export,
+        }
+
     def new(self) -> None:
         """Begin another room from a rectangle."""
         dialog = NewRoomDialog(self._document.room.display_units, self._window)

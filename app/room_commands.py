@@ -1,6 +1,7 @@
 """Commands that change the room or move about in it, on whatever is selected or current."""
 
 from collections.abc import Callable
+from functools import partial
 
 from app import theme
 from app.document import Document
@@ -9,6 +10,7 @@ from core import edits
 from core.edits.together import remove_openings
 from core.room import OpeningKind, Room, wall_letter
 
+KINDS: tuple[OpeningKind, ...] = ("door", "window", "outlet", "switch", "niche")
 STEP_DEPTH_MM = 608.0
 """How far a new step reaches into the room: two full panels."""
 
@@ -18,6 +20,20 @@ class RoomCommands:
 
     def __init__(self, document: Document, show_place: Callable[[str], object]) -> None:
         self._document, self._show_place = document, show_place
+
+    def answers(self) -> dict[str, Callable[[], object]]:
+        """What answers the actions that change the room on the spot."""
+        return {
+            "delete": self.delete,
+            "pin": self.pin,
+            "pin_rows": self.pin_rows,
+            "unpin_all": self.unpin_all,
+            "next_opening": partial(self.step_selection, 1),
+            "previous_opening": partial(self.step_selection, -1),
+            "toggle_units": self.toggle_units,
+            **{f"add_{kind}": partial(self.add, kind) for kind in KINDS},
+            "step_wall": self.step_wall,
+        }
 
     def add(self, kind: OpeningKind) -> None:
         """A new opening of that kind on the current wall, where it is free nearest the middle; it is then selected."""

@@ -1,6 +1,5 @@
 """The window: the tally board on top, the developed elevation as the stage, and the bench with the rest below it."""
 
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -47,7 +46,6 @@ from app.tally import TallyBoard
 from app.theme.look import Style
 from app.theme.sheet import stylesheet
 from app.tracking.building import Building
-from core.room import OpeningKind
 
 if TYPE_CHECKING:
     from app.first_steps.guide import Guide
@@ -57,7 +55,6 @@ SPLIT = "window/split"
 REFUSAL_MS = 8000
 BELOW_STRIP = 2
 """Where the first steps stand among what lies above the elevation."""
-KINDS: tuple[OpeningKind, ...] = ("door", "window", "outlet", "switch", "niche")
 
 
 class Window(QMainWindow):
@@ -100,32 +97,17 @@ class Window(QMainWindow):
         self.elevation.setFocus()
 
     def _answers(self) -> dict[str, Answer]:
-        files, commands, document = self.files, self.commands, self.document
+        document = self.document
         return {
-            "new": files.new,
-            "open": files.open,
-            "save": files.save,
-            "save_as": files.save_as,
-            "pack": files.make_pack,
-            "preview": files.preview,
-            "print": files.print_sheets,
-            "export": files.export,
+            **self.files.answers(),
             "compare": self._compare,
             "quit": self.close,
-            "delete": commands.delete,
+            **self.commands.answers(),
             **self.copies.answers(),
             "choose_all": document.chosen.choose_all,
             "choose_next": lambda: self.elevation.choose_another(1),
             "choose_previous": lambda: self.elevation.choose_another(-1),
             "find": self.finder.open,
-            "pin": commands.pin,
-            "pin_rows": commands.pin_rows,
-            "unpin_all": commands.unpin_all,
-            "next_opening": lambda: commands.step_selection(1),
-            "previous_opening": lambda: commands.step_selection(-1),
-            "toggle_units": commands.toggle_units,
-            **{f"add_{kind}": partial(commands.add, kind) for kind in KINDS},
-            "step_wall": commands.step_wall,
             **plan_answers(document, self.questions, self),
             "next_wall": lambda: self.elevation.go_to_wall(document.wall + 1),
             "previous_wall": lambda: self.elevation.go_to_wall(document.wall - 1),

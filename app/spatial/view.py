@@ -1,7 +1,5 @@
 """The widget that shows the room standing up: turned by hand and by keys, and a way to pick what stands there."""
 
-from collections.abc import Callable
-
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFocusEvent, QHelpEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import QToolTip, QWidget
@@ -13,16 +11,15 @@ from app.elevation.progress_marks import paint_key
 from app.elevation.stepping import first_panel, next_panel
 from app.elevation.tips import panel_tip
 from app.spatial.forms import WallForm
+from app.spatial.keys import Keys
 from app.spatial.room_painter import Chosen, RoomPicture
-from app.spatial.viewpoint import LEAST_ZOOM, MOST_ZOOM, Extent, Projection, Viewpoint
+from app.spatial.sight import Sight
+from app.spatial.viewpoint import Extent, Projection, Viewpoint
 from core.room import Opening, wall_letter
 from core.setout.result import Panel, SetOut
 
-STEP_DEGREES, LONG_STEP_DEGREES, SHORT_STEP_DEGREES = 5.0, 15.0, 1.0
 DEGREES_PER_PX = 0.35
 TREMBLE_PX = 4
-MARGIN_PX = 44.0
-FOOT_PX = 30.0
 ZOOM_STEP = 1.25
 WHEEL_NOTCH = 120.0
 SLANT_DEGREES = 25.0
@@ -40,8 +37,7 @@ class RoomView(QWidget):
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._document = document
-        self.viewpoint = Viewpoint()
-        self._zoom, self._moved = 1.0, QPointF(0.0, 0.0)
+        self._sight = Sight()
         self._setout = document.setout
         self._contents: tuple[WallContent, ...] = wall_contents(self._setout)
         self._forms = [WallForm.of(self._setout.room, content) for content in self._contents]
@@ -50,7 +46,7 @@ class RoomView(QWidget):
         self._pressed: QPointF | None = None
         self._at: QPointF | None = None
         self._is_turning = False
-        self._keys = self._key_table()
+        self._keys = Keys(self)
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
@@ -60,20 +56,6 @@ class RoomView(QWidget):
         document.selection_changed.connect(self._on_chosen)
         document.wall_changed.connect(self._on_chosen)
         self._describe()
-
-    def _key_table(self) -> dict[int, Callable[[], object]]:
-        key, document = Qt.Key, self._document
-        return {
-            key.Key_Plus: self.zoom_in,
-            key.Key_Equal: self.zoom_in,
-            key.Key_Minus: self.zoom_out,
-            key.Key_0: self.fit,
-            key.Key_Home: self.begin_anew,
-            key.Key_PageUp: lambda: self.look_at(document.wall - 1),
-            key.Key_PageDown: lambda: self.look_at(document.wall + 1),
-            key.Key_Return: self.want_selected,
-            key.Key_Enter: self.want_selected,
-        }
 
     def sizeHint(self) -> QSize:
         return QSize(1040, 680)
@@ -85,11 +67,14 @@ class RoomView(QWidget):
             self._picture = RoomPicture(self._setout.room, self._forms, self._projection(QRectF(self.rect())))
         return self._picture
 
+    @property
+    def viewpoint(self) -> Viewpoint:
+        """From where the room is seen."""
+        return self._sight.viewpoint
+
     def _projection(self, view: QRectF) -> Projection:
-        frame = view.adjusted(MARGIN_PX, MARGIN_PX, -MARGIN_PX, -MARGIN_PX - FOOT_PX)
-        frame.setSize(frame.size().expandedTo(QRectF(0, 0, 40, 40).size()))
         extent = Extent.of(self._setout.room.corners_mm, max(content.top_mm for content in self._contents))
-        return Projection.fitting(self.viewpoint, extent, frame.translated(self._moved), self._zoom)
+        return self._sight.projection(view, extent)
 
     def turn(self, degrees: float) -> None:
         """Turn the room; its near side moves to the right for a positive angle."""
@@ -99,15 +84,23 @@ class RoomView(QWidget):
         """Look from higher up, or lower down."""
         self._look_from(self.viewpoint.tilted(degrees))
 
+    def turn_and_tilt(self, turn_degrees: float, tilt_degrees: float) -> None:
+        """Both at once."""
+        self._look_from(self.viewpoint.turned(turn_degrees).tilted(tilt_degrees))
+
     def begin_anew(self) -> None:
         """The viewpoint at the beginning, the whole room in sight."""
-        self._zoom, self._moved = 1.0, QPointF(0.0, 0.0)
-        self._look_from(Viewpoint())
+        self._sight = Sight()
+        self._renew()
 
     def look_at(self, wall: int) -> None:
         """Make a wall the current one, and turn it to the viewer where it is cut away; numbers run round the room."""
         self._document.set_wall(wall)
         self._bring_up(self._document.wall)
+
+    def step_wall(self, by: int) -> None:
+        """Look at a wall so many further on."""
+        self.look_at(self._document.wall + by)
 
     def _bring_up(self, wall: int) -> None:
         if not self.picture.stands(wall):
@@ -121,30 +114,22 @@ class RoomView(QWidget):
 
     def fit(self) -> None:
         """The whole room in sight."""
-        self._zoom, self._moved = 1.0, QPointF(0.0, 0.0)
+        self._sight.fit()
         self._renew()
 
     def _zoom_about(self, factor: float, at: QPointF) -> None:
         """Nearer or further, with what lies at a pixel staying there."""
-        zoom = min(MOST_ZOOM, max(LEAST_ZOOM, self._zoom * factor))
-        foot = self.picture.projection.at
-        wanted = at + (foot - at) * (zoom / self._zoom)
-        self._zoom = zoom
+        wanted = self._sight.zoom_by(factor, at, self.picture.projection.at)
         self._renew()
         self._pan(wanted - self.picture.projection.at)
 
     def _pan(self, by: QPointF) -> None:
         """Move the picture; its middle stays in the view."""
-        moved = self._moved + by
-        reach = QPointF(self.width() * max(1.0, self._zoom) / 2, self.height() * max(1.0, self._zoom) / 2)
-        self._moved = QPointF(
-            min(reach.x(), max(-reach.x(), moved.x())),
-            min(reach.y(), max(-reach.y(), moved.y())),
-        )
+        self._sight.pan(by, self.size())
         self._renew()
 
     def _look_from(self, viewpoint: Viewpoint) -> None:
-        self.viewpoint = viewpoint
+        self._sight.viewpoint = viewpoint
         self._renew()
 
     def _renew(self) -> None:
@@ -189,11 +174,7 @@ class RoomView(QWidget):
     @property
     def words(self) -> str:
         """What is seen from here."""
-        standing = self.picture.standing
-        away = [wall for wall in range(len(self._forms)) if wall not in standing]
-        parts = [f"standing {_letters(standing)}"] if standing else []
-        parts += [f"cut away {_letters(away)}"] if away else []
-        text = f"Seen from {self.viewpoint.tilt_degrees:.0f}° up, turned {self.viewpoint.turn_degrees:.0f}°: {', '.join(parts)}"
+        text = self._sight.words(len(self._forms), self.picture.standing)
         what = self._document.selection
         return f"{text}. {'Panel' if self._document.selected_panel else 'Opening'} {what} is selected" if what else text
 
@@ -251,7 +232,7 @@ class RoomView(QWidget):
         if shift or event.buttons() & Qt.MouseButton.MiddleButton:
             self._pan(by)
         else:
-            self._look_from(self.viewpoint.turned(by.x() * DEGREES_PER_PX).tilted(by.y() * DEGREES_PER_PX))
+            self.turn_and_tilt(by.x() * DEGREES_PER_PX, by.y() * DEGREES_PER_PX)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         is_click = self._pressed is not None and not self._is_turning and event.button() == Qt.MouseButton.LeftButton
@@ -295,16 +276,7 @@ class RoomView(QWidget):
         return super().event(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        ways = {Qt.Key.Key_Left: (-1, 0), Qt.Key.Key_Right: (1, 0), Qt.Key.Key_Up: (0, 1), Qt.Key.Key_Down: (0, -1)}
-        way, command = ways.get(Qt.Key(event.key())), self._keys.get(event.key())
-        if way is not None and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            self.step(*way)
-        elif way is not None:
-            degrees = _step_degrees(event.modifiers())
-            self._look_from(self.viewpoint.turned(way[0] * degrees).tilted(way[1] * degrees))
-        elif command is not None:
-            command()
-        else:
+        if not self._keys.press(event):
             super().keyPressEvent(event)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
@@ -317,16 +289,3 @@ class RoomView(QWidget):
 
     def resizeEvent(self, _event: object) -> None:
         self._renew()
-
-
-def _step_degrees(held: Qt.KeyboardModifier) -> float:
-    if held & Qt.KeyboardModifier.ShiftModifier:
-        return LONG_STEP_DEGREES
-    return SHORT_STEP_DEGREES if held & Qt.KeyboardModifier.AltModifier else STEP_DEGREES
-
-
-def _letters(walls: list[int]) -> str:
-    most = 8
-    shown = ", ".join(wall_letter(wall) for wall in walls[:most])
-    rest = len(walls) - most
-    return shown + (f" and {rest} more" if rest > 0 else "")

@@ -6,13 +6,22 @@ Pins, records of progress and readings follow their walls.
 """
 
 import math
-from collections.abc import Sequence
 
-from core.edits.frames import AnyFrame, FramedLength, cut_frame, join_frames, shortened_frame
-from core.edits.renumber import NewCorner, NewPlace, followed
-from core.edits.revise import build, revise, tidy_down_mm, tidy_mm
+from core.edits.carried import (
+    after_join,
+    after_split,
+    along_mm,
+    frames_after_cut,
+    joined_place,
+    split_corner,
+    split_place,
+    with_plan,
+)
+from core.edits.frames import AnyFrame, FramedLength, join_frames
+from core.edits.renumber import followed
+from core.edits.revise import build, revise, tidy_mm
 from core.errors import RoomError
-from core.room import FrameToBuild, Opening, Point, Room, Units, wall_letter
+from core.room import FrameToBuild, Point, Room, Units, wall_letter
 
 SHORTEST_WALL_MM = 300.0
 """Below this no two corner legs meet on a wall with anything between them."""
@@ -47,10 +56,10 @@ def insert_corner(room: Room, wall: int, point: Point) -> Room:
     """
     _known_corner(room, wall)
     # Measured along the wall as it was, so that taking the corner out again puts everything back.
-    at_mm = min(max(0.0, _along_mm(*room.wall_ends_mm(wall), _tidy(point))), room.wall_length_mm(wall))
-    openings = tuple(_after_split(opening, wall, at_mm, added=1) for opening in room.openings)
+    at_mm = min(max(0.0, along_mm(*room.wall_ends_mm(wall), _tidy(point))), room.wall_length_mm(wall))
+    openings = tuple(after_split(opening, wall, at_mm, added=1) for opening in room.openings)
     corners = [*room.corners_mm[: wall + 1], _tidy(point), *room.corners_mm[wall + 1 :]]
-    frames = _after_cut(room, wall, at_mm)
+    frames = frames_after_cut(room, wall, at_mm)
     room = revise(room, **followed(room, split_place(wall, at_mm, added=1), split_corner(wall, added=1)))
     return with_plan(room, corners, openings, frames)
 
@@ -71,8 +80,8 @@ def step_wall(room: Room, wall: int, at_mm: float, depth_mm: float) -> Room:
     corners = list(room.corners_mm)
     corners[(wall + 1) % room.wall_count] = _tidy((x1 + inwards[0], y1 + inwards[1]))
     corners[wall + 1 : wall + 1] = [foot, _tidy((foot[0] + inwards[0], foot[1] + inwards[1]))]
-    openings = tuple(_after_split(opening, wall, at_mm, added=2) for opening in room.openings)
-    frames = _after_cut(room, wall, at_mm, FrameToBuild())
+    openings = tuple(after_split(opening, wall, at_mm, added=2) for opening in room.openings)
+    frames = frames_after_cut(room, wall, at_mm, FrameToBuild())
     room = revise(room, **followed(room, split_place(wall, at_mm, added=2), split_corner(wall, added=2)))
     return with_plan(room, corners, openings, frames)
 
@@ -84,15 +93,15 @@ def remove_corner(room: Room, corner: int) -> Room:
         raise RoomError("a room needs at least three corners; this one cannot be removed")
     left = (corner - 1) % room.wall_count
     start, bend = room.wall_ends_mm(left)
-    shift = max(0.0, _along_mm(start, room.wall_ends_mm(corner)[1], bend))
-    openings = tuple(_after_join(opening, corner, left, shift) for opening in room.openings)
+    shift = max(0.0, along_mm(start, room.wall_ends_mm(corner)[1], bend))
+    openings = tuple(after_join(opening, corner, left, shift) for opening in room.openings)
     corners = [p for i, p in enumerate(room.corners_mm) if i != corner]
     frames: list[AnyFrame] = list(room.frames)
     if frames:
         one, other = (FramedLength(frames[wall], room.wall_length_mm(wall)) for wall in (left, corner))
         frames[left] = join_frames(one, other, shift)
         del frames[corner]
-    room = revise(room, **followed(room, _joined_place(corner, left, shift), lambda c: None if c == corner else c - (c > corner)))
+    room = revise(room, **followed(room, joined_place(corner, left, shift), lambda c: None if c == corner else c - (c > corner)))
     return with_plan(room, corners, openings, frames)
 
 
@@ -200,102 +209,6 @@ def _slide_neighbours(corners: list[Point], corner: int, point: Point) -> None:
 
 def _with_corners(room: Room, corners: list[Point]) -> Room:
     return with_plan(room, corners, room.openings, room.frames)
-
-
-def with_plan(room: Room, corners: Sequence[Point], openings: tuple[Opening, ...], frames: Sequence[AnyFrame]) -> Room:
-    """The room with another plan; says which opening is in the way before the model does so in its own words.
-
-    Frames of walls that become too short for their studs are shortened.
-    """
-    lengths = [math.dist(*ends) for ends in _walls(corners)]
-    openings = tuple(_kept_within(opening, lengths[opening.wall]) for opening in openings)
-    for opening in openings:
-        length = lengths[opening.wall]
-        if opening.right_mm > length + 1e-6:
-            raise RoomError(
-                f"wall {wall_letter(opening.wall)} would be {length:g} mm long, too short for {opening.id}, "
-                f"which ends at {opening.right_mm:g} mm; move or remove the opening first"
-            )
-    return revise(room, corners_mm=tuple(corners), openings=openings, frames=_fitting(room, corners, frames))
-
-
-def _fitting(room: Room, corners: Sequence[Point], frames: Sequence[AnyFrame]) -> tuple[AnyFrame, ...]:
-    """The frames without studs that a changed wall leaves no room for; walls that stay where they are keep theirs as given."""
-    before = {room.wall_ends_mm(wall) for wall in range(room.wall_count)}
-    return tuple(
-        frame if wall in before else shortened_frame(frame, math.dist(*wall))
-        for wall, frame in zip(_walls(corners), frames, strict=False)
-    )
-
-
-def _walls(corners: Sequence[Point]) -> list[tuple[Point, Point]]:
-    """The ends of every wall of a plan."""
-    return list(zip(corners, [*corners[1:], corners[0]], strict=True))
-
-
-def _kept_within(opening: Opening, length_mm: float) -> Opening:
-    """The opening, moved back where only the rounding of corners leaves it past its wall's end."""
-    if 1e-6 < opening.right_mm - length_mm <= min(1e-3, opening.left_mm):
-        return revise(opening, left_mm=tidy_down_mm(length_mm - opening.width_mm))
-    return opening
-
-
-def _after_cut(room: Room, wall: int, at_mm: float, *between: AnyFrame) -> list[AnyFrame]:
-    """The frames once a wall is parted, with those of new walls between its parts; none where the room names none."""
-    frames: list[AnyFrame] = list(room.frames)
-    if frames:
-        left, right = cut_frame(frames[wall], at_mm)
-        frames[wall : wall + 1] = [left, *between, right]
-    return frames
-
-
-def split_place(wall: int, at_mm: float, *, added: int) -> NewPlace:
-    """Where places lie once a wall is parted at ``at_mm`` and so many walls come after its left part."""
-
-    def new_place(other: int, x_mm: float) -> tuple[int, float]:
-        if other == wall and x_mm > at_mm:
-            return wall + added, x_mm - at_mm
-        return (other + added if other > wall else other), x_mm
-
-    return new_place
-
-
-def split_corner(wall: int, *, added: int) -> NewCorner:
-    """The numbers of corners once so many were added after a wall's left one."""
-    return lambda corner: corner + added if corner > wall else corner
-
-
-def _joined_place(corner: int, left: int, shift_mm: float) -> NewPlace:
-    def new_place(wall: int, x_mm: float) -> tuple[int, float]:
-        if wall == corner:
-            return (left if left < corner else left - 1), x_mm + shift_mm
-        return (wall - 1 if wall > corner else wall), x_mm
-
-    return new_place
-
-
-def _after_split(opening: Opening, wall: int, length_mm: float, *, added: int) -> Opening:
-    if opening.wall > wall:
-        return revise(opening, wall=opening.wall + added)
-    if opening.wall < wall or opening.right_mm <= length_mm + 1e-6:
-        return opening
-    if opening.left_mm < length_mm - 1e-6:
-        raise RoomError(f"a corner {length_mm:g} mm along wall {wall_letter(wall)} would cut through {opening.id}")
-    return revise(opening, wall=wall + added, left_mm=tidy_mm(max(0.0, opening.left_mm - length_mm)))
-
-
-def _after_join(opening: Opening, corner: int, left: int, shift_mm: float) -> Opening:
-    if opening.wall == corner:
-        target = left if left < corner else left - 1
-        return revise(opening, wall=target, left_mm=tidy_mm(opening.left_mm + shift_mm))
-    return revise(opening, wall=opening.wall - 1) if opening.wall > corner else opening
-
-
-def _along_mm(start: Point, end: Point, point: Point) -> float:
-    """Where a point falls on the straight line from one corner to another, from the first."""
-    (ax, ay), (cx, cy), (bx, by) = start, end, point
-    length = math.hypot(cx - ax, cy - ay)
-    return ((bx - ax) * (cx - ax) + (by - ay) * (cy - ay)) / length if length else 0.0
 
 
 def _known_corner(room: Room, corner: int) -> None:

@@ -1,7 +1,8 @@
 """Alcoves and chimney breasts: four more corners on one wall, square to it."""
 
+from core.edits.carried import split_corner, with_plan
 from core.edits.frames import AnyFrame, cut_frame
-from core.edits.plan import SHORTEST_WALL_MM, split_corner, with_plan
+from core.edits.plan import SHORTEST_WALL_MM
 from core.edits.renumber import followed
 from core.edits.revise import revise, tidy_mm
 from core.errors import RoomError

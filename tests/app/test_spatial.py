@@ -263,7 +263,7 @@ def test_zooming_keeps_what_lies_under_the_pointer(dialog: RoomDialog, qtbot: Qt
     after = view.picture.transforms[wall].map(local)
     assert (after.x(), after.y()) == (pytest.approx(at.x()), pytest.approx(at.y()))
     qtbot.keyClick(view, Qt.Key.Key_0)
-    assert view._zoom == 1.0
+    assert view._sight.zoom == 1.0
 
 
 def test_the_picture_follows_the_document_and_keeps_walls_that_stay(dialog: RoomDialog, document: Document) -> None:
