@@ -89,6 +89,8 @@ def _room(before: Room, after: Room, units: Units) -> Iterator[Difference]:
     yield Difference("room", "name", before.name, after.name)
     heights = (format_length(room.clad_height_mm, units) for room in (before, after))
     yield Difference("room", "lined up to", *heights)
+    heads = (r.frame_height_mm and format_length(r.frame_height_mm, units) for r in (before, after))
+    yield Difference("room", "frames up to", *(head or "the lining's head" for head in heads))
     yield Difference("room", "joints", before.joints, after.joints)
     yield Difference("room", "walls", str(before.wall_count), str(after.wall_count))
 

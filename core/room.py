@@ -104,6 +104,8 @@ class Room(Settings):
     corners_mm: tuple[Point, ...] = Field(min_length=3, max_length=200)
     clad_height_mm: Annotated[float, Field(gt=0, le=TALLEST_WALL_MM, allow_inf_nan=False)]
     openings: tuple[Opening, ...] = Field(default=(), max_length=500)
+    frame_height_mm: Annotated[float, Field(gt=0, le=TALLEST_WALL_MM, allow_inf_nan=False)] | None = None
+    """Upper edge of the top plates above the floor; None where the frames end with the lining."""
     frames: tuple[Frame, ...] = ()
     kit: Kit = Kit()
     rates: Rates = Rates()
@@ -120,6 +122,11 @@ class Room(Settings):
     @property
     def wall_count(self) -> int:
         return len(self.corners_mm)
+
+    @property
+    def frame_head_mm(self) -> float:
+        """Upper edge of the top plates: never below the lining's."""
+        return max(self.clad_height_mm, self.frame_height_mm or 0.0)
 
     def wall_ends_mm(self, wall: int) -> tuple[Point, Point]:
         """Plan coordinates of a wall's left and right frame corner."""

@@ -6,9 +6,10 @@ from app import theme
 from app.buy.needs_table import every_line
 from app.document import Document, Edit
 from app.inspector.fields import TextField
-from app.tables.reading import amount, committed, number_text, percent
+from app.tables.reading import amount, committed, kilograms, number_text, percent
 from app.theme.look import Style
 from core.buying import Purchasing
+from core.buying.order import gap_in_words
 from core.edits.buying import set_purchase
 from core.room import Room
 from core.sheets.buying_lists import NO_PRICE, money, title
@@ -45,12 +46,13 @@ class MoneyCard(QWidget):
             layout.addWidget(part)
         layout.addLayout(small)
         layout.addWidget(self.budget)
+        layout.addWidget(self.heaviest)
         layout.addWidget(self.budget_words)
         layout.addStretch(1)
         self.refresh(force=True)
         self.say_working(COUNTING)
 
-    def _fields(self) -> tuple[TextField, TextField, TextField]:
+    def _fields(self) -> tuple[TextField, ...]:
         def stock() -> Room:
             return self._document.room
 
@@ -59,7 +61,9 @@ class MoneyCard(QWidget):
         self.currency = TextField("Currency", lambda: stock().stock.currency, self._set_currency)
         self.budget.line.setPlaceholderText("none")
         self.currency.line.setPlaceholderText("none")
-        return self.spare, self.budget, self.currency
+        self.heaviest = TextField("Heaviest box", lambda: f"{stock().stock.heaviest_box_kg:g} kg", self._set_heaviest)
+        self.heaviest.setToolTip("What one person may lift: heavier packs are listed, and panels are packed to it")
+        return self.spare, self.budget, self.currency, self.heaviest
 
     def refresh(self, *, force: bool = False) -> None:
         """Show what the room says in the fields."""
@@ -102,6 +106,9 @@ class MoneyCard(QWidget):
     def _set_currency(self, typed: str) -> str:
         return self._set("Set currency", lambda room: set_purchase(room, currency=typed.strip()))
 
+    def _set_heaviest(self, typed: str) -> str:
+        return self._set("Set the heaviest box", lambda room: set_purchase(room, heaviest_box_kg=kilograms(typed)))
+
     def _set(self, text: str, edit: Edit) -> str:
         return committed(self._document, edit, text)
 
@@ -115,7 +122,7 @@ def _proof_words(bought: Purchasing, is_priced: bool) -> str:
     buying = bought.buying
     said = []
     if is_priced and buying.orders:
-        said.append("the least cost, proven" if buying.proof == "proven" else "the best found; not proven to be the least cost")
+        said.append("the least cost, proven" if buying.proof == "proven" else f"the best found; {gap_in_words(buying)}")
     if buying.unpriced:
         said.append(f"{NO_PRICE} for {_parts(len(buying.unpriced))}")
     if buying.short:

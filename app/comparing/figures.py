@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from app.tally import difference_text, points_without_timber
 from core.setout.result import SetOut
-from core.sheets.wording import KIND_NAMES
+from core.sheets.wording import KIND_NAMES, NO_TIMBER
 
 TERMS = (
     ("build", "build"),
@@ -13,7 +13,7 @@ TERMS = (
     ("setup", "set-up of own designs"),
     ("sliver", "slivers"),
     ("weak", "weak panels"),
-    ("blocking", "blocking"),
+    ("blocking", NO_TIMBER),
 )
 
 

@@ -70,7 +70,7 @@ class CrewLeaf(Pages):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self._document = document
-        self._crew = document.room.crew
+        self._known = document.room.crew, document.room.rates
         self._setout: SetOut | None = None
         self.outlook: Outlook | None = None
         """The plan for the room as it is; None until it is worked out."""
@@ -114,8 +114,9 @@ class CrewLeaf(Pages):
 
     def _follow(self, setout: SetOut) -> None:
         # A drag changes everything but the crew, sixty times a second.
-        if setout.room.crew is not self._crew:
-            self._crew = setout.room.crew
+        known = setout.room.crew, setout.room.rates
+        if any(one is not other for one, other in zip(known, self._known, strict=True)):
+            self._known = known
             self.terms.refresh()
             self.people.refresh()
             self._offer_removal()

@@ -7,9 +7,10 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QLabel
 from app import theme
 from app.document import Document
 from app.inspector.fields import ChoiceField, TextField
-from app.tables.reading import TypedError, committed, percent, whole
+from app.tables.reading import TypedError, committed, decimal, percent, whole
 from app.theme.look import InStep
 from core.edits.crew import set_crew
+from core.edits.settings import set_rates
 from core.room import Room
 from core.workforce import WEEKDAYS, LearningModel, Workforce
 
@@ -73,9 +74,13 @@ class TermsCard(QFrame):
             "Not below", lambda c: f"{c.learning_floor * 100:g} %", lambda typed: {"learning_floor": percent(typed) / 100}
         )
         self.floor.setToolTip("Nobody gets faster than this share of their first panel's time")
+        self.full = self._pace("Full panel", "build_full_panel", "Minutes to build a full panel")
+        self.hanging = self._pace("Hanging", "handling", "Minutes to fetch, hang, screw and plug a panel")
+        self.setting_up = self._pace("Set-up", "setup", "Minutes to get ready for a design that is not in the kit, once")
         return [
             *(self.starts, self.workdays, self.days_off, self.benches, self.kits),
             *(self.hangers, self.hang_from, self.model, self.rate, self.floor),
+            *(self.full, self.hanging, self.setting_up),
         ]
 
     @property
@@ -88,6 +93,16 @@ class TermsCard(QFrame):
     def _whole(self, caption: str, field: str) -> TextField:
         return self._text(caption, lambda crew: str(getattr(crew, field)), lambda typed: {field: whole(typed)})
 
+    def _pace(self, caption: str, field: str, hint: str) -> TextField:
+        """A rate in minutes, as the stopwatch on the build leaf sets it too."""
+
+        def commit(typed: str) -> str:
+            return committed(self._document, lambda room: set_rates(room, **{field: minutes(typed)}), f"Set “{caption.lower()}”")
+
+        made = TextField(caption, lambda: f"{getattr(self._document.room.rates, field):g} min", commit)
+        made.setToolTip(f"{hint}. A reading of the stopwatch that speaks of it sets it anew")
+        return made
+
     def _typed(self, what: str, typed: str, values: Callable[[str], dict[str, object]]) -> str:
         return committed(self._document, lambda room: set_crew(room, **values(typed)), f"Set {what}")
 
@@ -96,6 +111,11 @@ class TermsCard(QFrame):
             return set_crew(room, **values)
 
         return committed(self._document, edit, f"Set {what}")
+
+
+def minutes(typed: str) -> float:
+    """Minutes, their unit allowed. Raises TypedError."""
+    return decimal(typed.strip().removesuffix("min"), "12.5 min")
 
 
 def weekdays(typed: str) -> tuple[str, ...]:

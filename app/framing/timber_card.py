@@ -11,6 +11,7 @@ from app.framing.lists import read_lengths, write_lengths
 from app.inspector.fields import ChoiceField, TextField
 from app.tables.reading import committed
 from app.theme.look import InStep
+from core.edits import set_frame_height
 from core.edits.timberwork import set_kerf, set_least_offcut, set_stock, set_timber_size
 from core.frame.cutlist import stock_of
 from core.room import Room
@@ -35,6 +36,8 @@ class TimberCard(QFrame):
         self.size_field = ChoiceField(
             "Size", lambda: document.room.timberwork.frame_size, self._set_size, _choices(document, sizes)
         )
+        self.head = self._length_field("Frames up to", lambda room: room.frame_head_mm, set_frame_height)
+        self.head.setToolTip("Upper edge of the top plates above the floor: at least as high as the lining")
         self.kerf = self._length_field("Saw cut", lambda room: room.timberwork.kerf_mm, set_kerf)
         self.least = self._length_field("Keep from", lambda room: room.timberwork.least_offcut_mm, set_least_offcut)
         self.least.setToolTip("Offcuts of this length or more are counted as worth keeping")
@@ -43,7 +46,13 @@ class TimberCard(QFrame):
         layout.setContentsMargins(12, 8, 12, 8)
         layout.setSpacing(4)
         layout.addWidget(heading)
-        self.fields: tuple[ChoiceField | TextField | ListField, ...] = (self.size_field, self.stock, self.kerf, self.least)
+        self.fields: tuple[ChoiceField | TextField | ListField, ...] = (
+            self.size_field,
+            self.head,
+            self.stock,
+            self.kerf,
+            self.least,
+        )
         for field in self.fields:
             layout.addWidget(field)
         layout.addStretch(1)

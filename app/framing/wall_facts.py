@@ -1,12 +1,12 @@
 """What a frame plan says about one wall, in rows: what misses and what helps, what is cut in between, packers, the drift."""
 
-from collections import Counter
 from collections.abc import Sequence
 
 from app.framing.facts import Fact
 from core.frame import WallFrame
 from core.frame.misses import Miss
 from core.frame.points import Point
+from core.frame.remedies import GRAVEST_FIRST, misses_in_words
 from core.room import Units
 from core.setout.result import SetOut
 from core.units import format_length, in_units, metric_size
@@ -25,22 +25,13 @@ def short(mm: float, units: Units) -> str:
 
 def summary(frame: WallFrame) -> str:
     """How many screws find no timber, and what helps them, in one line."""
-    misses = frame.backed.misses
-    if not frame.points:
-        return "No screw is driven into this wall."
-    strip = f" The sole plate lies on a strip {frame.lift_mm:g} mm thick." if frame.lift_mm else ""
-    if not misses:
-        return f"All {len(frame.points)} screws find timber.{strip}"
-    by_remedy: Counter[str] = Counter(miss.remedy for miss in misses)
-    words = {"pilot hole": "pilot holes", "doubling": "doubling", "blocking": "blocking", "move": "to move", "none": "no remedy"}
-    said = ", ".join(f"{by_remedy[remedy]} {word}" for remedy, word in words.items() if by_remedy[remedy])
-    return f"{len(misses)} of {len(frame.points)} screws find no timber: {said}.{strip}"
+    strip = f" The sole plate lies on a strip {frame.strip_mm:g} mm thick." if frame.strip_mm else ""
+    return f"{misses_in_words(len(frame.points), frame.backed.misses)}{strip}"
 
 
 def miss_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
     """A row for every screw that the frame alone does not hold, the gravest first."""
-    grave = ("none", "move", "blocking", "doubling", "pilot hole")
-    ordered = sorted(frame.backed.misses, key=lambda m: (grave.index(m.remedy), m.point.x_mm, m.point.z_mm))
+    ordered = sorted(frame.backed.misses, key=lambda m: (GRAVEST_FIRST.index(m.remedy), m.point.x_mm, m.point.z_mm))
     return [_miss_fact(setout, miss) for miss in ordered]
 
 

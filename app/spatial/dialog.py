@@ -7,8 +7,8 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QDialog, QFileDialog, QHBoxLayout, QLabel, QPushButton, QToolButton, QVBoxLayout, QWidget
 
 from app.document import Document
-from app.spatial.picture_file import picture_bytes, with_picture_suffix
 from app.spatial.keys import STEP_DEGREES
+from app.spatial.picture_file import picture_bytes, with_picture_suffix
 from app.spatial.view import RoomView
 from core.files import replace_file
 

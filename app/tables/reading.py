@@ -39,6 +39,11 @@ def percent(typed: str) -> float:
     return decimal(typed.strip().removesuffix("%"), "3 %")
 
 
+def kilograms(typed: str) -> float:
+    """A mass, its unit allowed. Raises TypedError."""
+    return decimal(typed.strip().removesuffix("kg"), "15 kg")
+
+
 def number_text(count: int) -> str:
     """A count with its thousands apart."""
     return f"{count:,}".replace(",", "\u00a0")

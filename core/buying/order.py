@@ -78,11 +78,25 @@ class Buying:
     unpriced: tuple[Material, ...]
     short: Mapping[Material, int]
     proof: Proof
+    at_least: float
+    """No way of buying the same costs less; ``total`` itself where that is proven."""
+
+    @property
+    def gap(self) -> float:
+        """By what share of the total a better way could be cheaper at most."""
+        return (self.total - self.at_least) / self.total if self.total else 0.0
 
     @property
     def is_complete(self) -> bool:
         """Whether ``total`` pays for everything."""
         return not self.unpriced and not self.short
+
+
+def gap_in_words(buying: Buying) -> str:
+    """How far a cost that is not proven may be from the least."""
+    if buying.at_least <= 0:
+        return "not proven to be the least cost"
+    return f"not proven: at most {100 * buying.gap:.2f} % above the least cost"
 
 
 def order_for(supplier: Supplier, choices: Iterable[Choice], masses_g: Mapping[str, float]) -> Order:

@@ -13,7 +13,7 @@ from core.edits.openings import (
 )
 from core.edits.pins import add_pins, pins_for, remove_pins, rows_pin
 from core.edits.plan import insert_corner, move_corner, rectangle, remove_corner, set_wall_length, step_wall
-from core.edits.settings import set_clad_height, set_frame, set_joints, set_kit, set_name, set_rates, set_units
+from core.edits.settings import set_clad_height, set_frame, set_frame_height, set_joints, set_kit, set_name, set_rates, set_units
 
 __all__ = [
     "DEFAULT_SIZES",
@@ -35,6 +35,7 @@ __all__ = [
     "rows_pin",
     "set_clad_height",
     "set_frame",
+    "set_frame_height",
     "set_joints",
     "set_kit",
     "set_name",

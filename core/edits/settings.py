@@ -28,6 +28,13 @@ def set_clad_height(room: Room, clad_height_mm: float) -> Room:
     return revise(room, clad_height_mm=tidy_mm(clad_height_mm))
 
 
+def set_frame_height(room: Room, height_mm: float) -> Room:
+    """The room with its frames' top plates up to another height. Raises RoomError where the lining would stand over them."""
+    if height_mm < room.clad_height_mm:
+        raise RoomError(f"the frame would end at {height_mm:g} mm; it must reach up to the lining's {room.clad_height_mm:g} mm")
+    return revise(room, frame_height_mm=tidy_mm(height_mm) if height_mm > room.clad_height_mm else None)
+
+
 def set_frame(room: Room, wall: int, frame: Frame) -> Room:
     """The room with another frame behind one wall; walls not yet described keep a frame still to be built."""
     if not 0 <= wall < room.wall_count:

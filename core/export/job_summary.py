@@ -1,6 +1,6 @@
 """The whole job in a few lines to read: bricks, boxes, cost, and when the crew is done."""
 
-from core.buying.order import Buying
+from core.buying.order import Buying, gap_in_words
 from core.crew.plan import CrewPlan, Finish, person_days
 from core.whole_job import WholeJob
 
@@ -32,7 +32,8 @@ def _to_buy(buying: Buying) -> str:
 def _cost(job: WholeJob) -> str:
     buying, currency = job.purchasing.buying, job.setout.room.stock.currency
     known = f"{currency} {buying.total:.2f}".strip() + ", shipping included"
-    missing = [f"{_items(len(buying.unpriced))} without a price"] if buying.unpriced else []
+    missing = [] if buying.proof == "proven" else [gap_in_words(buying)]
+    missing += [f"{_items(len(buying.unpriced))} without a price"] if buying.unpriced else []
     missing += [f"{_items(len(buying.short))} not to be had in full"] if buying.short else []
     missing += ["designs not bonded are not in it"] if job.takeoff.without_parts else []
     missing += ["timber is not in it"] if job.takeoff.timber else []

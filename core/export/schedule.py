@@ -105,7 +105,7 @@ def _minutes_line(setout: SetOut) -> str:
             ("setup", "set-up"),
             ("sliver", "slivers"),
             ("weak", "weak panels"),
-            ("blocking", "blocking"),
+            ("blocking", "points without timber"),
         )
         if getattr(minutes, term)
     )

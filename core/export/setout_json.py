@@ -9,10 +9,14 @@ from core.bond import bonds_for
 from core.bond.mass import mass_g
 from core.bond.result import Bond, Laid
 from core.files import room_document
+from core.frame.misses import Miss
+from core.frame.points import Point, point_of
+from core.frame.remedies import backed_walls
 from core.setout.metric import PointMm, mount_mm, ring_mm, z_mm
 from core.setout.result import CrewMinutes, Face, Panel, SetOut
 
 _DECIMALS = 4
+Remedies = Mapping[Point, Miss]
 
 
 def setout_json(setout: SetOut) -> str:
@@ -38,11 +42,12 @@ def setout_document(setout: SetOut) -> dict[str, Any]:
     """
     bonds = bonds_for(setout)
     own = _own(setout, bonds)
+    remedies = {miss.point: miss for backed in backed_walls(setout) for miss in backed.misses}
     return {
         "room": room_document(setout.room),
         "rows": _rows(setout),
         "walls": _walls(setout),
-        "panels": [_panel(setout, panel, own.get(panel.mark)) for panel in setout.panels],
+        "panels": [_panel(setout, panel, own.get(panel.mark), remedies) for panel in setout.panels],
         "designs": _designs(setout, bonds),
         "tally": {
             "panels": setout.tally.panels,
@@ -90,25 +95,27 @@ def _own(setout: SetOut, bonds: Mapping[str, Bond]) -> dict[str, Bond]:
     return {mark: finish.bond for mark, finish in colours_of(setout, bonds).items() if finish.is_cut}
 
 
-def _panel(setout: SetOut, panel: Panel, own: Bond | None) -> dict[str, Any]:
+def _panel(setout: SetOut, panel: Panel, own: Bond | None, remedies: Remedies) -> dict[str, Any]:
     fields = {
         "mark": panel.mark,
         "design": panel.design,
         "kind": panel.kind,
         "row": panel.row,
         "minutes": _rounded(panel.minutes),
-        "faces": [_face(setout, face) for face in panel.faces],
+        "faces": [_face(setout, panel.mark, face, remedies) for face in panel.faces],
     }
     if own is not None:
         fields |= {"bricks": dict(sorted(laid_parts(own).items())), "courses": courses_document(own)}
     return fields
 
 
-def _face(setout: SetOut, face: Face) -> dict[str, Any]:
+def _face(setout: SetOut, mark: str, face: Face, remedies: Remedies) -> dict[str, Any]:
     mounts = []
     for mount in face.mounts:
         x, z = mount_mm(setout, mount)
-        mounts.append({"x_mm": _rounded(x), "z_mm": _rounded(z), "lands_on": mount.lands_on})
+        miss = remedies.get(point_of(setout, mark, mount))
+        remedy = {"remedy": miss.remedy if miss else None, "remedy_text": miss.words if miss else None}
+        mounts.append({"x_mm": _rounded(x), "z_mm": _rounded(z), "lands_on": mount.lands_on, **remedy})
     return {
         "wall": face.wall,
         "outline_mm": _points(ring_mm(setout, face.wall, face.outline)),

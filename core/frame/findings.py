@@ -2,11 +2,15 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from math import ceil
 from typing import TYPE_CHECKING
 
+from core.frame.datum import datum_words
+from core.frame.remedies import misses_in_words
 from core.frame.tolerance import root_sum_square, worst_case
-from core.room import wall_letter
+from core.room import Opening, wall_letter
 from core.setout.result import Check, SetOut
+from core.setout.timber import HEADER_DEPTH_MM, LEAST_PIECE_MM
 from core.units import METRIC, metric_size
 
 if TYPE_CHECKING:
@@ -17,6 +21,7 @@ def about_frame(setout: SetOut, plan: "FramePlan") -> Iterator[Check]:
     """All checks about a frame plan, errors first."""
     found = [
         *_about_timber(setout, plan),
+        *_about_heights(setout),
         *(check for frame in plan.walls for check in _about_wall(setout, frame)),
         *_about_openings(plan),
         *_about_loads(plan),
@@ -50,16 +55,20 @@ def _about_timber(setout: SetOut, plan: "FramePlan") -> Iterator[Check]:
             yield Check("error", "readings-no-wall", "room", f"timberwork.faces names wall {face.wall}; there is no such wall.")
 
 
+def _about_heights(setout: SetOut) -> Iterator[Check]:
+    if words := datum_words(setout):
+        yield Check(
+            "note",
+            "heights-from-ring",
+            "room",
+            f"{words} Measure sills, heads and rails from there.",
+        )
+
+
 def _about_wall(setout: SetOut, frame: "WallFrame") -> Iterator[Check]:
     where = f"wall {wall_letter(frame.wall)}"
     yield from _about_members(setout, frame, where)
-    for remedy, count in sorted(Counter(miss.remedy for miss in frame.backed.misses).items()):
-        if remedy == "none":
-            yield Check("error", "mount-not-held", where, f"{count} mounting points cannot be held; see the list of misses.")
-        elif remedy == "move":
-            yield Check("warning", "mount-to-move", where, f"{count} mounting points need their hole moved; see the list.")
-        elif remedy == "pilot hole":
-            yield Check("note", "mount-pilot-hole", where, f"{count} screws stand near a timber's edge: drill pilot holes.")
+    yield from _about_misses(frame, where)
     if frame.screws and not frame.screws.chosen:
         how = "one length does not suit all of its packing" if not frame.screws.unheld else "no length suits some of its packing"
         wished = setout.room.timberwork.screw
@@ -85,24 +94,31 @@ def _about_wall(setout: SetOut, frame: "WallFrame") -> Iterator[Check]:
         )
 
 
+def _about_misses(frame: "WallFrame", where: str) -> Iterator[Check]:
+    """One check for a wall with screws that find no timber, as grave as the gravest remedy."""
+    misses = frame.backed.misses
+    remedies = {miss.remedy for miss in misses}
+    words = f"{misses_in_words(len(frame.points), misses)} The frame list says it for each."
+    if "none" in remedies:
+        yield Check("error", "mount-not-held", where, words)
+    elif "move" in remedies:
+        yield Check("warning", "mount-to-move", where, words)
+    elif misses:
+        yield Check("note", "mount-remedies", where, words)
+
+
 def _about_members(setout: SetOut, frame: "WallFrame", where: str) -> Iterator[Check]:
-    if frame.lift_mm:
-        yield Check(
-            "note", "sole-strip", where, f"The sole plate lies on a strip {frame.lift_mm:g} mm thick, so that screws meet it."
-        )
+    if frame.strip_mm:
+        why = "over the top of the starter ring, so that screws meet it" if frame.lift_mm else "level with the starter ring"
+        yield Check("note", "sole-strip", where, f"The sole plate lies on a strip {frame.strip_mm:g} mm thick, {why}.")
     if not frame.is_to_build:
         return
-    head = setout.room.clad_height_mm - setout.room.frame(frame.wall).stud_mm
+    stud = setout.room.frame(frame.wall).stud_mm
+    top = setout.room.frame_head_mm - stud
     for opening in setout.room.openings:
         if opening.wall == frame.wall and opening.kind in ("door", "window", "niche"):
-            if opening.head_mm > head + 1e-6:
-                yield Check(
-                    "warning",
-                    "opening-meets-top-plate",
-                    f"opening {opening.id}",
-                    f"It reaches {opening.head_mm - head:.0f} mm into the top plate, whose upper edge is taken to be the clad "
-                    f"height: there is no room for a header. Build the frame higher, or lower the opening.",
-                )
+            if opening.head_mm + HEADER_DEPTH_MM > top + 1e-6:
+                yield _no_header(opening, top, opening.head_mm + HEADER_DEPTH_MM + stud)
             kings = [m for m in frame.members if m.name == "king stud"]
             beside = [m for m in kings if abs(m.timber.left_mm + m.timber.width_mm - opening.left_mm) < 100]
             beside += [m for m in kings if abs(m.timber.left_mm - opening.right_mm) < 100]
@@ -113,6 +129,23 @@ def _about_members(setout: SetOut, frame: "WallFrame", where: str) -> Iterator[C
                     f"opening {opening.id}",
                     "There is no room for a king stud on both sides; have a qualified person say how it is framed.",
                 )
+
+
+def _no_header(opening: Opening, top_mm: float, frame_mm: float) -> Check:
+    """A door or window that leaves too little between itself and the top plate's underside, and the frame that would do."""
+    left = top_mm - opening.head_mm
+    said = (
+        f"{left:.0f} mm are left between it and the top plate, too little"
+        if left > LEAST_PIECE_MM
+        else f"It reaches {-left:.0f} mm into the top plate: there is no room"
+    )
+    return Check(
+        "warning",
+        "opening-meets-top-plate",
+        f"opening {opening.id}",
+        f"{said} for a header {HEADER_DEPTH_MM:g} mm deep. Build the frames up to {ceil(frame_mm):d} mm (frame leaf, Timber, "
+        f"“Frames up to”), or lower the opening.",
+    )
 
 
 def _about_openings(plan: "FramePlan") -> Iterator[Check]:

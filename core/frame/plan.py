@@ -4,17 +4,19 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from core.frame.cutlist import CutList, Piece, cut_list, spliced, stock_of
+from core.frame.datum import ring_mm
 from core.frame.drift import Drift, drift_of
 from core.frame.drift_words import WallDrift, wall_drift
 from core.frame.findings import about_frame
 from core.frame.hardware import WallScrews, screws_for
 from core.frame.loads import Loads, loads_of
 from core.frame.members import STANDING, Member, TapeMark, members_of, tape_marks
-from core.frame.misses import Backed, back
+from core.frame.misses import Backed
 from core.frame.openings import BoxNote, Escape, Trim, box_notes, escapes, trims
 from core.frame.packers import Packers, packers_for
 from core.frame.points import Point, points_of
 from core.frame.receptacles import FarStretch, unreached
+from core.frame.remedies import backed_walls
 from core.room import Room
 from core.setout.framing import sole_lift_mm
 from core.setout.result import Check, SetOut
@@ -23,11 +25,15 @@ from core.timberwork import FOOT_MM
 
 @dataclass(frozen=True, slots=True)
 class WallFrame:
-    """One wall's frame. ``members`` and ``marks`` are empty where it stands already; ``lift_mm`` is the strip under its sole."""
+    """One wall's frame. ``members`` and ``marks`` are empty where it stands already.
+
+    ``lift_mm`` is how far its sole plate stands above the set-out's zero, ``strip_mm`` how thick a strip it therefore lies on.
+    """
 
     wall: int
     is_to_build: bool
     lift_mm: float
+    strip_mm: float
     members: tuple[Member, ...]
     marks: tuple[TapeMark, ...]
     points: tuple[Point, ...]
@@ -57,8 +63,10 @@ def plan_of(setout: SetOut, masses: Mapping[str, float] | None = None) -> FrameP
     room, kit = setout.room, setout.room.kit
     loads = loads_of(setout, masses)
     points = points_of(setout)
+    backed = backed_walls(setout)
     walls = tuple(
-        _wall_frame(setout, wall, tuple(p for p in points if p.wall == wall), loads.by_design) for wall in range(room.wall_count)
+        _wall_frame(setout, wall, tuple(p for p in points if p.wall == wall), backed[wall], loads.by_design)
+        for wall in range(room.wall_count)
     )
     cuts = cut_list(room, (piece for frame in walls for piece in _pieces(room, frame)))
     inset = kit.mounts.inset_pitches * kit.pitch_mm
@@ -67,20 +75,22 @@ def plan_of(setout: SetOut, masses: Mapping[str, float] | None = None) -> FrameP
     return replace(found, checks=tuple(about_frame(setout, found)))
 
 
-def _wall_frame(setout: SetOut, wall: int, points: tuple[Point, ...], masses: Mapping[str, float]) -> WallFrame:
+def _wall_frame(setout: SetOut, wall: int, points: tuple[Point, ...], backed: Backed, masses: Mapping[str, float]) -> WallFrame:
     room = setout.room
     frame = room.frame(wall)
     is_to_build = frame.mode == "to_build"
+    lift = sole_lift_mm(room, frame.stud_mm) if is_to_build else 0.0
     members = members_of(setout, wall)
     packers = packers_for(setout.walls[wall], points, room.timberwork)
     return WallFrame(
         wall=wall,
         is_to_build=is_to_build,
-        lift_mm=sole_lift_mm(room, frame.stud_mm) if is_to_build else 0.0,
+        lift_mm=lift,
+        strip_mm=lift + ring_mm(setout) if is_to_build else 0.0,
         members=members,
         marks=tape_marks(members),
         points=points,
-        backed=back(setout, points, tuple(t for t in setout.timber if t.wall == wall), frame.stud_mm),
+        backed=backed,
         packers=packers,
         screws=screws_for(setout, wall, points, packers, masses),
         drift=wall_drift(room, wall),

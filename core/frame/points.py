@@ -6,7 +6,7 @@ from math import hypot
 
 from core.setout.framing import BLOCKING
 from core.setout.metric import mount_mm
-from core.setout.result import SetOut, Timber
+from core.setout.result import Mount, SetOut, Timber
 from core.setout.timber import UPRIGHTS
 
 
@@ -54,13 +54,14 @@ class Holding:
 
 def points_of(setout: SetOut) -> tuple[Point, ...]:
     """Every mounting point, by panel and then upwards and to the right."""
-    found = []
-    for panel in setout.panels:
-        for face in panel.faces:
-            for mount in face.mounts:
-                x, z = mount_mm(setout, mount)
-                found.append(Point(panel.mark, mount.wall, x, z, mount.lands_on))
-    return tuple(found)
+    faces = ((panel, face) for panel in setout.panels for face in panel.faces)
+    return tuple(point_of(setout, panel.mark, mount) for panel, face in faces for mount in face.mounts)
+
+
+def point_of(setout: SetOut, mark: str, mount: Mount) -> Point:
+    """A mounting point of the panel with that mark."""
+    x, z = mount_mm(setout, mount)
+    return Point(mark, mount.wall, x, z, mount.lands_on)
 
 
 def holding(member: Timber, edge_mm: float) -> Holding | None:

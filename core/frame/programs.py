@@ -3,11 +3,9 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-import highspy
 import numpy as np
 
 from core.frame.patterns import Pattern
-from core.silent_solver import silent_solver
 
 MOST_NODES = 1_000
 """A limit on work rather than on time, so that the same timber always gives the same plan."""
@@ -52,6 +50,11 @@ def _alone(patterns: Sequence[Pattern], demand: Sequence[int]) -> dict[Pattern, 
 
 
 def _program(patterns: Sequence[Pattern], demand: Sequence[int], *, is_whole: bool) -> Any:
+    # Tens of milliseconds that only those pay who have timber cut, not all who ask what holds a screw.
+    import highspy
+
+    from core.silent_solver import silent_solver
+
     solver = silent_solver()
     for wanted in demand:
         solver.addRow(float(wanted), highspy.kHighsInf, 0, np.array([], dtype=np.int32), np.array([]))

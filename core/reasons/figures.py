@@ -27,7 +27,7 @@ def hours_words(setout: SetOut, *, is_full: bool) -> str:
         f"+ set-up {minutes.setup:.0f}: {rates.setup:g} for each of {tally.designs_not_in_kit} designs not in the kit",
         f"+ slivers {minutes.sliver:.0f}: {rates.sliver:g} for each flat panel under half a panel wide",
         f"+ weak {minutes.weak:.0f}: {rates.weak:g} for each panel too thin to hold together",
-        f"+ blocking {minutes.blocking:.0f}: {rates.blocking:g} for each point without timber",
+        f"+ points without timber {minutes.blocking:.0f}: {rates.blocking:g} for each",
         f"= {minutes.total:.0f} min",
         bound_words(setout, is_full=is_full),
     ]
@@ -67,6 +67,6 @@ def blocking_words(setout: SetOut) -> str:
     each = setout.room.rates.blocking
     return (
         f"Of {len(mounts)} mounting points {missed} have no timber where the screw comes through.\n"
-        f"Each needs blocking behind it, {each:g} min: {missed} × {each:g} = {missed * each:g} min. "
+        f"Each is reckoned at {each:g} min, whatever is done about it: {missed} × {each:g} = {missed * each:g} min. "
         f"A frame still to be built is given timber behind every point."
     )

@@ -56,7 +56,7 @@ def charge_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
     missed = sum(mount.lands_on is None for face in panel.faces for mount in face.mounts)
     if missed:
         points = "1 point" if missed == 1 else f"{missed} points"
-        lines.append(f"+ {missed * rates.blocking:g} min blocking: {points} without timber, {rates.blocking:g} each")
+        lines.append(f"+ {missed * rates.blocking:g} min for {points} without timber, {rates.blocking:g} each")
     return tuple(lines)
 
 

@@ -137,7 +137,7 @@ class _Assembler:
         start, pitch = self._problem.shell.walls[wall].start_mm, room.kit.pitch_mm
         joints = () if backing else tuple(division.joints[wall] for division in self._plan.divisions)
         openings = tuple(o for o in room.openings if o.wall == wall)
-        measures = start, room.wall_length_mm(wall), room.clad_height_mm
+        measures = start, room.wall_length_mm(wall), room.frame_head_mm
 
         def make() -> _Frame:
             if backing is not None:

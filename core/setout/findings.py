@@ -129,7 +129,7 @@ def _about_walls(problem: Problem, assembly: Assembly) -> Iterator[Check]:
                 "warning",
                 "mount-no-timber",
                 where,
-                f"{bare[wall.wall]} mounting points have no timber behind them; cut blocking in before hanging.",
+                f"{bare[wall.wall]} mounting points have no timber behind them: see frame leaf and frame list.",
             )
         off = problem.shell.corners[wall.wall].off_square_degrees
         if off > 0.01:

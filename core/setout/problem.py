@@ -151,7 +151,7 @@ class Problem:
         if room.frame(wall).mode == "to_build":
             return None
         openings = tuple(opening for opening in room.openings if opening.wall == wall)
-        measures = room.wall_length_mm(wall), room.clad_height_mm, room.kit.mounts.edge_mm
+        measures = room.wall_length_mm(wall), room.frame_head_mm, room.kit.mounts.edge_mm, room.kit.plate_mm
         return BACKINGS.get(
             (wall, room.frame(wall), openings, measures), lambda: Backing(standing_timber(room, wall), room.kit.mounts.edge_mm)
         )

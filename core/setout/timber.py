@@ -1,6 +1,6 @@
 """The timber behind a wall: members of a standing frame, members of a frame built to suit the panels, and what a screw hits.
 
-Sizes from memory: timber 38 mm thick, a header 89 mm deep. The head of the frame is taken to be the clad height.
+Sizes from memory: timber 38 mm thick, a header 89 mm deep.
 """
 
 from bisect import bisect_left
@@ -27,16 +27,18 @@ def standing_timber(room: Room, wall: int) -> tuple[Timber, ...]:
     frame = room.frame(wall)
     if isinstance(frame, FrameToBuild):
         return ()
+    # It stands on the floor, the panels on the starter ring, where heights begin.
+    floor_mm = -room.kit.plate_mm
     if isinstance(frame, MeasuredFrame):
         around: list[Timber] = []
         centres: Sequence[float] = frame.centres_mm
         rails = [_rail(room, wall, height, frame.stud_mm) for height in frame.rails_mm]
     else:
-        around = opening_timber(room, wall, frame.stud_mm)
+        around = opening_timber(room, wall, frame.stud_mm, lift_mm=floor_mm)
         centres = regular_centres(frame.first_centre_mm, frame.spacing_mm, room.wall_length_mm(wall), frame.stud_mm)
         rails = []
-    studs = upright_studs(room, wall, centres, frame.stud_mm, clear_of=around)
-    return (*plates(room, wall, frame.stud_mm), *studs, *around, *rails)
+    studs = upright_studs(room, wall, centres, frame.stud_mm, clear_of=around, lift_mm=floor_mm)
+    return (*plates(room, wall, frame.stud_mm, lift_mm=floor_mm), *studs, *around, *rails)
 
 
 def regular_centres(first_mm: float, spacing_mm: float, length_mm: float, stud_mm: float) -> tuple[float, ...]:
@@ -55,9 +57,9 @@ def regular_centres(first_mm: float, spacing_mm: float, length_mm: float, stud_m
 def plates(room: Room, wall: int, stud_mm: float, *, lift_mm: float = 0.0) -> tuple[Timber, ...]:
     """The sole plate, left out where a door or window goes down to it, and the top plate.
 
-    ``lift_mm`` is how far the sole plate stands off the floor.
+    ``lift_mm`` is how far the sole plate stands above the starter ring's top.
     """
-    length, head = room.wall_length_mm(wall), room.clad_height_mm
+    length, head = room.wall_length_mm(wall), room.frame_head_mm
     doors = sorted((o.left_mm, o.right_mm) for o in _framed(room, wall) if o.sill_mm < lift_mm + stud_mm)
     sole = [Timber(wall, "sole plate", left, lift_mm, right - left, stud_mm) for left, right in gaps_between(doors, 0.0, length)]
     return (*sole, Timber(wall, "top plate", 0.0, head - stud_mm, length, stud_mm))
@@ -105,7 +107,7 @@ def _overlap(a: Timber, b: Timber) -> bool:
 def _around(room: Room, opening: Opening, stud: float, foot: float) -> list[Timber]:
     """``foot`` is the height its uprights stand at."""
     wall, length = opening.wall, room.wall_length_mm(opening.wall)
-    top = room.clad_height_mm - stud
+    top = room.frame_head_mm - stud
     left, right, head = opening.left_mm, opening.right_mm, min(opening.head_mm, top)
     outer_left, outer_right = max(0.0, left - stud), min(length, right + stud)
     header_top = min(head + HEADER_DEPTH_MM, top)
@@ -143,6 +145,7 @@ def upright_studs(
 ) -> list[Timber]:
     """Studs from sole to top plate at given centres, cut where an opening is, left out where another upright stands."""
     uprights = [t for t in clear_of if t.member in UPRIGHTS]
+    head_mm = room.frame_head_mm
     studs = []
     for centre in centres:
         left, right = centre - stud_mm / 2, centre + stud_mm / 2
@@ -151,7 +154,7 @@ def upright_studs(
         cuts = sorted(_cut(o, clear_of) for o in _framed(room, wall) if o.left_mm < right and left < o.right_mm)
         studs += [
             Timber(wall, "stud", left, low, stud_mm, high - low)
-            for low, high in gaps_between(cuts, lift_mm + stud_mm, room.clad_height_mm - stud_mm)
+            for low, high in gaps_between(cuts, lift_mm + stud_mm, head_mm - stud_mm)
         ]
     return studs
 

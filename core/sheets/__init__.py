@@ -23,8 +23,8 @@ __all__ = ["DRAWING_STEPS", "sheets_for"]
 
 DRAWING_STEPS = (
     "bonding the panels",
-    "drawing the elevations",
     "planning the frame",
+    "drawing the elevations",
     "drawing the panel sheets",
     "drawing templates and labels",
     "counting, buying and planning the crew",
@@ -50,8 +50,9 @@ def sheets_for(
     begins(next(steps))
     bonding = job.bonding
     begins(next(steps))
-    drafts: list[Draft] = [*plan(setout), *(draft for shell in setout.walls for draft in elevations(setout, shell.wall))]
+    walls = job.frame.walls
     begins(next(steps))
+    drafts: list[Draft] = [*plan(setout), *(draft for frame in walls for draft in elevations(setout, frame.wall, frame))]
     drafts += frame_pages(setout, job.frame)
     begins(next(steps))
     panels = panel_sheets(setout, bonding, job.finishes, job.stock)
@@ -60,4 +61,4 @@ def sheets_for(
     drafts += [*story_poles(setout, job.bonds), *hole_templates(setout, job.bonds), *labels(setout, job.sheet_names)]
     begins(next(steps))
     drafts += buying_sheets(setout, job.takeoff, job.purchasing, job.crew, job.frame, job.kits)
-    return finish(setout.room, [*cover(setout, drafts, job.checks), *drafts], issued)
+    return finish(setout.room, [*cover(setout, job.frame, drafts, job.checks), *drafts], issued)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from core.buying import Order, OrderLine, Purchasing
+from core.buying.order import gap_in_words
 from core.frame import FramePlan
 from core.room import Room, Units, wall_letter
 from core.setout.result import SetOut
@@ -163,6 +164,8 @@ def _money(room: Room, bought: Purchasing, width: float, *, has_timber: bool) ->
         rows.append((f"items with {NO_PRICE}, not in the cost", f"{len(buying.unpriced)}"))
     units = room.display_units
     rows += [(f"cannot be sent: {title(item, units)}", f"{count} short") for item, count in buying.short.items()]
+    if buying.orders and buying.total:
+        rows.append(("the least cost", "proven" if buying.proof == "proven" else gap_in_words(buying)))
     if bought.budget is not None:
         rows.append(("budget", money(room, bought.budget)))
         rows.append(("over the budget" if bought.over > 0 else "left of the budget", money(room, abs(bought.over))))

@@ -9,6 +9,7 @@ from core.cautions import CAUTIONS
 from core.drawing import Path, Pen
 from core.drawing.items import moved
 from core.drawing.lettering import text_width_mm
+from core.frame import FramePlan
 from core.room import Units
 from core.setout.metric import z_mm
 from core.setout.result import Check, SetOut
@@ -25,17 +26,17 @@ _LEVELS = {"error": "ERROR", "warning": "Warning", "note": "Note"}
 Pairs = Sequence[tuple[str, str]]
 
 
-def cover(setout: SetOut, others: Sequence[Draft], checks: Sequence[Check]) -> list[Draft]:
+def cover(setout: SetOut, plan: FramePlan, others: Sequence[Draft], checks: Sequence[Check]) -> list[Draft]:
     """The cover's pages, listing themselves and the sheets that follow, and what was found about the room."""
     count = 1
     while True:
-        made = _pages(setout, others, checks, count)
+        made = _pages(setout, plan, others, checks, count)
         if len(made) <= count:
             return made
         count = len(made)
 
 
-def _pages(setout: SetOut, others: Sequence[Draft], checks: Sequence[Check], count: int) -> list[Draft]:
+def _pages(setout: SetOut, plan: FramePlan, others: Sequence[Draft], checks: Sequence[Check], count: int) -> list[Draft]:
     paper = papers(setout.room.display_units)[0]
     area = drawing_box(paper, has_foot=False)
     width = area.width
@@ -51,7 +52,7 @@ def _pages(setout: SetOut, others: Sequence[Draft], checks: Sequence[Check], cou
         *_title(setout, width),
         *_cautions(width),
         *_side_by_side(left, right, width),
-        *frames(setout, width),
+        *frames(setout, plan, width),
         *_checks(setout.room.display_units, checks, width),
     ]
     found = pages(lines, area)

@@ -9,6 +9,9 @@ from core.drawing import Box, Item, Paper, Path, Pen, Text, item_box
 from core.drawing.items import rectangle
 from core.drawing.lettering import shorten, wrap
 from core.drawing.scale import Scale, scales
+from core.frame import WallFrame
+from core.frame.datum import datum_words
+from core.frame.remedies import misses_in_words
 from core.room import wall_letter
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, foot_box, papers
@@ -19,7 +22,7 @@ from core.sheets.joints import Pattern, rows_words
 from core.sheets.legend import legend
 from core.sheets.placing import Placer
 from core.sheets.view import Part, View, joints_in, split, whole_wall
-from core.units import format_length, gap_words
+from core.units import format_length, gap_words, in_units
 
 MATCH_MM = 7.0
 VALUE_MM = 2.0
@@ -31,16 +34,23 @@ _FLOOR, _HEAD, _CORNER = Pen(0.7), Pen(0.18, (6.0, 1.0, 1.0, 1.0)), Pen(0.18)
 _MATCH = Pen(0.5, (8.0, 1.5, 1.5, 1.5))
 
 
-def elevations(setout: SetOut, wall: int) -> list[Draft]:
-    """The sheets of one wall: one, or as many as it takes to keep it legible."""
-    return [_draft(setout, view) for view in views(setout, wall)]
+def elevations(setout: SetOut, wall: int, frame: WallFrame | None = None) -> list[Draft]:
+    """The sheets of one wall: one, or as many as it takes to keep it legible. ``frame`` is what is known of what lies behind."""
+    return [_draft(setout, view) for view in views(setout, wall, note_of(setout, frame))]
 
 
-def views(setout: SetOut, wall: int) -> list[View]:
+def note_of(setout: SetOut, frame: WallFrame | None) -> str:
+    """What a crew must know besides the wall's lengths: where heights count from, and what crossed rings ask for."""
+    misses = frame.backed.misses if frame else ()
+    said = f"{misses_in_words(len(frame.points), misses)} See the frame list." if frame and misses else ""
+    return in_units(f"{datum_words(setout)} {said}".strip(), setout.room.display_units)
+
+
+def views(setout: SetOut, wall: int, note: str = "") -> list[View]:
     """The wall at the largest scale that fits the large sheet; on the small one where all of it fits at that scale."""
     units = setout.room.display_units
     small, large = papers(units)
-    whole = whole_wall(setout, wall)
+    whole = replace(whole_wall(setout, wall), note=note)
     legible = takewhile(lambda scale: scale.factor <= SMALLEST_FACTOR[units], scales(units == "ft-in"))
     for scale in legible:
         if shown := _fitting(setout, whole, large, scale):
@@ -49,7 +59,7 @@ def views(setout: SetOut, wall: int) -> list[View]:
             return [_view(setout, whole, paper, scale, on_small if on_small and paper is small else shown)]
     scale = Scale(SMALLEST_FACTOR[units], units == "ft-in")
     width, height = _field_mm(setout, replace(whole, count=2), large, joints_in(setout, whole)[:1], inf)
-    parts = split(setout, wall, width * scale.factor, height * scale.factor)
+    parts = split(setout, whole, width * scale.factor, height * scale.factor)
     return [
         _view(setout, part, large, scale, _fitting(setout, part, large, scale) or joints_in(setout, part)[:1]) for part in parts
     ]
@@ -149,8 +159,8 @@ def _facts(setout: SetOut, part: Part, shown: Sequence[Pattern]) -> str:
         f"Frame {write(shell.length_mm)}. Panels {write(shell.pitches * room.kit.pitch_mm)} = {shell.pitches} pitches, "
         f"beginning {write(shell.start_mm)} from the left frame corner. "
         f"Packing {gap_words(shell.packing_mm, room.display_units)}. "
-        f"Lengths in {unit}. Below: joints from the panels' left end, openings from the frame's left corner."
-    )
+        f"Lengths in {unit}. Below: joints from the panels' left end, openings from the frame's left corner. {part.note}"
+    ).rstrip()
     left_out = sorted({row for pattern in joints_in(setout, part) if pattern not in shown for row in pattern.rows})
     if not left_out:
         return said

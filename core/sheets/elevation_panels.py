@@ -15,8 +15,8 @@ from core.sheets.symbols import (
     CORNER_EDGE_SMALL,
     corner_edge,
     fill_grey,
+    lacks_timber,
     mount,
-    needs_blocking,
     panel_fill,
     panel_outline,
 )
@@ -101,7 +101,7 @@ def _mounts(setout: SetOut, view: View, face: Face, placer: Placer) -> list[Item
     radius = min(0.6, max(0.4, 0.8 * setout.room.kit.pitch_mm / view.scale.factor))
     items: list[Item] = []
     for point in face.mounts:
-        symbol = mount(view.point(mount_mm(setout, point)), radius, lands=not needs_blocking(point))
+        symbol = mount(view.point(mount_mm(setout, point)), radius, lands=not lacks_timber(point))
         placer.claim(item_box(symbol[0]))
         items += symbol
     return items

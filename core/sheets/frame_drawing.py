@@ -11,12 +11,14 @@ from core.drawing.items import rectangle
 from core.drawing.lettering import shorten, text_width_mm, wrap
 from core.drawing.scale import Scale, scales
 from core.frame import WallFrame
+from core.frame.datum import datum_words
 from core.frame.members import LEVEL
+from core.frame.remedies import misses_in_words
 from core.room import wall_letter
 from core.setout.result import SetOut, Timber
 from core.sheets.draft import Draft, drawing_box, foot_box, papers, scale_bar
 from core.sheets.running import HEIGHT_MM, LABEL_PITCH_MM, Along, Tick, label_depth_mm, running_dimension, spread
-from core.units import format_length
+from core.units import format_length, in_units
 
 SMALLEST_FACTOR = {"mm": 20, "ft-in": 24}
 _TITLE_MM, _LEAD_MM, _TAG_MM = 7.0, 4.2, 10.5
@@ -69,14 +71,14 @@ def _fields(setout: SetOut, frame: WallFrame, paper: Paper) -> list[_Field]:
     begin, end = _ends(setout, frame)
     depth = label_depth_mm([_write(setout, at) for at in (begin, end)]) + 4.0
     width, height = area.width - 36.0, area.height - _TAG_MM - depth
-    legible = [s for s in scales(units == "ft-in") if s.factor >= setout.room.clad_height_mm / height]
+    legible = [s for s in scales(units == "ft-in") if s.factor >= setout.room.frame_head_mm / height]
     smallest = next((s for s in legible if s.factor >= SMALLEST_FACTOR[units]), legible[0])
     count = max(1, ceil((end - begin) / smallest.factor / width), ceil(len(frame.marks) * _UPRIGHT_MM / width))
     while _busiest(frame, begin, end, count) * _UPRIGHT_MM > width:
         count += 1
     step = (end - begin) / count
     scale = next(s for s in legible if step / s.factor <= width)
-    wide, high = step / scale.factor, setout.room.clad_height_mm / scale.factor
+    wide, high = step / scale.factor, setout.room.frame_head_mm / scale.factor
     left = area.left + 18.0 + (width - wide) / 2
     top = area.top + _TAG_MM + (height - high) / 2
     box = Box(left, top, left + wide, top + high)
@@ -101,16 +103,18 @@ def _write(setout: SetOut, mm: float) -> str:
 
 
 def _facts(setout: SetOut, frame: WallFrame) -> str:
-    unit = "mm" if setout.room.display_units == "mm" else "feet and inches"
+    units = setout.room.display_units
+    unit = "mm" if units == "mm" else "feet and inches"
     said = f"Seen from inside the room. Lengths in {unit}, along the plates from the frame's left corner."
     if frame.is_to_build:
         said += " Each value is the LEFT edge of an upright: strike a line there and put the timber to its RIGHT."
-        if frame.lift_mm:
-            strip = format_length(frame.lift_mm, setout.room.display_units)
-            said += f" Lay the sole plate on a continuous strip {strip} thick."
+        if frame.strip_mm:
+            said += f" Lay the sole plate on a continuous strip {format_length(frame.strip_mm, units)} thick."
     else:
         said += " The frame stands (dashed): measure it again before you cut. Heights on the right are middles of blocking."
-    return said + " b: blocking, on edge, fixed at both ends."
+    said += " b: blocking, on edge, fixed at both ends."
+    datum, drift = in_units(datum_words(setout), units), frame.drift.words if frame.drift else ""
+    return " ".join(part for part in (said, datum, misses_in_words(len(frame.points), frame.backed.misses), drift) if part)
 
 
 def _draft(setout: SetOut, frame: WallFrame, paper: Paper, field: _Field, number: int, count: int) -> Draft:
@@ -136,7 +140,7 @@ def _draft(setout: SetOut, frame: WallFrame, paper: Paper, field: _Field, number
 
 def _openings(setout: SetOut, frame: WallFrame, field: _Field) -> Iterator[Item]:
     for o in setout.room.openings:
-        box = field.clipped(o.left_mm, o.sill_mm, o.right_mm, min(o.head_mm, setout.room.clad_height_mm))
+        box = field.clipped(o.left_mm, o.sill_mm, o.right_mm, min(o.head_mm, setout.room.frame_head_mm))
         if o.wall == frame.wall and box:
             yield Path(((box.left, box.top), (box.right, box.bottom)), _VOID)
             yield Path(((box.left, box.bottom), (box.right, box.top)), _VOID)
@@ -206,7 +210,7 @@ def _along(setout: SetOut, frame: WallFrame, field: _Field, *, is_first: bool) -
 def _heights(setout: SetOut, frame: WallFrame, field: _Field) -> list[Item]:
     """Up the left: undersides of level members. Up the right: middles of the blocking."""
     level = [m.timber for m in frame.members if m.name in LEVEL]
-    edges = sorted({round(t.bottom_mm, 1) for t in level if t.bottom_mm > 0} | {setout.room.clad_height_mm})
+    edges = sorted({round(t.bottom_mm, 1) for t in level if t.bottom_mm > 0} | {setout.room.frame_head_mm})
     middles = sorted({round(b.middle_mm, 1) for b in frame.backed.blocks if field.begin <= b.left_mm <= field.end})
     items: list[Item] = []
     for values, line, edge in (

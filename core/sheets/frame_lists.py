@@ -38,11 +38,11 @@ def wall_list(setout: SetOut, frame: WallFrame) -> list[Draft]:
         lines += table(("no", "left edge.", "middle.", "to the right of the mark"), _tape_rows(setout, frame), width)
         lines += [
             heading("Members to cut", width),
-            *table(("no", "member", "length.", "stands at.", "from floor."), _member_rows(setout, frame.members), width),
+            *table(("no", "member", "length.", "stands at.", "height."), _member_rows(setout, frame.members), width),
         ]
     if frame.backed.blocks or frame.backed.doubling:
         lines += [heading(f"Wall {letter}: cut in between the uprights", width), *_words(_CUT_IN, width)]
-        lines += table(("", "cut length.", "left end.", "middle, from floor.", "holds screws"), _block_rows(setout, frame), width)
+        lines += table(("", "cut length.", "left end.", "middle, height.", "holds screws"), _block_rows(setout, frame), width)
     if frame.backed.misses:
         lines += [heading(f"Wall {letter}: screws the frame alone does not hold", width), *_words(_MISSES, width)]
         lines += table(("panel", "across.", "up.", "short by.", "nearest", "do this"), _miss_rows(setout, frame), width)

@@ -1,37 +1,33 @@
 """The frame behind every wall in words: how it is set out, and how many screws would find no timber in it."""
 
-from collections import Counter
 from dataclasses import replace
 
+from core.drawing.lettering import wrap
+from core.frame import FramePlan
+from core.frame.remedies import misses_in_words
 from core.room import FrameToBuild, RegularFrame, wall_letter
 from core.setout.result import SetOut
 from core.sheets.flow import Column, Line, heading, paragraph, row
-from core.sheets.symbols import needs_blocking
 from core.units import format_length
 
-_BLOCKING_WORDS = (
-    "Behind every mounting point there must be timber. Where there is none (crossed rings on the elevations), cut blocking: "
-    "a short timber, fixed between two studs at that height before panels go up."
+_MISSING_WORDS = (
+    "Behind every mounting point there must be timber. Where the frame has none (crossed rings on the elevations), the frame "
+    "list of the wall says for each what to do before panels go up."
 )
-_WALL_MM, _POINTS_MM = 18.0, 36.0
+_WALL_MM = 18.0
 
 
-def frames(setout: SetOut, width: float) -> list[Line]:
-    """A line for each wall and, where there are points without timber, what to do about them."""
-    blocked = Counter(
-        face.wall for panel in setout.panels for face in panel.faces for point in face.mounts if needs_blocking(point)
-    )
-    columns = [Column("", _WALL_MM), Column("", width - _WALL_MM - _POINTS_MM), Column("", _POINTS_MM, "end")]
-    rows = [
-        row(columns, [f"wall {wall_letter(shell.wall)}", frame_words(setout, shell.wall), _points(blocked[shell.wall])])
-        for shell in setout.walls
-    ]
-    words = [replace(line, keeps=True) for line in paragraph(_BLOCKING_WORDS, width)] if blocked else []
-    return [heading("Frame behind the panels", width), *words, *rows]
-
-
-def _points(count: int) -> str:
-    return f"{_counted(count, 'point')} to block" if count else "no blocking"
+def frames(setout: SetOut, plan: FramePlan, width: float) -> list[Line]:
+    """Lines for each wall: how its frame is set out, what is done about points without timber, how far its studs drift."""
+    columns = [Column("", _WALL_MM), Column("", width - _WALL_MM)]
+    lines = [heading("Frame behind the panels", width)]
+    if any(frame.backed.misses for frame in plan.walls):
+        lines += [replace(line, keeps=True) for line in paragraph(_MISSING_WORDS, width)]
+    for frame in plan.walls:
+        said = f"{frame_words(setout, frame.wall)}. {misses_in_words(len(frame.points), frame.backed.misses)}"
+        parts = wrap(said, columns[1].width_mm - 2.0, 2.5)
+        lines += [row(columns, [f"wall {wall_letter(frame.wall)}" if not n else "", part]) for n, part in enumerate(parts)]
+    return lines
 
 
 def frame_words(setout: SetOut, wall: int) -> str:

@@ -29,8 +29,8 @@ _LAST_COUNT_MM = 2.0
 """How far the count at a strip's end reaches beyond it."""
 _HOW = (
     "Cut the strip out and hold it to the frame, its left end where the panel begins, its middle line at the height given "
-    "for the hole. Mark through each ring. Timber must lie behind every mark; where there is none, cut blocking. Small numbers "
-    "count knobs."
+    "for the hole. Mark through each ring. Timber must lie behind every mark; where there is none, the frame list says "
+    "what to do. Small numbers count knobs."
 )
 
 

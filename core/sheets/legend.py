@@ -24,7 +24,7 @@ def legend(box: Box) -> list[Item]:
         (_panel("shaped"), "shaped: notch or cut-out"),
         (_leg, "corner panel: goes on round the corner"),
         (_mount(lands=True), "mounting point, timber behind it"),
-        (_mount(lands=False), "mounting point: cut blocking behind it"),
+        (_mount(lands=False), "mounting point without timber: see frame list"),
         (_timber, "timber behind the panels"),
         (_opening, "opening, nothing here"),
     )

@@ -8,7 +8,7 @@ from core.drawing.items import rectangle
 from core.setout.result import Design, Face, Panel, SetOut
 from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import Column, Line, header_row, heading, needed_mm, pages, row, sized
-from core.sheets.symbols import needs_blocking
+from core.sheets.symbols import lacks_timber
 from core.sheets.wording import KIND_NAMES
 from core.units import format_length
 
@@ -74,10 +74,10 @@ def courses_of(setout: SetOut, index: int, bottom: int, top: int) -> int:
 
 
 def mount_words(faces: tuple[Face, ...]) -> str:
-    """How many mounting points, and behind how many of them blocking must be cut in."""
+    """How many mounting points, and how many of them the frame itself does not hold."""
     points = [point for face in faces for point in face.mounts]
-    blocked = sum(needs_blocking(point) for point in points)
-    return f"{len(points)}" + (f" ({blocked} to block)" if blocked else "")
+    bare = sum(lacks_timber(point) for point in points)
+    return f"{len(points)}" + (f" ({bare} bare)" if bare else "")
 
 
 def _panel_table(setout: SetOut, sheets: Mapping[str, str]) -> tuple[list[Column], list[Line]]:

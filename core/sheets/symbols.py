@@ -41,8 +41,8 @@ def corner_edge(x: float, top: float, bottom: float, inward: float, pen: Pen = C
     return Path(((at, top), (at, bottom)), pen)
 
 
-def needs_blocking(point: Mount) -> bool:
-    """Whether timber must be cut in for a mounting point, be it in a standing frame or in one still to be built."""
+def lacks_timber(point: Mount) -> bool:
+    """Whether the frame itself does not hold a mounting point, be it standing or still to be built."""
     return point.lands_on in (None, BLOCKING)
 
 

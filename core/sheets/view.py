@@ -32,6 +32,8 @@ class Part:
     is_right_end: bool = True
     is_bottom: bool = True
     is_top: bool = True
+    note: str = ""
+    """What is said of the wall besides its lengths."""
 
     @property
     def code(self) -> str:
@@ -105,9 +107,8 @@ def whole_wall(setout: SetOut, wall: int) -> Part:
     return Part(wall, shown.left, shown.right, setout.rows, shown)
 
 
-def split(setout: SetOut, wall: int, width_mm: float, height_mm: float) -> list[Part]:
+def split(setout: SetOut, whole: Part, width_mm: float, height_mm: float) -> list[Part]:
     """A wall in parts of at most the given real size, bottom rows first, left to right."""
-    whole = whole_wall(setout, wall)
     reach = setout.room.kit.full_width * setout.room.kit.pitch_mm
     total = whole.to_mm - whole.from_mm
     columns = 1 if total <= width_mm else -(-total // max(width_mm - 2 * reach, reach))
@@ -123,7 +124,8 @@ def split(setout: SetOut, wall: int, width_mm: float, height_mm: float) -> list[
                 "is_bottom": band == 0,
                 "is_top": band == len(bands) - 1,
             }
-            blank = Part(wall, edges[column], edges[column + 1], rows, whole.shown, len(parts) + 1, count, int(columns), **ends)
+            begin, end = edges[column], edges[column + 1]
+            blank = Part(whole.wall, begin, end, rows, whole.shown, len(parts) + 1, count, int(columns), note=whole.note, **ends)
             parts.append(_fitted(setout, blank))
     return parts
 

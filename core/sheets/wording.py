@@ -15,6 +15,10 @@ KIND_NAMES: dict[PanelKind, str] = {
 """In the order in which sheets list them."""
 
 
+NO_TIMBER = "points without timber"
+"""The minutes that mounting points without timber take, whatever is done about them."""
+
+
 def term_rows(minutes: CrewMinutes) -> list[tuple[str, str]]:
     """The crew's minutes by term, then the total, each as words and a number with its unit."""
     terms = (
@@ -23,7 +27,7 @@ def term_rows(minutes: CrewMinutes) -> list[tuple[str, str]]:
         ("set-up of own designs", minutes.setup),
         ("slivers", minutes.sliver),
         ("weak panels", minutes.weak),
-        ("blocking", minutes.blocking),
+        (NO_TIMBER, minutes.blocking),
     )
     rows = [(name, f"{value:.0f} min") for name, value in terms]
     return [*rows, ("all together", hours(minutes.total))]

@@ -52,6 +52,7 @@ BAD_ROOMS = {
     "opening-on-no-wall": "openings.1 (window).wall is 4; the room has walls 0 to 3",
     "overlapping-openings": "openings.0 (door) and openings.1 (hatch) overlap on wall D",
     "two-openings-of-one-name": "openings.1 (door): this id is used twice",
+    "frame-of-no-height": "frame_height_mm: found 0, should be greater than 0",
     "sill-above-the-lining": "openings.1 (window).sill_mm is 2000 mm; the lining ends at clad_height_mm = 1980 mm",
     "opening-named-like-a-mark": "openings.0 (A-1-01).id looks like a panel's mark; give the opening another name",
     "stud-beyond-its-wall": "frames.0.centres_mm.2 is 2430 mm; wall A is 2000 mm long",

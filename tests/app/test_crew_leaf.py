@@ -1,5 +1,6 @@
 """The crew leaf: people and terms typed become edits, the plan is the core's, and the chart says it without colour."""
 
+import json
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
@@ -22,6 +23,7 @@ from core import edits
 from core.crew import crew_plan
 from core.crew.calendar import DAY
 from core.edits.crew import set_crew, set_person
+from core.files import parse_room, room_document
 from core.room import Room
 from core.setout import solve
 from core.workforce import Person
@@ -152,8 +154,24 @@ def test_terms_are_typed_and_the_plan_follows(leaf: CrewLeaf, qtbot: QtBot) -> N
     assert leaf._document.undo_stack.count() == 6
 
 
+def test_the_pace_is_typed_saved_and_undone_and_the_plan_follows(bare: CrewLeaf, qtbot: QtBot) -> None:
+    terms, document = bare.terms, bare._document
+    before = document.room
+    for field, typed in ((terms.full, "12.5 min"), (terms.hanging, "3"), (terms.setting_up, "20 min")):
+        fill(qtbot, field, typed)
+    rates = parse_room(json.dumps(room_document(document.room)).encode()).rates
+    assert (rates.build_full_panel, rates.handling, rates.setup) == (12.5, 3.0, 20.0)
+    assert terms.full.line.text() == "12.5 min"
+    assert document.undo_stack.count() == 3
+    for _ in range(3):
+        document.undo_stack.undo()
+    assert document.room == before
+    assert terms.full.line.text() == "10 min"
+
+
 @pytest.mark.parametrize(
-    ("field", "typed"), [("benches", "0"), ("benches", "two"), ("rate", "120"), ("starts", "soon"), ("workdays", "")]
+    ("field", "typed"),
+    [("benches", "0"), ("benches", "two"), ("rate", "120"), ("full", "ten"), ("starts", "soon"), ("workdays", "")],
 )
 def test_wrong_terms_are_said_beside_the_field(bare: CrewLeaf, qtbot: QtBot, field: str, typed: str) -> None:
     leaf = bare

@@ -110,8 +110,14 @@ def test_faces_are_in_wall_local_millimetres(setout: SetOut) -> None:
             "outline_mm": [[460.0, 0.0], [764.0, 0.0], [764.0, 304.0], [460.0, 304.0]],
             "holes_mm": [[[564.0, 288.0], [564.0, 300.8], [596.0, 300.8], [596.0, 288.0]]],
             "mounts": [
-                {"x_mm": 468.0, "z_mm": 33.6, "lands_on": "stud"},
-                {"x_mm": 756.0, "z_mm": 33.6, "lands_on": None},
+                {"x_mm": 468.0, "z_mm": 33.6, "lands_on": "stud", "remedy": None, "remedy_text": None},
+                {
+                    "x_mm": 756.0,
+                    "z_mm": 33.6,
+                    "lands_on": None,
+                    "remedy": "none",
+                    "remedy_text": "no timber within reach: add a stud, or hold the panel another way",
+                },
             ],
         }
     ]
@@ -166,7 +172,7 @@ def test_the_schedule_names_every_mark_and_design(setout: SetOut) -> None:
     assert "A-1       01     1      C19x19-31  corner" in text
     assert "A-1       02     1      S01        shaped" in text
     assert "2 panels of 2 designs, 1 of them not in the kit" in text
-    assert "61 crew minutes (1.0 hours): build 35, handling 8, set-up 12, blocking 6" in text
+    assert "61 crew minutes (1.0 hours): build 35, handling 8, set-up 12, points without timber 6" in text
 
 
 def test_the_schedule_follows_the_rooms_units(setout: SetOut) -> None:

@@ -16,17 +16,18 @@ from core.drawing import Circle, Path, Sheet, Text, item_box
 from core.drawing.items import TEXT_HEIGHTS_MM
 from core.drawing.lettering import wrap
 from core.files import load_room
+from core.frame import plan_of
 from core.room import Opening, Room, wall_letter
 from core.setout import solve
 from core.setout.metric import z_mm
 from core.setout.result import SetOut
 from core.sheets import sheets_for
-from core.sheets.elevation import views
+from core.sheets.elevation import note_of, views
 from core.sheets.elevation_dimensions import LABEL_MM
 from core.sheets.joints import rows_words
 from core.sheets.placing import meets
 from core.sheets.running import HEIGHT_MM, spread
-from core.sheets.view import faces_on, joints_in
+from core.sheets.view import View, faces_on, joints_in
 from tests.core.handmade import handmade
 
 ROOT = FilePath(__file__).resolve().parents[2]
@@ -107,6 +108,11 @@ NAMES = ("demo", "demo in feet", "den", "demo by hand", "den by hand", "workshop
 every_room = pytest.mark.parametrize("name", NAMES)
 
 
+def _views(setout: SetOut, wall: int) -> list[View]:
+    """The views that the pack draws, with what is said of the frame above them."""
+    return views(setout, wall, note_of(setout, plan_of(setout).walls[wall]))
+
+
 def _texts(sheet: Sheet) -> list[Text]:
     return [item for item in sheet.items if isinstance(item, Text)]
 
@@ -185,7 +191,7 @@ def test_drawn_panels_have_their_size_at_the_scale(name: str) -> None:
     setout = _setout(name)
     kit = setout.room.kit
     for wall, sheets in _elevations(name):
-        for sheet, view in zip(sheets, views(setout, wall), strict=True):
+        for sheet, view in zip(sheets, _views(setout, wall), strict=True):
             assert view.scale.title in {text.text for text in _texts(sheet)}
             outlines = {
                 tuple((round(x, 6), round(y, 6)) for x, y in item.points)
@@ -208,7 +214,7 @@ def test_drawn_panels_have_their_size_at_the_scale(name: str) -> None:
 
 def _floor_rows(sheet: Sheet, wall: int) -> dict[str, set[float]]:
     """Values along the floor by the name of their line, in millimetres; for rooms that show millimetres."""
-    view = next(view for view in views(_setout_of(sheet), wall) if view.part.code == sheet.code)
+    view = next(view for view in _views(_setout_of(sheet), wall) if view.part.code == sheet.code)
     texts = [text for text in _texts(sheet) if text.at[1] > view.field.bottom]
     names = sorted((text for text in texts if re.match(r"rows? \d|frame", text.text)), key=lambda text: text.at[1])
     ends = [*(name.at[1] for name in names[1:]), sheet.paper.frame.bottom - 30]
@@ -249,7 +255,7 @@ def _rows_named(name: str) -> set[int]:
 @every_room
 def test_every_row_is_dimensioned_or_said_not_to_be(name: str) -> None:
     for wall, sheets in _elevations(name):
-        for sheet, view in zip(sheets, views(_setout(name), wall), strict=True):
+        for sheet, view in zip(sheets, _views(_setout(name), wall), strict=True):
             every = joints_in(_setout(name), view.part)
             left_out = [row for pattern in every if pattern not in view.patterns for row in pattern.rows]
             said = " ".join(text.text for text in _texts(sheet))
@@ -323,10 +329,10 @@ def test_points_that_wait_for_blocking_look_bare_in_a_frame_to_build_too() -> No
 
 def test_cover_says_how_each_wall_is_framed() -> None:
     words = [text.text for sheet in _sheets("demo") if sheet.code.startswith("cover") for text in _texts(sheet)]
-    assert "standing: 38 mm studs every 304.8 mm, the first centred at 156 mm" in words
+    assert any(word.startswith("standing: 38 mm studs every 304.8 mm, the first centred at 156 mm.") for word in words)
     assert sum(word.startswith("to build: 38 mm studs") for word in words) == 3
     assert {"wall A", "wall B", "wall C", "wall D"} <= set(words)
-    assert "cut blocking" in " ".join(words)
+    assert "says for each what to do" in " ".join(words)
 
 
 def test_another_room_gets_another_identification() -> None:
@@ -377,6 +383,18 @@ def test_no_leader_on_the_plan_runs_through_a_text() -> None:
     for leader in leaders:
         crossed = [text.text for text in _texts(sheet) if meets(item_box(text), *leader.points)]
         assert crossed == []
+
+
+def test_no_sheet_of_a_room_in_feet_says_a_length_in_millimetres() -> None:
+    """Sizes made in millimetres have a no-break space before their unit; a screw's own name may hold a figure."""
+    screws = [screw.name for screw in _setout("demo in feet").room.timberwork.screws]
+    bare = set()
+    for text in (text.text for sheet in _sheets("demo in feet") for text in _texts(sheet)):
+        for name in screws:
+            text = text.replace(name, "")
+        if re.search(r"\d mm\b|, mm\b", text):
+            bare.add(text)
+    assert bare == set()
 
 
 def test_findings_on_the_cover_use_the_rooms_units() -> None:

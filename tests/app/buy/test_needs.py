@@ -1,5 +1,7 @@
 """What is needed and what it costs: typed counts and terms become edits, and figures are the core's."""
 
+import json
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLineEdit
@@ -9,6 +11,7 @@ from app.buy.leaf import BuyLeaf
 from app.buy.orders_table import UNSUPPLIED
 from app.tables.reading import TypedError, amount, decimal, whole
 from app.window import Window
+from core.files import parse_room, room_document
 from core.room import Room
 from tests.app.buy.orders import bought_by_core, wait_for_orders
 from tests.app.table_hand import row_of, shown, type_into
@@ -137,3 +140,21 @@ def test_numbers_are_read_as_people_write_them() -> None:
     assert whole("12\u00a0000") == 12000
     assert decimal("12,5") == 12.5
     assert amount("EUR 3 000.20", "EUR") == 3000.2
+
+
+def test_the_heaviest_box_is_typed_saved_and_undone(bare: BuyLeaf, qtbot: QtBot) -> None:
+    field, document = bare.money.heaviest, bare._document
+    assert field.line.text() == "15 kg"
+    field.line.setFocus()
+    field.line.selectAll()
+    qtbot.keyClicks(field.line, "12.5 kg")
+    qtbot.keyClick(field.line, Qt.Key.Key_Return)
+    assert parse_room(json.dumps(room_document(document.room)).encode()).stock.heaviest_box_kg == 12.5
+    document.undo_stack.undo()
+    assert document.room.stock.heaviest_box_kg == 15.0
+    assert field.line.text() == "15 kg"
+    field.line.selectAll()
+    qtbot.keyClicks(field.line, "0")
+    qtbot.keyClick(field.line, Qt.Key.Key_Return)
+    assert document.room.stock.heaviest_box_kg == 15.0
+    assert field.fault.text()

@@ -1,13 +1,14 @@
 """The cheapest order is the cheapest: held against trying everything, and against traps that a person falls into."""
 
+import random
 from itertools import product
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.buying import buy
-from core.buying.order import Buying
+from core.buying import buy, order_model
+from core.buying.order import Buying, gap_in_words
 from core.buying.price import price_at
 from core.parts import DEFAULT_PARTS
 from core.purchase import Offer, PriceBreak, Supplier
@@ -153,3 +154,58 @@ def test_absurd_prices_and_packs_are_reckoned_all_the_same(needs: dict[Material,
     found = buy(needs, (Supplier(name="seller", offers=(offer,)),), DEFAULT_PARTS)
     assert found.total == pytest.approx(total)
     assert bought(found, PLUG) >= needs[PLUG]
+
+
+# Where the search stops
+
+
+def shop(seed: int, sellers: int, items: int) -> tuple[dict[Material, int], tuple[Supplier, ...]]:
+    """A long list and several price lists with packs, breaks, shipping and minimum orders, drawn by a seed."""
+    draw = random.Random(seed)
+    needs = {Material(f"part {number}"): draw.randint(5, 4000) for number in range(items)}
+
+    def offer(material: Material, pack: int) -> Offer:
+        price = round(draw.uniform(0.04, 0.3) * pack, 2)
+        steps = sorted(draw.sample([2, 3, 5, 10, 20], draw.randint(0, 2)))
+        breaks = tuple(PriceBreak(from_packs=step, price=round(price * (0.97 - 0.05 * n), 2)) for n, step in enumerate(steps))
+        return Offer(part=material.name, pack=pack, price=max(0.01, price), breaks=breaks)
+
+    def seller(number: int) -> Supplier:
+        packs = {material: draw.sample([1, 10, 25, 50, 100, 500], 2) for material in needs if draw.random() < 0.8}
+        return Supplier(
+            name=f"seller {number}",
+            offers=tuple(offer(material, pack) for material, two in packs.items() for pack in two),
+            shipping=float(draw.choice((0, 5, 15, 25))),
+            free_shipping_from=draw.choice((None, 100.0, 250.0, 600.0)),
+            minimum_order=float(draw.choice((0, 0, 25, 100))),
+        )
+
+    return needs, tuple(seller(number) for number in range(sellers))
+
+
+def test_five_suppliers_with_breaks_minimums_and_shipping_are_proven_within_the_limit() -> None:
+    needs, sellers = shop(3, 5, 20)
+    found = buy(needs, sellers, DEFAULT_PARTS)
+    assert (found.proof, found.at_least, found.gap) == ("proven", found.total, 0.0)
+    assert all(bought(found, material) >= number for material, number in needs.items())
+    assert buy(needs, sellers, DEFAULT_PARTS) == found
+
+
+@pytest.mark.parametrize("seed", [1, 2, 3, 4])
+def test_a_search_stopped_early_says_how_far_from_the_least_it_is_at_most(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What it says is held against the proven least of the same list, and it stops at the same place every time."""
+    needs, sellers = shop(seed, 5, 24)
+    least = buy(needs, sellers, DEFAULT_PARTS)
+    assert least.proof == "proven"
+    monkeypatch.setattr(order_model, "MOST_NODES", 0)
+    early = buy(needs, sellers, DEFAULT_PARTS)
+    assert early.at_least - 0.01 <= least.total <= early.total + 0.01
+    assert early == buy(needs, sellers, DEFAULT_PARTS)
+    assert all(bought(early, material) >= number for material, number in needs.items())
+    if early.proof == "best found" and early.at_least:
+        assert gap_in_words(early) == f"not proven: at most {100 * (1 - early.at_least / early.total):.2f} % above the least cost"
+
+
+def test_some_of_those_searches_are_really_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(order_model, "MOST_NODES", 0)
+    assert "best found" in {buy(*shop(seed, 5, 24), DEFAULT_PARTS).proof for seed in (1, 2, 3, 4)}
