@@ -16,6 +16,8 @@ from core.units import format_length, parse_length_mm
 
 EditLength = Callable[[Room, float], Room]
 CARD_PX = 232
+FIRST_CARD_PX = 194
+"""The card of what is chosen, at its narrowest: with the other two and a scroll bar it fits 1280 pixels."""
 
 
 class Card(QFrame):

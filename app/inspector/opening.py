@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QBoxLayout, QVBoxLayout
 from app import theme
 from app.advice import AdviceList, Words
 from app.document import Document
-from app.inspector.card import Card, EditLength
+from app.inspector.card import FIRST_CARD_PX, Card, EditLength
 from app.inspector.fields import ChoiceField, TextField
 from app.theme.look import InStep
 from core import edits
@@ -19,7 +19,6 @@ from core.setout.result import Panel, SetOut
 from core.units import format_length
 
 ADVICE = Words("Nearest changes that save work", "No near change saves work.")
-NARROWEST_PX = 208
 WISHED_PX = 460
 BESIDE_FROM_PX = 360
 """A card at least this wide has room for fields and advice side by side."""
@@ -54,7 +53,7 @@ class OpeningCard(Card):
         self._columns.addWidget(advice, 1)
         self.rows.addLayout(self._columns, 1)
         self.rows = fields
-        InStep(self, lambda: self.setMinimumWidth(theme.px(NARROWEST_PX)))
+        InStep(self, lambda: self.setMinimumWidth(theme.px(FIRST_CARD_PX)))
 
     def sizeHint(self) -> QSize:
         return super().sizeHint().expandedTo(QSize(theme.px(WISHED_PX), 0))

@@ -5,11 +5,13 @@ from typing import Any
 
 from PySide6.QtWidgets import QPushButton
 
+from app import theme
 from app.document import Document
 from app.elevation.tips import chosen_words
 from app.elevation.together import openings_words
-from app.inspector.card import Card
+from app.inspector.card import FIRST_CARD_PX, Card
 from app.inspector.fields import ChoiceField, TextField
+from app.theme.look import InStep
 from app.tracking.marking import Marking
 from core import edits
 from core.crew.standing import standing
@@ -30,6 +32,8 @@ class SeveralCard(Card):
 
     def __init__(self, document: Document, marking: Marking) -> None:
         super().__init__(document)
+        InStep(self, lambda: self.setMinimumWidth(theme.px(FIRST_CARD_PX)))
+        self.heading.setWordWrap(True)
         self._marking = marking
         self.wall = ChoiceField("Wall", lambda: self._shared_opening("wall"), self._to_wall)
         self.left = self._size("Left edge", "left_mm")

@@ -198,7 +198,10 @@ def test_the_window_fits_a_small_screen_with_nothing_of_the_bench_cut_off(window
     window.resize(1280, 720)
     QApplication.processEvents()
     assert (window.width(), window.height()) == (1280, 720)
-    assert window.inspector.visibleRegion().boundingRect().width() == window.inspector.width()
+    for names in ((), ("window",), ("window", "door", "outlet-1")):
+        window.document.chosen.choose(names)
+        QApplication.processEvents()
+        assert window.inspector.visibleRegion().boundingRect().width() == window.inspector.width()
 
 
 def test_a_check_is_shown_whole(window: Window) -> None:
