@@ -33,9 +33,12 @@ MOST_ADDED = 8
 PATIENCE = 1
 """How many designs in a row may be added before they pay."""
 
-MOST_WORK = 700
+MOST_WORK = 300
 """Fillings of rows on walls estimated in all; large rooms are searched less deeply, so that they stay quick."""
 
+
+ALL_LEGS_TAKE = 4
+"""How many times longer an estimate with all legs takes than one with a few."""
 
 FEW_LEGS = 8
 """So many legs are all regarded."""
@@ -152,8 +155,9 @@ class _Height:
     def _add(self, chosen: SetUp, makes: Makes, kinds: list[tuple[str, ...]]) -> Generator[None, None, None]:
         """Add one design after another: flat ones of these make-ups, and corner panels around these kinds of corner."""
         idle = 0
+        round_takes = sum(self._takes(group) for groups in (*makes.values(), *([self.groups] * len(kinds))) for group in groups)
         for _ in range(MOST_ADDED):
-            if self.room.work > MOST_WORK:
+            if self.room.work + round_takes > MOST_WORK:
                 break
             following = yield from self._best_addition(chosen, makes, kinds)
             if following == chosen:
@@ -163,6 +167,10 @@ class _Height:
             idle = 0 if self.best < before else idle + 1
             if idle > PATIENCE:
                 break
+
+    def _takes(self, group: Group) -> int:
+        """The work of one estimate: one filling on each wall, several times that where all legs are regarded."""
+        return len(group.view.blocks) * (ALL_LEGS_TAKE if is_cornered(group) else 1)
 
     def _own(self) -> SetUp:
         return set_up_of(self.divisions[n] for n in self.members)
@@ -242,7 +250,7 @@ class _Height:
         costs = np.zeros(variants, dtype=np.int64)
         for group in groups:
             costs += len(group.views) * np.minimum(estimate(group), far)
-            self.room.work += len(group.view.blocks)
+            self.room.work += self._takes(group)
             yield
         return costs
 
