@@ -32,45 +32,42 @@ class WallPaths:
         self._pitches = pitches
         self._by_end = _costs_by_end(tables, least)
         pad = self._full
-        # Pitch lines come first, so that a step of many fillings at once runs over memory in order.
-        by_line = np.full((pad + pitches + 1 + least, rows, len(starts)), UNREACHABLE, dtype=np.int64)
-        self._reach = np.moveaxis(by_line, 0, 2)
+        # Pitch lines come first, so that every step runs over memory in order.
+        self._reach = np.full((pad + pitches + 1 + least, rows, len(starts)), UNREACHABLE, dtype=np.int64)
         self._pad = pad
         self._starts = starts
         inside = starts <= pitches
-        self._reach[:, np.flatnonzero(inside), pad + starts[inside]] = 0
+        self._reach[pad + starts[inside], :, np.flatnonzero(inside)] = 0
         if rows * len(starts) < MANY:
             self._run()
         else:
-            self._run_many(by_line)
+            self._run_many()
 
     def _run(self) -> None:
         """All widths of a step in one go: quickest for few fillings."""
-        least, full, pad = self._least, self._full, self._pad
-        reach = self._reach
-        windows = np.lib.stride_tricks.sliding_window_view(reach, full - least + 1, axis=2)
-        windows = np.moveaxis(windows, 3, 0)
+        least, pad, reach = self._least, self._pad, self._reach
+        widths = self._full - least + 1
+        windows = np.lib.stride_tricks.sliding_window_view(reach, widths, axis=0).transpose(0, 3, 1, 2)
+        by_end = self._by_end[..., None]
         for at in range(0, self._pitches + 1, least):
-            before = windows[:, :, :, at : at + least]
-            best = (before + self._by_end[:, :, None, at : at + least]).min(axis=0)
-            here = reach[:, :, pad + at : pad + at + least]
-            np.minimum(here, best, out=here)
+            here = reach[pad + at : pad + at + least]
+            np.minimum(here, (windows[at : at + least] + by_end[at : at + least]).min(axis=1), out=here)
 
-    def _run_many(self, by_line: Ints) -> None:
+    def _run_many(self) -> None:
         """Width after width: quickest for many fillings, which then stay near the processor."""
-        least, pad = self._least, self._pad
-        by_end = np.ascontiguousarray(np.moveaxis(self._by_end, 2, 1))[..., None]
-        trial = np.empty((least, *by_line.shape[1:]), dtype=np.int64)
+        least, pad, reach = self._least, self._pad, self._reach
+        by_end = self._by_end[..., None]
+        trial = np.empty((least, *reach.shape[1:]), dtype=np.int64)
         for at in range(0, self._pitches + 1, least):
-            here = by_line[pad + at : pad + at + least]
-            for k in range(len(by_end)):
-                np.add(by_line[at + k : at + k + least], by_end[k, at : at + least], out=trial)
+            here = reach[pad + at : pad + at + least]
+            for k in range(by_end.shape[1]):
+                np.add(reach[at + k : at + k + least], by_end[at : at + least, k], out=trial)
                 np.minimum(here, trial, out=here)
 
     def ends(self, row: int, legs: Ints) -> Ints:
         """Cheapest filling from every start to every right leg, shape (starts, legs); UNREACHABLE where there is none."""
         at = self._pitches - legs
-        found = self._reach[row][:, self._pad + np.maximum(at, 0)]
+        found = self._reach[self._pad + np.maximum(at, 0), row].T
         return np.where(at >= 0, np.minimum(found, UNREACHABLE), UNREACHABLE)
 
     def joints(self, row: int, start: int, right_leg: int) -> list[int]:
@@ -78,27 +75,27 @@ class WallPaths:
 
         ``start`` is the index of the left leg. Among equals the widest last candidate is taken.
         """
-        reach, by_end = self._reach[row, start], self._by_end[:, row]
+        reach, by_end = self._reach[:, row, start], self._by_end[:, :, row]
         at = self._pitches - right_leg
         joints = [at]
         while at != self._starts[start]:
-            window = reach[self._pad + at - self._full : self._pad + at - self._least + 1] + by_end[:, at]
+            window = reach[self._pad + at - self._full : self._pad + at - self._least + 1] + by_end[at]
             at += int(window.argmin()) - self._full
             joints.append(at)
         return joints[::-1]
 
 
 def _costs_by_end(tables: Ints, least: int) -> Ints:
-    """Candidate costs by width (widest first), row and right end, padded by one step.
+    """Candidate costs by right end, width (widest first) and row, padded by one step.
 
-    Shape (widths, rows, pitches + 1 + least).
+    Shape (pitches + 1 + least, widths, rows).
     """
     rows, pitches, widths = tables.shape
-    by_end = np.full((widths, rows, pitches + 1 + least), UNREACHABLE, dtype=np.int64)
+    by_end = np.full((pitches + 1 + least, widths, rows), UNREACHABLE, dtype=np.int64)
     for k in range(widths):
         width = least + k
         if width <= pitches:
-            by_end[widths - 1 - k, :, width : pitches + 1] = tables[:, : pitches + 1 - width, k]
+            by_end[width : pitches + 1, widths - 1 - k] = tables[:, : pitches + 1 - width, k].T
     return by_end
 
 
