@@ -10,9 +10,7 @@ from core.bond.shape import shape_of
 from core.colour import Finish
 from core.drawing import Box, Item, Paper, Pen, Text
 from core.drawing.items import moved, rectangle
-from core.drawing.lettering import shorten, text_width_mm
 from core.laying import FromStock
-from core.parts import Part
 from core.setout.result import Design, SetOut
 from core.sheets.colour_sheet import colour_lines
 from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_bar
@@ -21,13 +19,11 @@ from core.sheets.panel_batch import Batch, batches_of, stock_lines
 from core.sheets.panel_bricks import Look, looks_of
 from core.sheets.panel_columns import abreast, in_columns, stacked_mm
 from core.sheets.panel_corner import corner_lines
-from core.sheets.panel_facts import check_lines, mark_groups, mass_kg, part_lines, place_lines, weak_lines
-from core.sheets.panel_legs import leg_spans
+from core.sheets.panel_facts import check_lines, part_lines, place_lines, weak_lines
+from core.sheets.panel_head import band
 from core.sheets.panel_patterns import Pattern, hole_lines, layer_name, letters_by_layer, patterns_of
 from core.sheets.panel_strip import StripView, pattern_lines
 from core.sheets.panel_view import LEAST_FACTOR, PanelView, fitted_view, view_items
-from core.sheets.wording import KIND_NAMES
-from core.units import metric_size
 
 TITLE = "Panel sheets"
 _BAND_MM = 27.0
@@ -39,13 +35,6 @@ _BESIDE_VIEW_MM, _LEAST_WORDS_MM, _BESIDE_CORNER_MM = 8.0, 55.0, 66.0
 """Between a drawing and words beside it, how narrow those may be beside the view, and how wide they are beside the corner."""
 _CHIP_MM = 22.0
 _TICK_BOX = Pen(0.25)
-_HOW = (
-    "Build on a flat table, standing up: course 1 on the table, knobs up, the side drawn here towards you. "
-    "Lay each course from the left, press every brick down until no gap shows, tick its box.",
-    "A letter names a way to lay a course, drawn large from above; the thin strips under it show the joints of the course below. "
-    "A number on a brick is its length in knobs, numbers along edges count knobs from the left.",
-)
-_CORNER_HOW = " Crossed out: the other leg's end."
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +125,7 @@ def _design_drafts(job: _Job, paper: Paper) -> list[Draft]:
             name if len(placed) == 1 else f"{name}, {number} of {len(placed)}",
             "panel sheet",
             paper,
-            (*_band(job, area, number), *items, *_bar(paper)),
+            (*band(job.setout, job.batch, job.design, job.marks, area, number), *items, *_bar(paper)),
             _scale_words(view),
             begins=job.design.name if number == 1 else None,
         )
@@ -271,41 +260,3 @@ def _back(job: _Job, left: Box) -> Line:
     items = [moved(item, 0.0, _BACK_HEAD_MM) for item in view_items(view, job.looks, job.patterns)]
     title = Text((0.0, 5.0), f"Back, seen from the frame, {view.scale.title.lower()}", 3.5)
     return Line(_BACK_HEAD_MM + view.height_mm, (title, *items))
-
-
-def _band(job: _Job, area: Box, number: int) -> list[Item]:
-    """Name and number at the top, the panel in a sentence, and how to build it."""
-    name, build = job.batch.name, f"build {job.batch.build}"
-    name_width = area.width - text_width_mm(build, 10.0) - 10.0
-    height = next((h for h in (10.0, 7.0, 5.0) if text_width_mm(name, h) <= name_width), 3.5)
-    how = [_HOW[0] + (_CORNER_HOW if job.bond.corner else ""), _HOW[1]]
-    items: list[Item] = [
-        Text((area.left, area.top + 9.6), shorten(name, name_width, height), height),
-        Text((area.right, area.top + 9.6), build, 10.0, "end"),
-        Text((area.left, area.top + 17.0), shorten(_only_words(job) or _sentence(job), area.width, 3.5), 3.5),
-    ]
-    if number == 1:
-        items += [Text((area.left, area.top + 21.4 + 4.0 * i), shorten(line, area.width, 2.5), 2.5) for i, line in enumerate(how)]
-    return items
-
-
-def _only_words(job: _Job) -> str:
-    """In place of the panel in a sentence, where other panels of the design have another bond: which ones this is for."""
-    if not job.batch.is_apart:
-        return ""
-    return f"Laid from the stock, ONLY for {'; '.join(mark_groups(job.marks))}. {_sentence(job)}"
-
-
-def _sentence(job: _Job) -> str:
-    bond, kit = job.bond, job.setout.room.kit
-    parts: dict[str, Part] = {part.name: part for part in job.setout.room.parts}
-    knobs = " + ".join(str(span.width) for span in leg_spans(bond))
-    across = "knobs across, corner included" if bond.corner else "knobs across"
-    courses = sum(layer.kind == "course" for layer in bond.layers)
-    width = " + ".join(f"{span.width * kit.pitch_mm:.1f}" for span in leg_spans(bond))
-    height = max(layer.z_plates + layer.height_plates for layer in bond.layers) * kit.plate_mm
-    size = f"{width} × {metric_size(height, 1)}; {sum(bond.parts.values())} parts"
-    on_top = [name for kind, name in (("plate", "plates"), ("cap", "cap")) if any(layer.kind == kind for layer in bond.layers)]
-    up = ", ".join([f"{courses} courses up", *on_top])
-    mass = f"about {mass_kg(bond, parts):.2f} kg by the parts' estimated masses"
-    return f"{KIND_NAMES[job.design.kind]}, {knobs} {across}, {up}; {size}, {mass}"
