@@ -9,12 +9,15 @@ from core import edits
 from core.colouring import BandRule, WallRule
 from core.edits.buying import count_boxes, receive, remove_supplier, set_purchase, set_supplier
 from core.edits.colouring import add_rule, remove_rule, set_rest
+from core.edits.copying import copy_wall, paste_openings
 from core.edits.plan import move_wall, set_diagonal
 from core.edits.progress import drop_wrong, lay_ring, mark_panels, record_wrong, step_panels
 from core.edits.recess import add_recess
 from core.edits.studs import add_stud, move_stud, remove_stud, set_regular, set_stud_width
 from core.edits.timberwork import put_reading, remove_reading, set_kerf
+from core.edits.together import align_openings, free_shift_mm, remove_openings, shift_openings, size_openings
 from core.errors import RoomError
+from core.openings_text import openings_text, read_openings
 from core.pins import JointPin
 from core.progress import STATES, WrongPanel
 from core.purchase import Offer, Supplier
@@ -47,6 +50,26 @@ def edit_opening(setout: SetOut, pick: Pick) -> Room:
             return edits.rename_opening(room, name, pick.choice(("door", "A-1-1", "Ω", f"n{pick.randrange(99)}", "")))
         case _:
             return edits.remove_opening(room, name)
+
+
+def edit_several(setout: SetOut, pick: Pick) -> Room:
+    """Moves, sizes, levels, copies or removes several openings at once."""
+    room, wall = setout.room, _wall(setout, pick)
+    chosen = pick.sample(room.openings, pick.randint(0, len(room.openings)))
+    names = [opening.id for opening in chosen]
+    match pick.randrange(6):
+        case 0:
+            return shift_openings(room, names, *free_shift_mm(room, names, pick.uniform(-900, 900), pick.uniform(-300, 300)))
+        case 1:
+            return size_openings(room, names, sill_mm=pick.uniform(-50, 2200), width_mm=pick.choice((None, pick.uniform(1, 900))))
+        case 2:
+            return align_openings(room, names, pick.choice(("sill", "head")), pick.choice((*names, "door")))
+        case 3:
+            return paste_openings(room, read_openings(openings_text(chosen)), wall, pick.choice((None, pick.uniform(0, 3000))))
+        case 4:
+            return copy_wall(room, wall, [_wall(setout, pick)], mirrored=pick.random() < 0.5)
+        case _:
+            return remove_openings(room, names)
 
 
 def edit_plan(setout: SetOut, pick: Pick) -> Room:
@@ -198,6 +221,7 @@ def edit_timberwork(setout: SetOut, pick: Pick) -> Room:
 RANDOM_EDITS: Mapping[str, tuple[int, RandomEdit]] = MappingProxyType(
     {
         "openings": (6, edit_opening),
+        "several openings": (3, edit_several),
         "plan": (4, edit_plan),
         "frames": (4, edit_frame),
         "pins": (3, edit_pins),
