@@ -183,9 +183,9 @@ class Window(QMainWindow):
         middle.setWidgetResizable(True)
         middle.setObjectName("middle")
         middle.setFrameShape(QFrame.Shape.NoFrame)
-        layout.addWidget(plan, 4)
-        layout.addWidget(middle, 11)
-        layout.addWidget(self.checks, 5)
+        layout.addWidget(plan, 8)
+        layout.addWidget(middle, 23)
+        layout.addWidget(self.checks, 9)
         return bench
 
     def _buy(self) -> QWidget:
