@@ -6,9 +6,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.room import Room
-from core.setout.division import Division, RowView
+from core.setout.division import Division
 from core.setout.problem import Problem
-from core.setout.result import Row
+from core.setout.result import Divided, Row
+from core.setout.rowview import RowView
 from core.setout.tariff import UNREACHABLE, CornerKey, PlainKey, Prices
 
 Place = tuple[int, int]
@@ -16,7 +17,7 @@ Place = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Near:
+class Near(Divided):
     """A set-out to stay near: its room, how its rows were divided, from the floor up, and the designs it sets up."""
 
     room: Room

@@ -7,13 +7,14 @@ from functools import cached_property
 import numpy as np
 
 from core.setout.bound import RowBound
-from core.setout.division import Division, Joints, RowView
+from core.setout.division import Division
 from core.setout.holding import bars_stack
 from core.setout.nearness import Near, divided_near
 from core.setout.problem import Problem
 from core.setout.proof import Rows, Step
 from core.setout.result import Row
 from core.setout.rows import Stacking, cheapest_stack, lone_stack, stack_graph, stacked, stacking_of, stacks_up
+from core.setout.rowview import Joints, RowView
 from core.setout.setups import SetUpSearch
 from core.setout.sharing import FREE, Group, Sharing, total
 from core.setout.tariff import UNREACHABLE, Prices

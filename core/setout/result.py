@@ -5,12 +5,9 @@ Wall-local grid coordinates: x in pitches from the shell's left end of the wall,
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from core.room import Room
-
-if TYPE_CHECKING:
-    from core.setout.nearness import Near
 
 PanelKind = Literal["full", "half-height", "half-width", "quarter", "corner", "closer", "shaped", "shaped-corner"]
 CornerKind = Literal["inside", "outside", "free"]
@@ -174,6 +171,12 @@ class Timber:
     height_mm: float
 
 
+class Divided:
+    """How a set-out's rows were divided; only a sketch near it looks into that (``nearness``)."""
+
+    __slots__ = ()
+
+
 @dataclass(frozen=True, slots=True)
 class SetOut:
     """Everything set-out derives from one room. Panels are ordered by wall, then row, then place."""
@@ -188,5 +191,5 @@ class SetOut:
     checks: tuple[Check, ...]
     reveals: tuple[Reveal, ...]
     timber: tuple[Timber, ...]
-    near: "Near | None" = field(default=None, compare=False, repr=False)
-    """How its rows were divided, for a sketch to stay near; not part of what it says."""
+    divided: Divided | None = field(default=None, compare=False, repr=False)
+    """For a sketch to stay near; not part of what a set-out says."""

@@ -6,8 +6,9 @@ from types import MappingProxyType
 
 from core.setout.bodies import BuiltTo, ShapeKey
 from core.setout.chain import ChainClosing, Leaf
-from core.setout.division import Division, RowView
+from core.setout.division import Division
 from core.setout.problem import Problem
+from core.setout.rowview import RowView
 from core.setout.shell import Chain
 from core.setout.tariff import Prices
 from core.setout.workshop import Workshop

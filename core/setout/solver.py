@@ -72,7 +72,8 @@ def sketch(room: Room, near: SetOut | None = None) -> SetOut:
     ``near`` is a set-out of much the same room: its rows and designs are kept where they still serve. Raises RoomError like
     ``solve``.
     """
-    like = near.near if near is not None and near.near is not None and near.near.serves(room) else None
+    kept = near.divided if near is not None else None
+    like = kept if isinstance(kept, Near) and kept.serves(room) else None
     if room.progress.panels and not (like is not None and like.heeds_built):
         unbuilt = _sketch(_unbuilt(room), like)
         if agrees_with(unbuilt.panels, unbuilt.designs, room.progress):
@@ -102,7 +103,7 @@ def _set_out(problem: Problem, planned: Plan, workshop: Workshop) -> SetOut:
         checks=findings(problem, workshop, planned.rows, assembly),
         reveals=reveals_of(problem, planned.rows),
         timber=assembly.timber,
-        near=nearness(problem.room, planned.divisions),
+        divided=nearness(problem.room, planned.divisions),
     )
 
 

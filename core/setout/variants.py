@@ -9,9 +9,9 @@ from itertools import product
 
 import numpy as np
 
-from core.setout.division import RowView
 from core.setout.fillings import within_run
 from core.setout.paths import FREE_END, WallPaths
+from core.setout.rowview import RowView
 from core.setout.shell import Chain
 from core.setout.tariff import UNREACHABLE, Ints, MakeUp, Prices
 from core.setout.workshop import RUN_STEP, UNBACKED, RowOnWall, Workshop

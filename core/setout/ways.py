@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from core.setout.division import RowView
+from core.setout.rowview import RowView
 from core.setout.sharing import FREE
 from core.setout.strip import Piece, Strip, strip_of
 from core.setout.tariff import UNREACHABLE, Ints, Tariff, make_up
