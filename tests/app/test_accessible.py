@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 
 from app.document import Document
 from app.inspector.readout import Readout
+from app.pack_dialog import PackDialog
 from app.plan.words import outline_words
 from app.window import Window
 from core.edits import set_wall_length
@@ -73,7 +74,13 @@ def own_dialogs() -> set[str]:
 
 
 def test_every_dialog_of_the_program_is_walked_here() -> None:
-    assert own_dialogs() == set(DIALOGS.values())
+    assert own_dialogs() == {*DIALOGS.values(), PackDialog.__name__}
+
+
+def test_in_the_dialog_of_the_pack_what_takes_the_keyboard_has_a_name(qtbot: QtBot, tmp_path: Path) -> None:
+    dialog = PackDialog(tmp_path, can_lay=True, lays=True)
+    qtbot.addWidget(dialog)
+    assert nameless(dialog) == []
 
 
 @pytest.mark.parametrize("action", sorted(DIALOGS))
