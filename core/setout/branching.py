@@ -43,13 +43,20 @@ class Branching:
         self._choice = choice
         self._unit = choice.setup / SETUP_IN_PROGRAM
         self._waiting: list[Trial] = []
+        self._settled: list[int] = []
+        """Bounds of trials that are not worth splitting: nothing is left to decide, or the linear program came to no end."""
         self._made = 0
         self._program: Relaxed | None = None
 
     @property
     def least(self) -> int:
         """No choice costs less than this, or else than ``enough``."""
-        return min(self._waiting[0].least, self.enough) if self._waiting else self.enough
+        return min([self.enough, *(trial.least for trial in self._waiting[:1]), *self._settled])
+
+    @property
+    def is_open(self) -> bool:
+        """Whether there is a trial that could still lead below ``enough``."""
+        return bool(self._waiting) and self._waiting[0].least < self.enough
 
     def begin(self) -> Generator[None, None, None]:
         """Bound the whole, and drop the ways that nothing below ``enough`` can use."""
@@ -60,7 +67,7 @@ class Branching:
         if suggestion is not None:
             self._consider(suggestion)
             shares = self._shares(suggestion)
-            least = self._choice.cheapest(shares).units
+            least = self._choice.cheapest(shares).units - int(self._over(shares).sum())
             if least >= self.enough:
                 return
             self._choice = self._narrowed(shares)
@@ -71,15 +78,17 @@ class Branching:
     def go_on(self) -> Generator[None, None, None]:
         """Try what could still cost least."""
         trial = heapq.heappop(self._waiting)
-        if trial.least >= self.enough:
-            self._waiting.clear()
-            return
         suggestion = yield from self._tried(trial)
         if suggestion is None:
+            if self._at_shares(trial, np.zeros(len(self._choice.needs), dtype=np.int64)) < self.enough:
+                self._settled.append(trial.least)
             return
         least = max(trial.least, self._bound(trial, suggestion))
         doubt = np.minimum(suggestion.set_up, 1 - suggestion.set_up)
-        if least >= self.enough or doubt.max(initial=0) < CERTAIN:
+        if least >= self.enough:
+            return
+        if doubt.max(initial=0) < CERTAIN:
+            self._settled.append(least)
             return
         at = int(doubt.argmax())
         given, allowed = trial.given.copy(), trial.allowed.copy()
@@ -124,19 +133,22 @@ class Branching:
 
     def _bound(self, trial: Trial, suggestion: Suggestion) -> int:
         """What the designs given cost, and the rest at the suggested shares."""
+        return self._at_shares(trial, self._shares(suggestion))
+
+    def _at_shares(self, trial: Trial, shares: Ints) -> int:
         choice = self._choice
-        shares = self._shares(suggestion)
         shares[trial.given[choice.design_of]] = 0
+        over = self._over(shares)
         shares[~trial.allowed[choice.design_of]] = FORBIDDEN
-        return choice.cheapest(shares).units + choice.setup * int(trial.given.sum())
+        return choice.cheapest(shares).units + choice.setup * int(trial.given.sum()) - int(over[trial.allowed].sum())
 
     def _shares(self, suggestion: Suggestion) -> Ints:
-        """The suggested shares in whole units, those of a design together no more than a set-up."""
-        choice = self._choice
-        shares = np.maximum(0, np.rint(suggestion.shares * self._unit)).astype(np.int64)
-        # What a sum is rounded up too far, every share of it gives up in full: no more than some units.
-        over = np.maximum(0, self._sums(shares) - choice.setup)
-        return np.asarray(np.maximum(0, shares - over[choice.design_of]))
+        """The suggested shares in whole units."""
+        return np.asarray(np.maximum(0, np.rint(suggestion.shares * self._unit)), dtype=np.int64)
+
+    def _over(self, shares: Ints) -> Ints:
+        """By design, what its shares come to beyond a set-up: so much too much is charged at most, where all places use it."""
+        return np.asarray(np.maximum(0, self._sums(shares) - self._choice.setup))
 
     def _sums(self, shares: Ints) -> Ints:
         sums = np.zeros(len(self._choice.designs), dtype=np.int64)
@@ -146,9 +158,9 @@ class Branching:
     def _narrowed(self, shares: Ints) -> Choice:
         """Only the ways with which a choice can stay below ``enough``; they pay the rest of their set-ups themselves."""
         choice = self._choice
-        rest = dict(zip(choice.designs, (choice.setup - self._sums(shares)).tolist(), strict=True))
-        owed = [sum(units for bit, units in rest.items() if bit & way.designs) for way in choice.ways]
-        return choice.kept(choice.least_through(shares) + np.array(owed, dtype=np.int64) < self.enough)
+        rest = dict(zip(choice.designs, np.maximum(0, choice.setup - self._sums(shares)).tolist(), strict=True))
+        owed = np.array([sum(units for bit, units in rest.items() if bit & way.designs) for way in choice.ways], dtype=np.int64)
+        return choice.kept(choice.least_through(shares) + owed - int(self._over(shares).sum()) < self.enough)
 
     def _consider(self, suggestion: Suggestion) -> None:
         """The choices with the designs that are set up at all in a mixture, and with those set up by half or more."""

@@ -11,9 +11,9 @@ import numpy as np
 
 from core.setout.branching import Branching
 from core.setout.choice import Chained, Choice, Chosen, Place, least_through
-from core.setout.division import Joints, RowView
 from core.setout.problem import Problem
 from core.setout.rows import StackGraph
+from core.setout.rowview import Joints, RowView
 from core.setout.sharing import FREE
 from core.setout.shell import Chain
 from core.setout.tariff import TIE_ROOM, UNREACHABLE, Ints, Tariff
@@ -157,10 +157,8 @@ class Proof:
             settle(search, groups)
             yield from search.dive()
             settle(search, groups)
-        while pivots <= MOST_PIVOTS:
-            search, groups = min(searches, key=lambda one: one[0].least)
-            if search.least >= enough:
-                break
+        while pivots <= MOST_PIVOTS and (waiting := [one for one in searches if one[0].is_open]):
+            search, groups = min(waiting, key=lambda one: one[0].least)
             yield from search.go_on()
             settle(search, groups)
             pivots = sum(one.pivots for one, _ in searches)
