@@ -6,8 +6,9 @@ import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING
 
+from app.arguments import command_parser
 from app.assets import asset
 from core.errors import CoursewrightError, RoomError, SaveError
 from core.export.schedule import schedule_text, summary_text
@@ -65,67 +66,16 @@ def _complain(message: str) -> int:
     return EXIT_BAD_INPUT
 
 
-class _Parser(argparse.ArgumentParser):
-    def error(self, message: str) -> NoReturn:
-        raise CoursewrightError(f"{message}; see {self.prog} --help")
-
-
 def _run(arguments: list[str]) -> int:
     if not arguments or not (arguments[0].startswith("-") or arguments[0] in _COMMANDS):
         if len(arguments) > 1:
             raise CoursewrightError(f"{arguments[0]} is no command; the commands are {', '.join(_COMMANDS)}")
         return _open_window(Path(arguments[0]) if arguments else None)
-    options = _parser().parse_args(arguments)
+    options = command_parser({name: (summary, takes) for name, (_, summary, takes) in _COMMANDS.items()}).parse_args(arguments)
     if options.name is None:
         raise CoursewrightError(f"found no command; the commands are {', '.join(_COMMANDS)}")
     run, _, _ = _COMMANDS[options.name]
     return run(options)
-
-
-def _parser() -> argparse.ArgumentParser:
-    parser = _Parser(
-        prog="coursewright",
-        usage="coursewright [ROOM] | setout ROOM [--json] | sheets ROOM --out DIR [--from-stock] | check ROOM | "
-        "stock ROOM [--json] | advice ROOM | demo --out DIR | desktop-entry [--remove]",
-        description="Plans rooms lined with screw-on panels of small interlocking bricks. "
-        "Without a command it opens the window, on the demo room if no ROOM is given.",
-    )
-    parser.add_argument("--version", action=_Version, nargs=0, help="print the version")
-    commands = parser.add_subparsers(metavar="COMMAND", dest="name", prog="coursewright")
-    for name, (_, summary, takes) in _COMMANDS.items():
-        command = commands.add_parser(name, help=summary, description=summary, allow_abbrev=False)
-        if "room" in takes:
-            command.add_argument("room", type=Path, metavar="ROOM", help="a room file (.room.json)")
-        if "json" in takes:
-            command.add_argument("--json", action="store_true", help="JSON instead of tables to read")
-        if "from-stock" in takes:
-            command.add_argument("--from-stock", action="store_true", help="lay what is still to build from the stock on hand")
-        if "remove" in takes:
-            command.add_argument("--remove", action="store_true", help="take the entry and its icon away again")
-        if "out" in takes:
-            command.add_argument(
-                "--out", type=_given_path, metavar="DIR", required=True, help="folder to write to; made if missing"
-            )
-    return parser
-
-
-def _given_path(text: str) -> Path:
-    """An empty name, mostly a variable that was never set, would otherwise mean the current folder."""
-    if not text.strip():
-        raise argparse.ArgumentTypeError("found an empty name; give the folder to write to, . for this one")
-    return Path(text)
-
-
-class _Version(argparse.Action):
-    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
-        # Costs some tens of milliseconds that no other command should pay.
-        from importlib.metadata import PackageNotFoundError, version
-
-        try:
-            print("coursewright", version("coursewright"))
-        except PackageNotFoundError:
-            print("coursewright, straight from its source")
-        parser.exit()
 
 
 def _open_window(path: Path | None) -> int:

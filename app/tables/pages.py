@@ -27,6 +27,8 @@ class Pages(QScrollArea):
             button = QToolButton()
             button.setText(words)
             button.setCheckable(True)
+            # Words go to the edge rather than be cut short where there are many pages.
+            button.setStyleSheet("padding-left: 3px; padding-right: 3px")
             button.setSizePolicy(button.sizePolicy().Policy.Expanding, button.sizePolicy().Policy.Fixed)
             button.clicked.connect(lambda _checked=False, number=number: self.turn(number))
             group.addButton(button)
