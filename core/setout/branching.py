@@ -7,14 +7,16 @@ design is set up on trial, and forbidden on trial.
 
 import heapq
 from collections.abc import Generator
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from core.setout.choice import FORBIDDEN, Choice, Chosen
-from core.setout.relaxed import Relaxed, Suggestion
 from core.setout.tariff import Ints
+
+if TYPE_CHECKING:
+    from core.setout.relaxed import Relaxed, Suggestion
 
 SETUP_IN_PROGRAM = 12.0
 """What a set-up counts in the linear program, whatever it costs: numbers of that size suit its tolerances."""
@@ -111,7 +113,7 @@ class Branching:
                 return
             given[int(wanted.argmax())] = True
 
-    def _tried(self, trial: Trial) -> Generator[None, None, Suggestion | None]:
+    def _tried(self, trial: Trial) -> "Generator[None, None, Suggestion | None]":
         if self._program is None:
             self._program = self._choice.relaxed(self._unit)
         self._program.fix(trial.given, trial.allowed)
@@ -124,14 +126,14 @@ class Branching:
         self._made += 1
         heapq.heappush(self._waiting, Trial(least, self._made, given, allowed))
 
-    def _solved(self, program: Relaxed) -> Generator[None, None, Suggestion | None]:
+    def _solved(self, program: "Relaxed") -> "Generator[None, None, Suggestion | None]":
         suggestion = yield from program.solve()
         self.pivots += program.pivots
         program.pivots = 0
         yield
         return suggestion
 
-    def _bound(self, trial: Trial, suggestion: Suggestion) -> int:
+    def _bound(self, trial: Trial, suggestion: "Suggestion") -> int:
         """What the designs given cost, and the rest at the suggested shares."""
         return self._at_shares(trial, self._shares(suggestion))
 
@@ -142,7 +144,7 @@ class Branching:
         shares[~trial.allowed[choice.design_of]] = FORBIDDEN
         return choice.cheapest(shares).units + choice.setup * int(trial.given.sum()) - int(over[trial.allowed].sum())
 
-    def _shares(self, suggestion: Suggestion) -> Ints:
+    def _shares(self, suggestion: "Suggestion") -> Ints:
         """The suggested shares in whole units."""
         return np.asarray(np.maximum(0, np.rint(suggestion.shares * self._unit)), dtype=np.int64)
 
@@ -162,7 +164,7 @@ class Branching:
         owed = np.array([sum(units for bit, units in rest.items() if bit & way.designs) for way in choice.ways], dtype=np.int64)
         return choice.kept(choice.least_through(shares) + owed - int(self._over(shares).sum()) < self.enough)
 
-    def _consider(self, suggestion: Suggestion) -> None:
+    def _consider(self, suggestion: "Suggestion") -> None:
         """The choices with the designs that are set up at all in a mixture, and with those set up by half or more."""
         for part in (CERTAIN, 0.5 - CERTAIN):
             designs = sum(

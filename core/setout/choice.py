@@ -7,15 +7,17 @@ place is then charged its share only, and the rows fall apart into shortest path
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from core.setout.paths import chain_product
-from core.setout.relaxed import Entries, Relaxed
 from core.setout.tariff import UNREACHABLE, Ints
 from core.setout.ways import Bits, Way
+
+if TYPE_CHECKING:
+    from core.setout.relaxed import Entries, Relaxed
 
 FORBIDDEN = 1 << 56
 """Units for a design that is forbidden on trial: far more than a room costs, far less than UNREACHABLE."""
@@ -193,8 +195,11 @@ class Choice:
             chains.append(Chained(places, chain.closed))
         return Choice(chains, self.setup)
 
-    def relaxed(self, unit: float) -> Relaxed:
+    def relaxed(self, unit: float) -> "Relaxed":
         """The linear program, in minutes of so many units."""
+        # Only here, since HiGHS takes long to import and most rooms do without it.
+        from core.setout.relaxed import Relaxed
+
         ones, meets, number = [], [], 0
         for chain in self.chains:
             columns = []
@@ -206,7 +211,7 @@ class Choice:
                 meets += self._meeting(left, right)
         return Relaxed((self.units / unit).tolist(), self.setup / unit, ones, meets, self.needs)
 
-    def _meeting(self, left: range, right: range) -> list[Entries]:
+    def _meeting(self, left: range, right: range) -> "list[Entries]":
         """By leg, the ways that arrive with it and those that leave with it."""
         rows: dict[int, Entries] = {}
         for column in left:
