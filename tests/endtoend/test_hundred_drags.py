@@ -79,13 +79,13 @@ def by_command_line(path: Path) -> dict[str, Any]:
 
 
 def board_shows(window: Window) -> dict[str, Any]:
-    """The tally as a person reads it: the four numbers, the panels by kind, the minutes in the tip."""
+    """The tally as a person reads it: the four numbers, the panels by kind, the minutes as they are explained."""
     parts = {part.accessibleName(): part for part in window.board.findChildren(QWidget)}
-    hours = next(part for name, part in parts.items() if name.startswith("crew hours"))
+    explained = dict(window.board.explanations)["crew hours"]
     return {
         "numbers": {figure.caption: window.board.text_of(figure.caption)[0] for figure in FIGURES},
         "by kind": parts["Panels by kind"].accessibleDescription(),
-        "minutes": {term: int(amount) for term, amount in re.findall(r"([\w-]+) (\d+)", hours.toolTip().split("minutes: ")[1])},
+        "minutes": {term: int(amount) for term, amount in re.findall(r"^(?:\+ )?([a-z -]+) (\d+)", explained, re.MULTILINE)},
     }
 
 
@@ -109,7 +109,7 @@ def board_should_show(told: dict[str, Any]) -> dict[str, Any]:
                 ("set-up", "setup"),
                 ("slivers", "sliver"),
                 ("weak", "weak"),
-                ("blocking", "blocking"),
+                ("points without timber", "blocking"),
             )
         },
     }
