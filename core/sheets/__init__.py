@@ -13,6 +13,7 @@ from core.sheets.elevation import elevations
 from core.sheets.frame_pages import frame_pages
 from core.sheets.hole_template import hole_templates
 from core.sheets.labels import labels
+from core.sheets.panel_moves import moved_holes
 from core.sheets.panel_sheet import first_pages, panel_sheets
 from core.sheets.plan import plan
 from core.sheets.schedule import schedule
@@ -55,8 +56,9 @@ def sheets_for(
     drafts: list[Draft] = [*plan(setout), *(draft for frame in walls for draft in elevations(setout, frame.wall, frame))]
     drafts += frame_pages(setout, job.frame)
     begins(next(steps))
-    panels = panel_sheets(setout, bonding, job.finishes, job.stock)
-    drafts += [*schedule(setout, first_pages(panels), job.sheet_names), *panels, *colour_sheets(setout, job.finishes)]
+    moved = moved_holes(job.frame)
+    panels = panel_sheets(setout, bonding, job.finishes, job.stock, moved)
+    drafts += [*schedule(setout, first_pages(panels), job.sheet_names), *panels, *colour_sheets(setout, job.finishes, moved)]
     begins(next(steps))
     drafts += [*story_poles(setout, job.bonds), *hole_templates(setout, job.bonds), *labels(setout, job.sheet_names)]
     begins(next(steps))

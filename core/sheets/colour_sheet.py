@@ -20,6 +20,7 @@ from core.sheets.panel_bricks import looks_of
 from core.sheets.panel_columns import in_columns, stacked_mm
 from core.sheets.panel_facts import mark_groups, weak_lines
 from core.sheets.panel_legs import leg_name
+from core.sheets.panel_moves import MovedHoles, move_lines
 from core.sheets.panel_patterns import layers_words, patterns_of
 from core.sheets.panel_view import Codes, PanelView, fitted_view, view_items
 from core.takeoff import Material, in_order
@@ -62,10 +63,13 @@ def colour_groups(setout: SetOut, finishes: Mapping[str, Finish]) -> tuple[Colou
     )
 
 
-def colour_sheets(setout: SetOut, finishes: Mapping[str, Finish]) -> list[Draft]:
-    """A sheet for every group, as many pages as it takes; none where every panel has one colour."""
+def colour_sheets(setout: SetOut, finishes: Mapping[str, Finish], moved: MovedHoles | None = None) -> list[Draft]:
+    """A sheet for every group, as many pages as it takes; none where every panel has one colour.
+
+    ``moved`` are the panels whose holes go elsewhere than drawn.
+    """
     groups = colour_groups(setout, finishes)
-    drafts = [draft for group in groups for draft in _group_drafts(setout, group)]
+    drafts = [draft for group in groups for draft in _group_drafts(setout, group, moved or {})]
     return [
         replace(draft, title=f"{TITLE}, page {number} of {len(drafts)}: {draft.title}")
         for number, draft in enumerate(drafts, start=1)
@@ -100,7 +104,7 @@ def _named(colouring: Colouring, name: str | None) -> str:
     return "any colour" if name is None else f"{name} ({colouring.colour(name).code})"
 
 
-def _group_drafts(setout: SetOut, group: ColouredGroup) -> list[Draft]:
+def _group_drafts(setout: SetOut, group: ColouredGroup, moved: MovedHoles) -> list[Draft]:
     room = setout.room
     paper = papers(room.display_units)[1]
     left, right = _columns(paper)
@@ -111,7 +115,9 @@ def _group_drafts(setout: SetOut, group: ColouredGroup) -> list[Draft]:
         # Courses of its own have no letters on the design's sheet.
         patterns = tuple(replace(pattern, letter=ANY_CODE) for pattern in patterns)
     drawn = Line(view.height_mm + 1.0, tuple(view_items(view, looks_of(room.parts), patterns)))
-    placed = _placed(setout, group, drawn, codes, (left, right), is_wide=view.width_mm > left.width + 1e-6)
+    pushed = [gap(drawn.height_mm)] if view.width_mm > left.width + 1e-6 else []
+    beside = [*pushed, *move_lines(group.marks, moved, min(left.width, right.width))]
+    placed = _placed(setout, group, codes, ([drawn], beside), (left, right))
     area, frame = drawing_box(paper, has_foot=False), paper.frame
     bar = scale_bar(Box(frame.left + 3, frame.bottom - _BAR_MM, frame.right - BLOCK_WIDTH_MM - 3, frame.bottom))
     return [
@@ -144,11 +150,11 @@ def _view(setout: SetOut, group: ColouredGroup, codes: Codes, left: Box, right: 
 
 
 def _placed(
-    setout: SetOut, group: ColouredGroup, drawn: Line, codes: Codes, columns: tuple[Box, Box], *, is_wide: bool
+    setout: SetOut, group: ColouredGroup, codes: Codes, heads: tuple[list[Line], list[Line]], columns: tuple[Box, Box]
 ) -> list[list[Item]]:
-    """The drawing, beneath it what fits, and the rest beside it; a wide drawing pushes the right column down."""
+    """Under what both columns begin with: beneath the drawing what fits, and the rest beside it."""
     left, right = columns
-    left_lines, right_lines = [drawn], [gap(drawn.height_mm)] if is_wide else []
+    left_lines, right_lines = map(list, heads)
     width = min(left.width, right.width)
     finish, looks = group.finish, looks_of(setout.room.parts)
     labels = tuple(

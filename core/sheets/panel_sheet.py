@@ -21,6 +21,7 @@ from core.sheets.panel_columns import abreast, in_columns, stacked_mm
 from core.sheets.panel_corner import corner_lines
 from core.sheets.panel_facts import check_lines, part_lines, place_lines, weak_lines
 from core.sheets.panel_head import band
+from core.sheets.panel_moves import MovedHoles, move_lines
 from core.sheets.panel_patterns import Pattern, hole_lines, layer_name, letters_by_layer, patterns_of
 from core.sheets.panel_strip import StripView, pattern_lines
 from core.sheets.panel_view import LEAST_FACTOR, PanelView, fitted_view, view_items
@@ -50,6 +51,7 @@ class _Job:
     marks: tuple[str, ...]
     turned: tuple[str, ...]
     finishes: Mapping[str, Finish]
+    moved: MovedHoles
 
     @property
     def is_us(self) -> bool:
@@ -57,12 +59,16 @@ class _Job:
 
 
 def panel_sheets(
-    setout: SetOut, found: Bonding, finishes: Mapping[str, Finish] | None = None, stock: FromStock | None = None
+    setout: SetOut,
+    found: Bonding,
+    finishes: Mapping[str, Finish] | None = None,
+    stock: FromStock | None = None,
+    moved: MovedHoles | None = None,
 ) -> list[Draft]:
     """The panel sheets of all designs, in the designs' order; a design without a bond gets a sheet that says why.
 
     ``finishes`` are the panels' colours by mark, where the job has several. With ``stock`` there is a sheet for every bond laid
-    from it, and none for what is built already.
+    from it, and none for what is built already. ``moved`` are the panels whose holes go elsewhere than drawn.
     """
     paper = papers(setout.room.display_units)[1]
     looks = looks_of(setout.room.parts)
@@ -71,7 +77,7 @@ def panel_sheets(
         bond = found[design.name]
         if isinstance(bond, Bond):
             for batch in batches_of(setout, design, bond, stock):
-                drafts += _design_drafts(_job(setout, design, batch, looks, finishes or {}), paper)
+                drafts += _design_drafts(_job(setout, design, batch, looks, finishes or {}, moved or {}), paper)
         else:
             drafts.append(_unbuildable(design, str(bond), paper))
     return [
@@ -94,7 +100,9 @@ def sheet_code(name: str) -> str:
     return f"panel-{name.replace(',', '').replace(' ', '-')}"
 
 
-def _job(setout: SetOut, design: Design, batch: Batch, looks: dict[str, Look], finishes: Mapping[str, Finish]) -> _Job:
+def _job(
+    setout: SetOut, design: Design, batch: Batch, looks: dict[str, Look], finishes: Mapping[str, Finish], moved: MovedHoles
+) -> _Job:
     mine = set(batch.marks)
     panels = [panel for panel in setout.panels if panel.mark in mine]
     first = shape_of(setout, first_panels(setout)[design.name])
@@ -102,7 +110,7 @@ def _job(setout: SetOut, design: Design, batch: Batch, looks: dict[str, Look], f
     can_turn = first.corner is None and first.turned() != first
     turned = tuple(panel.mark for panel in panels if can_turn and shape_of(setout, panel) != first)
     marks = tuple(panel.mark for panel in panels)
-    return _Job(setout, design, batch, batch.bond, patterns_of(batch.bond), looks, marks, turned, finishes)
+    return _Job(setout, design, batch, batch.bond, patterns_of(batch.bond), looks, marks, turned, finishes, moved)
 
 
 def _unbuildable(design: Design, why: str, paper: Paper) -> Draft:
@@ -227,9 +235,10 @@ def _drawn_patterns(job: _Job, view: PanelView, width: float) -> list[Line]:
 
 
 def _words(job: _Job, width: float) -> list[Line]:
-    """Where the panels go, where they are weak, and their back."""
+    """Which panels wait, where the others go, where they are weak, and their back."""
     lines = [
         *stock_lines(job.batch, width),
+        *move_lines(job.marks, job.moved, width),
         *place_lines(job.marks, job.turned, width),
         *colour_lines(job.marks, job.finishes, job.setout.room.colouring, width),
         *weak_lines(job.bond, width),
