@@ -64,7 +64,7 @@ def _remedy(
     if point in serves:
         return "doubling", f"fix a doubling piece at {serves[point].left_mm:.0f} mm, drill a pilot hole"
     if point in numbers:
-        return "blocking", f"blocking {numbers[point]}"
+        return "blocking", f"blocking b{numbers[point]}"
     return None
 
 
@@ -79,8 +79,8 @@ class _Move:
 
 def _move_remedy(move: _Move | None, numbers: Mapping[Point, int]) -> tuple[Remedy, str]:
     if move is None or (move.needs_block and move.to not in numbers):
-        return "none", "no timber within reach: add a stud, or hold the panel another way"
-    block = f" onto blocking {numbers[move.to]}" if move.needs_block else ""
+        return "none", "no timber in reach: add a stud, or hang it otherwise"
+    block = f" onto b{numbers[move.to]}" if move.needs_block else ""
     return "move", f"move it {move.words}{block}: own design"
 
 

@@ -25,6 +25,8 @@ _TITLE_MM, _LEAD_MM, _TAG_MM = 7.0, 4.2, 10.5
 _NEW, _OLD, _BLOCK = Pen(0.35), Pen(0.18, (2.0, 1.0), grey=0.45), Pen(0.5)
 _VOID, _FLOOR, _LEADER = Pen(0.13), Pen(0.7), Pen(0.13)
 _BLOCK_GREY = 0.8
+_END = "end"
+"""Written beside the wall's length, which is no upright's edge."""
 _UPRIGHT_MM = 4.6
 """Room on paper that an upright's number and value need."""
 
@@ -69,7 +71,7 @@ def _fields(setout: SetOut, frame: WallFrame, paper: Paper) -> list[_Field]:
     units = setout.room.display_units
     area = _area(setout, frame, paper)
     begin, end = _ends(setout, frame)
-    depth = label_depth_mm([_write(setout, at) for at in (begin, end)]) + 4.0
+    depth = label_depth_mm([f"{_write(setout, at)} {_END}" for at in (begin, end)]) + 4.0
     width, height = area.width - 36.0, area.height - _TAG_MM - depth
     legible = [s for s in scales(units == "ft-in") if s.factor >= setout.room.frame_head_mm / height]
     smallest = next((s for s in legible if s.factor >= SMALLEST_FACTOR[units]), legible[0])
@@ -107,7 +109,10 @@ def _facts(setout: SetOut, frame: WallFrame) -> str:
     unit = "mm" if units == "mm" else "feet and inches"
     said = f"Seen from inside the room. Lengths in {unit}, along the plates from the frame's left corner."
     if frame.is_to_build:
-        said += " Each value is the LEFT edge of an upright: strike a line there and put the timber to its RIGHT."
+        said += (
+            f" Each value is the LEFT edge of an upright: strike a line there and put the timber to its RIGHT. Only at "
+            f"“{_END}”, the frame's right corner, none begins."
+        )
         if frame.strip_mm:
             said += f" Lay the sole plate on a continuous strip {format_length(frame.strip_mm, units)} thick."
     else:
@@ -197,12 +202,14 @@ def _tags(frame: WallFrame, field: _Field) -> Iterator[Item]:
 
 def _along(setout: SetOut, frame: WallFrame, field: _Field, *, is_first: bool) -> list[Item]:
     """Left edges of all uprights; for a standing frame the left ends of what is cut in."""
+    length = setout.walls[frame.wall].length_mm
     if frame.is_to_build:
-        places = {mark.left_mm for mark in frame.marks} | {setout.walls[frame.wall].length_mm}
+        places = {mark.left_mm for mark in frame.marks} | {length}
     else:
         places = {b.left_mm for b in frame.backed.blocks} | {t.left_mm for t in frame.backed.doubling}
     shown = sorted(at for at in places if field.begin - 1e-6 <= at <= field.end + 1e-6 and at > 0)
-    ticks = [Tick(field.x(at), _write(setout, at)) for at in shown]
+    is_end = frame.is_to_build and length not in {mark.left_mm for mark in frame.marks}
+    ticks = [Tick(field.x(at), _write(setout, at) + (f" {_END}" if is_end and at == length else "")) for at in shown]
     lie = Along(field.box.bottom + 4.0, field.box.bottom, False, field.box.left - 8.0, field.box.right + 8.0)
     return running_dimension(lie, field.x(0.0), ticks, has_origin=is_first)
 

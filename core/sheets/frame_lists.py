@@ -11,7 +11,7 @@ from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, papers
 from core.sheets.flow import Column, Line, gap, heading, paragraph, sized
 from core.sheets.listing import list_drafts, rows_under
-from core.units import format_length, in_units
+from core.units import SIXTEENTH_INCH_MM, format_length, in_units
 
 
 def _box(setout: SetOut) -> Box:
@@ -26,6 +26,10 @@ def table(titles: Sequence[str], rows: Sequence[Sequence[str]], width: float) ->
     """A table with its heads, numbers to the right where a title ends in a full stop."""
     columns = [Column(title.rstrip("."), anchor="end" if title.endswith(".") else "start") for title in titles]
     yield from rows_under(sized(columns, rows, width), rows)
+
+
+def _unit_words(setout: SetOut) -> str:
+    return f"Lengths in {'mm' if setout.room.display_units == 'mm' else 'feet and inches'}."
 
 
 def wall_list(setout: SetOut, frame: WallFrame) -> list[Draft]:
@@ -51,7 +55,10 @@ def wall_list(setout: SetOut, frame: WallFrame) -> list[Draft]:
         lines += table(
             ("panel", "lower screws, from the left", "upper screws, from the left"), _packer_rows(setout, frame), width
         )
-    return list_drafts(setout, f"frame-{letter}-list", f"Frame list of wall {letter}", "frame list", lines) if lines else []
+    if not lines:
+        return []
+    lines = [*_words(_unit_words(setout), width), *lines]
+    return list_drafts(setout, f"frame-{letter}-list", f"Frame list of wall {letter}", "frame list", lines)
 
 
 _TAPE = (
@@ -59,7 +66,10 @@ _TAPE = (
     "left edge; the timber goes to the right of its line. Measure from the end every time, never from the stud before."
 )
 _CUT_IN = "Fixed before panels go up. Measure each gap before cutting: timber bends."
-_MISSES = "Short by: from the screw to the nearest place where it would keep its distance from the timber's edge."
+_MISSES = (
+    "Short by: from the screw to the nearest place where it would keep its distance from the timber's edge. Own design: the "
+    "panel sheet draws the hole where it was; settle this before the panel is built."
+)
 
 
 def _words(text: str, width: float) -> list[Line]:
@@ -102,7 +112,7 @@ def _block_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
             m.point for m in frame.backed.misses if m.remedy == "doubling" and abs(m.point.x_mm - t.left_mm - t.width_mm / 2) < 60
         )
         held = [p.mark for p in near if t.bottom_mm <= p.z_mm <= t.bottom_mm + t.height_mm]
-        inside = f"{len(held)} screws; upright, tight against the stud beside it"
+        inside = f"{len(held)} screw{'' if len(held) == 1 else 's'}; upright, tight against the stud beside it"
         rows.append(
             ["upright", _mm(setout, t.height_mm), _mm(setout, t.left_mm), _mm(setout, t.bottom_mm + t.height_mm / 2), inside]
         )
@@ -112,10 +122,16 @@ def _block_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
 def _miss_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
     rows = []
     for miss in frame.backed.misses:
-        gap_mm, nearest = (_mm(setout, miss.gap.distance_mm), miss.gap.member.member) if miss.gap else ("", "none")
+        gap_mm, nearest = (_short(setout, miss.gap.distance_mm), miss.gap.member.member) if miss.gap else ("", "none")
         words = in_units(miss.words, setout.room.display_units)
         rows.append([miss.point.mark, _mm(setout, miss.point.x_mm), _mm(setout, miss.point.z_mm), gap_mm, nearest, words])
     return rows
+
+
+def _short(setout: SetOut, mm: float) -> str:
+    """By how much a screw misses: never nothing, for it does miss."""
+    is_us = setout.room.display_units == "ft-in"
+    return _mm(setout, max(mm, SIXTEENTH_INCH_MM if is_us else 0.1))
 
 
 def _packer_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
@@ -140,7 +156,8 @@ def timber_list(setout: SetOut, plan: FramePlan) -> list[Draft]:
     said = (
         f"{cuts.size} timber, {cuts.plan.boards} boards, {format_length(cuts.plan.bought_mm, write)} in all; no plan needs less "
         f"than {format_length(cuts.plan.at_least_mm, write)}{' (so this is the least)' if cuts.plan.is_proven else ''}. Saw cut "
-        f"{format_length(cuts.kerf_mm, write)}. Pieces {cuts.kg:.0f} kg. Measure the room again before cutting."
+        f"{format_length(cuts.kerf_mm, write)}. Pieces {cuts.kg:.0f} kg. Measure the room again before cutting. "
+        f"{_unit_words(setout)}"
     )
     boards = Counter({cut.stock_mm: 0 for cut in cuts.plan.cuts})
     for cut in cuts.plan.cuts:

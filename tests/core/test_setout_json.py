@@ -116,7 +116,7 @@ def test_faces_are_in_wall_local_millimetres(setout: SetOut) -> None:
                     "z_mm": 33.6,
                     "lands_on": None,
                     "remedy": "none",
-                    "remedy_text": "no timber within reach: add a stud, or hold the panel another way",
+                    "remedy_text": "no timber in reach: add a stud, or hang it otherwise",
                 },
             ],
         }

@@ -11,6 +11,7 @@ from core.room import Opening, Room
 from core.setout import solve
 from core.setout.result import SetOut
 from core.sheets.draft import finish
+from core.sheets.frame_lists import _short
 from core.sheets.frame_pages import frame_pages
 from core.units import format_length
 
@@ -103,3 +104,38 @@ def test_no_text_on_a_drawing_covers_another() -> None:
                 boxes = [(item_box(t), t.text) for t in _texts(sheet)]
                 hits = [(a[1], b[1]) for i, a in enumerate(boxes) for b in boxes[:i] if a[0].overlaps(b[0], 0.3)]
                 assert hits == [], (name, sheet.code)
+
+
+@every_room
+def test_only_the_wall_s_end_is_no_edge_of_an_upright_and_says_so(name: str) -> None:
+    setout, sheets = pack(name)
+    for frame in plan_of(setout).walls:
+        if not frame.is_to_build:
+            continue
+        end = f"{format_length(setout.walls[frame.wall].length_mm, setout.room.display_units, with_unit=False)} end"
+        code = f"frame-{'ABCDEF'[frame.wall]}"
+        drawn = [i.text for s in sheets if s.code.startswith(code) and "list" not in s.code for i in _texts(s)]
+        assert drawn.count(end) == 1
+        assert end.removesuffix(" end") not in drawn
+
+
+@every_room
+def test_nothing_to_be_done_about_a_screw_is_cut_short(name: str) -> None:
+    for sheet in pack(name)[1]:
+        assert not [item.text for item in _texts(sheet) if item.text.endswith("…")], sheet.code
+
+
+@every_room
+def test_every_list_names_its_unit(name: str) -> None:
+    setout, sheets = pack(name)
+    unit = "mm" if setout.room.display_units == "mm" else "feet and inches"
+    lists = [s for s in sheets if s.code.endswith("-list-1") or s.code == "timber-1"]
+    assert lists
+    for sheet in lists:
+        assert f"Lengths in {unit}." in " ".join(item.text for item in _texts(sheet)), sheet.code
+
+
+def test_a_screw_that_misses_by_a_hair_is_not_short_by_nothing() -> None:
+    demo, den = pack("demo")[0], pack("den")[0]
+    assert (_short(demo, 0.01), _short(demo, 1.2)) == ("0.1", "1.2")
+    assert (_short(den, 0.2), _short(den, 25.4)) == ('1/16"', '1"')
