@@ -50,13 +50,11 @@ class FileCommands(QObject):
         }
 
     def new(self) -> None:
-        """Begin another room from a rectangle."""
+        """Begin another room. Its walls stay in the dialog until they are begun with or cancelled there."""
         dialog = NewRoomDialog(self._document.room.display_units, self._window)
-        accepted = dialog.exec() == QDialog.DialogCode.Accepted
-        room = dialog.room
+        while dialog.exec() == QDialog.DialogCode.Accepted and not self._begins(dialog.room):
+            pass
         dialog.deleteLater()
-        if accepted and room is not None and self._may_give_up():
-            self._take(None, lambda: self._document.replace(room, None, dirty=True))
 
     def open(self) -> None:
         """Ask for a file and open it."""
@@ -207,6 +205,12 @@ class FileCommands(QObject):
             return True
         answer = self._questions.unsaved(self._document.room.name)
         return self.save() if answer == "save" else answer == "discard"
+
+    def _begins(self, room: Room | None) -> bool:
+        """Whether that room took this one's place."""
+        return (
+            room is not None and self._may_give_up() and self._take(None, lambda: self._document.replace(room, None, dirty=True))
+        )
 
     def _takes_up(self, name: str, found: Recovery) -> bool:
         return self._questions.recover(name, file_is_newer=not found.is_newer)

@@ -281,6 +281,28 @@ def test_a_new_room_takes_the_window_and_is_not_saved_yet(window: Window) -> Non
     assert window.document.is_dirty
 
 
+def test_walls_drawn_stay_when_the_old_room_is_not_given_up(window: Window, answers: Answers) -> None:
+    rename(window, "Not saved")
+    shown: list[str] = []
+
+    def fill_in_once() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, NewRoomDialog)
+        shown.append(dialog.name.text())
+        if len(shown) == 2:
+            dialog.reject()
+            return
+        dialog.name.setText("Den")
+        QTimer.singleShot(0, window, fill_in_once)
+        dialog.accept()
+
+    QTimer.singleShot(0, window, fill_in_once)
+    window.files.new()
+    assert answers.asked == ["unsaved Not saved"]
+    assert shown == ["New room", "Den"]
+    assert window.document.room.name == "Not saved"
+
+
 def test_the_window_opens_on_the_demo_room_and_runs_until_closed(qapp: QApplication) -> None:
     def close_all() -> None:
         for widget in QApplication.topLevelWidgets():
