@@ -123,6 +123,7 @@ ELSEWHERE = (
     ("Sketch", "Arrows", "say which way the next wall goes; with Shift, left and right turn it by 45°"),
     ("Sketch", "Figures, Enter", "the wall's length; Enter alone closes the room, and once more uses it"),
     ("Sketch", "Backspace, Escape", "take the last corner back, give the sketch up"),
+    ("Sketch", "Ctrl+1, 2, 3", "ready shape, drawing, measured list"),
     ("Inspector", "Enter, Escape", "take what is typed, give it up"),
     ("Checks", "Enter", "go to the place"),
     ("Tables", "Arrows, Enter", "go from cell to cell, begin to type into one; Tab leaves the table"),

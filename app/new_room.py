@@ -26,6 +26,8 @@ class NewRoomDialog(SketchDialog):
         for line in (self.name, self.clad_height):
             line.setMinimumHeight(30)
         super().__init__("New room", "Begin with these walls", units, self._build, parent, top=top)
+        self.name.setFocus()
+        self.name.selectAll()
 
     @property
     def lengths(self) -> dict[str, QLineEdit]:

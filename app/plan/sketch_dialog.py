@@ -160,9 +160,10 @@ class SketchDialog(QDialog):
             button = QToolButton()
             button.setAccessibleName(way.name)
             button.setCheckable(True)
-            button.setShortcut(f"Alt+{place + 1}")
             button.setText(way.name)
-            button.setToolTip(f"{way.name} (Alt+{place + 1})")
+            # After the words, which take a shortcut away; with Ctrl, for the paper takes all other figures as lengths.
+            button.setShortcut(f"Ctrl+{place + 1}")
+            button.setToolTip(f"{way.name} (Ctrl+{place + 1})")
             button.setMinimumHeight(36)
             button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
             self._group.addButton(button, place)

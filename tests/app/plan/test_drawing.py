@@ -26,6 +26,14 @@ def test_a_room_is_drawn_with_the_keyboard_alone(pen: Pen) -> None:
     assert room.corners_mm == ((0, 0), (0, 3048), (4200, 3048), (4200, 0))
 
 
+def test_control_and_a_figure_choose_the_way_from_the_name(dialog: NewRoomDialog, qtbot: QtBot) -> None:
+    qtbot.keyClicks(dialog.focusWidget(), "Den")
+    assert dialog.name.text() == "Den"
+    for key, way in ((KEY.Key_2, dialog.draw), (KEY.Key_3, dialog.list), (KEY.Key_1, dialog.shape)):
+        qtbot.keyClick(dialog.focusWidget(), key, Qt.KeyboardModifier.ControlModifier)
+        qtbot.waitUntil(lambda way=way: dialog.way is way)
+
+
 def test_arrow_keys_say_which_way_a_wall_goes_and_anticlockwise_will_do(pen: Pen) -> None:
     pen.press(KEY.Key_Return)
     for arrow, length in ((KEY.Key_Right, "4000"), (KEY.Key_Up, "3000"), (KEY.Key_Left, "4000")):
