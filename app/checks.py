@@ -130,6 +130,8 @@ class ChecksPanel(QFrame):
         self.view = QListView()
         self.view.setAccessibleName("Checks")
         self.view.setResizeMode(QListView.ResizeMode.Adjust)
+        # With it a list lays itself out again when only its width changes; without, findings lay over one another.
+        self.view.setWordWrap(True)
         self.view.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.view.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.view.setMouseTracking(True)

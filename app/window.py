@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QSettings, Qt, QTimer
+from PySide6.QtCore import QByteArray, QSettings, QSize, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
 from PySide6.QtWidgets import (
     QApplication,
@@ -52,6 +52,7 @@ if TYPE_CHECKING:
 
 GEOMETRY = "window/geometry"
 SPLIT = "window/split"
+USUAL_SIZE = QSize(1600, 900)
 REFUSAL_MS = 8000
 BELOW_STRIP = 2
 """Where the first steps stand among what lies above the elevation."""
@@ -280,7 +281,8 @@ class Window(QMainWindow):
 
     def _restore(self) -> None:
         settings = QSettings()
-        self.resize(1600, 900)
+        # On a small screen the tabs at the foot would lie below its edge.
+        self.resize(USUAL_SIZE.boundedTo(self.screen().availableSize()))
         for key, restore in ((GEOMETRY, self.restoreGeometry), (SPLIT, self.split.restoreState)):
             value = settings.value(key)
             if isinstance(value, QByteArray):

@@ -11,7 +11,7 @@ from pytestqt.qtbot import QtBot
 from app.document import Document
 from app.elevation import ElevationView
 from app.main import dress
-from app.window import Window
+from app.window import USUAL_SIZE, Window
 from core.files import load_room
 from core.room import Room
 from tests.app.answers import Answers
@@ -56,6 +56,8 @@ def window(document: Document, answers: Answers, tmp_path: Path, qtbot: QtBot, d
     """A shown window on the demo room; closing it at the end gives up what is unsaved."""
     QSettings().clear()
     window = Window(document, tmp_path / "state", answers)
+    # The screen of the offscreen platform is 800 by 800; tests look at a window as on a usual one.
+    window.resize(USUAL_SIZE)
     with qtbot.waitExposed(window):
         window.show()
     yield window

@@ -1,9 +1,10 @@
 """The window as a whole: keys, menus, checks that lead somewhere, and nothing lost on the way out."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSettings, Qt
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QApplication, QLabel, QToolButton
 from pytestqt.qtbot import QtBot
@@ -11,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from app.actions import ENTRIES
 from app.cautions import cautions_html, keys_html
 from app.checks import heading_text
+from app.document import Document
 from app.window import Window
 from core import edits
 from core.cautions import CAUTIONS
@@ -18,6 +20,8 @@ from core.setout.result import Check
 from tests.app.answers import Answers
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
+LAYOUT_DELAY_MS = 200
+"""Longer than a list waits for further changes of its size."""
 CHECKS = (
     Check("note", "fire-not-assessed", "room", "Fire behaviour is not assessed."),
     Check("error", "weak-panel", "panel D-1-02", "Too weak to lift."),
@@ -212,3 +216,27 @@ def test_a_check_is_shown_whole(window: Window) -> None:
     tall, short = (view.visualRect(model.index(row)) for row in range(2))
     lines = view.fontMetrics().horizontalAdvance(long.text) / view.viewport().width()
     assert tall.height() - short.height() > (lines - 3) * view.fontMetrics().height()
+
+
+def test_checks_make_room_for_one_another_when_only_the_width_changes(window: Window, qtbot: QtBot) -> None:
+    check = Check("note", "box-extension", "opening outlet-1", "Work for a licensed electrician. " * 8)
+    window.checks.show_setout(replace(window.document.setout, checks=(check, CHECKS[0])))
+    view, model = window.checks.view, window.checks.model
+
+    def are_apart() -> bool:
+        upper, lower = (view.visualRect(model.index(row)) for row in range(2))
+        return lower.top() > upper.bottom()
+
+    qtbot.waitUntil(are_apart)
+    qtbot.wait(LAYOUT_DELAY_MS)
+    window.resize(1280, window.height())
+    qtbot.wait(LAYOUT_DELAY_MS)
+    assert are_apart()
+
+
+def test_a_first_window_fits_the_screen(document: Document, tmp_path: Path, qtbot: QtBot) -> None:
+    QSettings().clear()
+    window = Window(document, tmp_path / "state", Answers())
+    qtbot.addWidget(window)
+    window.show()
+    assert window.height() <= window.screen().availableSize().height()
