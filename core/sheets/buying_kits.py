@@ -13,7 +13,7 @@ from core.laying.own import COLOURS
 from core.setout.result import SetOut
 from core.sheets.buying_lists import title
 from core.sheets.draft import Draft
-from core.sheets.flow import LINE_MM, Column, Line, gap, heading, paragraph, row
+from core.sheets.flow import LINE_MM, Column, Line, gap, heading, heading_and_words, paragraph, row
 from core.sheets.listing import list_drafts, list_width
 from core.takeoff import Count, Material, in_order
 
@@ -55,14 +55,20 @@ def _alike(lists: Sequence[KitList]) -> list[list[KitList]]:
 def _kit(setout: SetOut, number: int, alike: Sequence[KitList], width: float) -> Iterator[Line]:
     first = alike[0]
     what = _what(first)
-    yield heading(f"Kit {number}: {what}", width)
-    yield from _part_lines(setout, first.parts, heading(f"Kit {number}, more parts: {what}", width), width)
+    yield from heading_and_words(f"Kit {number}", what, width)
+    yield from _part_lines(setout, first.parts, again(f"Kit {number}, more parts", what, width), width)
     yield replace(gap(1.2), keeps=True)
-    again = heading(f"Kit {number}, more rounds: {what}", width)
+    on_top = again(f"Kit {number}, more rounds", what, width)
     for one in alike:
         marks = ", ".join(panel.mark for panel in one.panels)
         ticked = _ticked([Column("", 40.0), Column("", width - 40.0)], (f"round {one.round}, bench {one.bench}", marks))
-        yield replace(ticked, head=again)
+        yield replace(ticked, head=on_top)
+
+
+def again(title: str, what: str, width: float) -> Line:
+    """What stands over the rest of a kit on another page: what it is for only where that has room."""
+    said = f"{title}: {what}"
+    return heading(said if text_width_mm(said, 3.5) <= width else title, width)
 
 
 def _what(kit: KitList) -> str:

@@ -125,7 +125,7 @@ def header_row(columns: Sequence[Column]) -> Line:
     depth = max(len(title) for title in titles)
     items: list[Item] = []
     for level in range(depth):
-        words = [(["", *title] if len(title) < depth else title)[level] for title in titles]
+        words = [([""] * (depth - len(title)) + title)[level] for title in titles]
         items += [moved(item, 0.0, level * 4.0) for item in row(columns, words, is_ruled=False).items]
     bottom = LINE_MM + (depth - 1) * 4.0
     return Line(bottom + 1.0, (*items, Path(((0.0, bottom), (width, bottom)), Pen(0.5))), keeps=True)

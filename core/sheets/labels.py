@@ -8,10 +8,10 @@ import segno
 
 from core.drawing import Box, Item, Path, Pen, Text
 from core.drawing.items import Point, rectangle
-from core.drawing.lettering import shorten, text_width_mm
+from core.drawing.lettering import shorten, text_width_mm, wrap
 from core.setout.result import Panel, SetOut
 from core.sheets.draft import Draft, drawing_box, papers
-from core.sheets.flow import Line, pages, paragraph
+from core.sheets.flow import Line, gap, pages, paragraph
 
 LABEL_WIDTH_MM, LABEL_HEIGHT_MM = 58.0, 29.0
 MODULE_MM = 0.8
@@ -35,7 +35,7 @@ def labels(setout: SetOut, names: Mapping[str, str] | None = None) -> list[Draft
     paper = papers(setout.room.display_units)[0]
     area = drawing_box(paper, has_foot=False)
     across = int(area.width / LABEL_WIDTH_MM)
-    head = paragraph(_HOW, area.width, 2.5)
+    head = [*paragraph(_HOW, area.width, 2.5), gap(1.0)]
     found = pages(list(_rows(setout, names or {}, across)), area, head)
     return [
         Draft(f"labels-{number}", f"Labels, page {number} of {len(found)}", "labels", paper, tuple(items))
@@ -63,15 +63,24 @@ def label(panel: Panel, left_mm: float = 0.0, name: str | None = None) -> list[I
     wall = panel.mark.partition("-")[0]
     x, text_mm = left_mm + 3.0, LABEL_WIDTH_MM - size - 3.0
     height = next((h for h in (7.0, 5.0, 3.5) if text_width_mm(panel.mark, h) <= text_mm), 2.5)
+    place = shorten(apart or f"wall {wall}, row {panel.row + 1}", text_mm, 2.5)
     return [
         rectangle(Box(left_mm, 0.0, left_mm + LABEL_WIDTH_MM, LABEL_HEIGHT_MM), _CUT),
         Text((x, 10.0), panel.mark, height),
-        Text((x, 15.4), shorten(design, text_mm, 2.5), 2.5),
-        Text((x, 19.8), shorten(apart or f"wall {wall}, row {panel.row + 1}", text_mm, 2.5), 2.5),
+        *(Text((x, y), words, 2.5) for y, words in _under_the_mark(design, place, text_mm)),
         *_arrow(x + 2.0, 22.0, 27.0),
         Text((x + 6.0, 26.2), "up", 3.5),
         *qr_items(panel.mark, (code_left, (LABEL_HEIGHT_MM - size) / 2)),
     ]
+
+
+def _under_the_mark(design: str, place: str, width_mm: float) -> Iterator[tuple[float, str]]:
+    """The design over the place, on two lines where its name is long: cut short it could be another's."""
+    first, *more = wrap(design, width_mm, 2.5)
+    if more:
+        yield from ((14.0, first), (17.4, shorten(" ".join(more), width_mm, 2.5)), (20.8, place))
+    else:
+        yield from ((15.4, first), (19.8, place))
 
 
 def _arrow(x: float, top: float, bottom: float) -> list[Item]:

@@ -1,6 +1,6 @@
 """The panel schedule: every mark in hanging order of its wall, then every design with its count."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import accumulate
 
 from core.drawing import Box, Item, Pen
@@ -15,6 +15,8 @@ from core.units import format_length
 _BOX = Pen(0.25)
 _TICKED = ("built", "hung")
 """Boxes for the crew to tick, where the sheet is wide enough for them."""
+_SPARED = (2, 4, 6)
+"""Columns that make room for a panel's sheet, the first first: kind and pitches are in the design's name, minutes on its list."""
 
 
 def schedule(setout: SetOut, panel_pages: Mapping[str, str], names: Mapping[str, str] | None = None) -> list[Draft]:
@@ -74,22 +76,19 @@ def courses_of(setout: SetOut, index: int, bottom: int, top: int) -> int:
 
 
 def mount_words(faces: tuple[Face, ...]) -> str:
-    """How many mounting points, and how many of them the frame itself does not hold."""
+    """How many mounting points, and in brackets how many of them the frame itself does not hold."""
     points = [point for face in faces for point in face.mounts]
     bare = sum(lacks_timber(point) for point in points)
-    return f"{len(points)}" + (f" ({bare} bare)" if bare else "")
+    return f"{len(points)}" + (f" ({bare})" if bare else "")
 
 
 def _panel_table(setout: SetOut, sheets: Mapping[str, str]) -> tuple[list[Column], list[Line]]:
     width = table_area(setout).width
-    titles = ("mark", "design", "kind", f"size, {unit_words(setout)}", "pitches\n× courses", "mounting\npoints")
-    names = [*map(Column, titles), Column("min", anchor="end")]
-    cells = [_panel_cells(setout, panel, sheets.get(panel.mark, panel.design)) for panel in setout.panels]
-    ticked = [*names, *(Column(name, anchor="middle") for name in _TICKED)]
-    has_boxes = sum(needed_mm(ticked, [[*texts, "", ""] for texts in cells])) <= width
-    if has_boxes:
-        names, cells = ticked, [[*texts, "", ""] for texts in cells]
-    columns = sized(names, cells, width)
+    titles = ("mark", "design", "kind", f"size, {unit_words(setout)}", "pitches\n× courses", "mounting\npoints\n(no timber)")
+    names = [*map(Column, titles), Column("min", anchor="end"), *(Column(name, anchor="middle") for name in _TICKED)]
+    cells = [[*_panel_cells(setout, panel, sheets.get(panel.mark, panel.design)), "", ""] for panel in setout.panels]
+    shown, has_boxes = _shown(names, cells, width)
+    columns = sized([names[at] for at in shown], [[texts[at] for at in shown] for texts in cells], width)
     lines: list[Line] = []
     group: tuple[str, int] | None = None
     for panel, texts in zip(setout.panels, cells, strict=True):
@@ -97,9 +96,20 @@ def _panel_table(setout: SetOut, sheets: Mapping[str, str]) -> tuple[list[Column
         if (letter, panel.row) != group:
             group = (letter, panel.row)
             lines.append(heading(f"Wall {letter}, row {panel.row + 1}", width))
-        made = row(columns, texts)
+        made = row(columns, [texts[at] for at in shown])
         lines.append(Line(made.height_mm, (*made.items, *(_tick_boxes(columns) if has_boxes else ()))))
     return columns, lines
+
+
+def _shown(names: Sequence[Column], cells: Sequence[Sequence[str]], width: float) -> tuple[list[int], bool]:
+    """Which columns the sheet is wide enough for, and whether the boxes to tick are among them."""
+    needs = needed_mm(names, cells)
+    shown = list(range(len(names)))
+    for at in (None, *_SPARED):
+        shown = [one for one in shown if one != at]
+        if sum(needs[one] for one in shown) <= width:
+            return shown, True
+    return shown[: -len(_TICKED)], False
 
 
 def unit_words(setout: SetOut) -> str:

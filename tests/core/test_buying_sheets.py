@@ -18,8 +18,10 @@ from core.room import Room
 from core.setout import solve
 from core.setout.result import SetOut
 from core.sheets.buying_crew import day_words
+from core.sheets.buying_kits import again
 from core.sheets.buying_pages import buying_sheets
 from core.sheets.draft import finish
+from core.sheets.flow import heading_and_words as kit_head
 from core.takeoff import take_off
 from tests.core.crew.small import small_room
 from tests.core.takeoff.guessed import guessed_parts
@@ -165,3 +167,15 @@ def test_a_report_half_way_names_what_has_no_place_and_what_came_out_wrong() -> 
 def test_dates_are_words_that_nobody_can_turn_round() -> None:
     assert day_words("2027-05-31") == "Mon 31 May"
     assert day_words(None) == ""
+
+
+def test_what_a_kit_is_for_is_never_cut_short() -> None:
+    what = "2 × full, 1 × corner 8+11 x 31, 1 × outside corner 8+11 x 31, 1 × half-width, 1 × closer 31 x 31"
+    said = " ".join(item.text for line in kit_head("Kit 13", what, 175.0) for item in line.items if isinstance(item, Text))
+    assert said == f"Kit 13 {what}."
+    assert [item.text for item in again("Kit 13, more rounds", what, 175.0).items if isinstance(item, Text)] == [
+        "Kit 13, more rounds"
+    ]
+    assert [item.text for item in again("Kit 13, more rounds", "4 × full", 175.0).items if isinstance(item, Text)] == [
+        "Kit 13, more rounds: 4 × full"
+    ]

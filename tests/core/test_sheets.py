@@ -175,7 +175,7 @@ def test_panel_schedule_lists_every_mark_once(name: str) -> None:
 def test_every_page_of_the_schedule_repeats_the_head(name: str) -> None:
     for sheet in _sheets(name):
         if sheet.code.startswith("panels-"):
-            assert {"mark", "design", "kind", "points", "min"} <= {text.text for text in _texts(sheet)}
+            assert {"mark", "design", "points", "hung"} <= {text.text for text in _texts(sheet)}
 
 
 @every_room

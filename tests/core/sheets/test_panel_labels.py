@@ -64,3 +64,9 @@ def test_a_label_says_design_and_place() -> None:
     panel = next(panel for panel in setout("demo").panels if panel.design == "full")
     words = {item.text for item in label(panel) if isinstance(item, Text)}
     assert {panel.mark, "full", f"wall {panel.mark[0]}, row {panel.row + 1}", "up"} <= words
+
+
+def test_a_label_names_its_whole_design() -> None:
+    """A cut name could mean another design: outside corners differ in their last numbers."""
+    for panel in setout("den").panels:
+        assert f" {panel.design} " in " ".join(item.text for item in label(panel) if isinstance(item, Text))
