@@ -18,8 +18,9 @@ class Figure:
     source: str
 
     def words(self, units: Units) -> str:
-        """The figure as one line."""
-        return f"{self.name}: {self.formula} = {self.value_words(units)} ({self.source})"
+        """The figure as one line. Its formula counts in millimetres, so their sum does, too; a tape's reading follows."""
+        value, read = self.value_words("mm"), self.value_words(units)
+        return f"{self.name}: {self.formula} = {value if value == read else f'{value}, {read}'} ({self.source})"
 
     def value_words(self, units: Units) -> str:
         """The value with its unit. Under an inch a length stays metric: sixteenths would hide what decides."""
