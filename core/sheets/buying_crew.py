@@ -23,6 +23,8 @@ _HEAD_MM, _NAMES_MM, _WORDS_MM, _FINISH_MM = 14.0, 58.0, 38.0, 12.0
 _LEAST_ROW_MM, _MOST_ROW_MM = 13.0, 20.0
 _THIN, _EDGE, _STRONG = Pen(0.13, grey=0.5), Pen(0.35), Pen(0.7)
 _HATCH = Pen(0.18)
+_HANG_GREY = 0.75
+"""Light enough for a heavy black edge to be told from a thin one."""
 _WORK: tuple[Doing, ...] = ("build", "hang")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -120,7 +122,7 @@ def _bar(bar: Bar, axis: _Axis, y: float, slack_minutes: float) -> Iterator[Item
     box = Box(axis.x(bar.begin), y, max(axis.x(bar.end), axis.x(bar.begin) + 0.8), y + axis.bar_mm)
     corners = ((box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom))
     if bar.doing == "hang":
-        yield Path(corners, None, closed=True, fill=0.35)
+        yield Path(corners, None, closed=True, fill=_HANG_GREY)
     elif box.width > 2:
         yield from hatch(corners, (), 1.8, _HATCH)
     yield rectangle(box, _STRONG if slack_minutes < 1 else _EDGE)
