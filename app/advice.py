@@ -238,4 +238,6 @@ class AdviceList(QWidget):
 
     def _apply(self, suggestion: Suggestion) -> None:
         text = undo_text(suggestion.change, self._document.room.display_units)
+        # Its row goes away: left to itself, the keyboard would go on in a field, and the next letter into its length.
+        self.setFocus()
         self._document.commit_edit(suggestion.change.applied, text)

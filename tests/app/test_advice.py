@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from app.advice import LOOKING, AdviceList
@@ -74,6 +74,13 @@ def test_applying_by_key_is_one_step_to_undo_and_gives_what_was_promised(
     document.undo_stack.undo()
     assert document.room == before
     assert found.shown[0] == suggestion
+
+
+def test_applying_never_leads_the_keyboard_into_a_field(found: AdviceList, inspector: Inspector, qtbot: QtBot) -> None:
+    found.rows[0].button.setFocus()
+    qtbot.keyClick(found.rows[0].button, Qt.Key.Key_Space)
+    assert found.rows[0].isHidden()
+    assert not isinstance(inspector.focusWidget(), QLineEdit)
 
 
 def test_the_search_is_given_up_when_the_selection_or_the_room_changes(
