@@ -142,11 +142,11 @@ def format_length(mm: float, units: Units = "mm", precision: int = 1, *, with_un
     return f"{number} mm" if with_unit else number
 
 
-def gap_words(mm: float, units: Units, *, with_unit: bool = True) -> str:
-    """A length which may be there and yet be too small for the units to show."""
+def gap_words(mm: float, units: Units, precision: int = 1, *, with_unit: bool = True) -> str:
+    """A length which may be there and yet be too small for the units to show. ``precision`` as of ``format_length``."""
     if units == "ft-in" and 0 < abs(mm) < SIXTEENTH_INCH_MM / 2:
         return 'under 1/16"'
-    return format_length(mm, units, with_unit=with_unit)
+    return format_length(mm, units, precision, with_unit=with_unit)
 
 
 def in_units(text: str, units: Units) -> str:

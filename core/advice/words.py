@@ -8,7 +8,7 @@ from core.advice.suggestion import Suggestion
 from core.advice.work import Work
 from core.room import Room, Units, wall_letter
 from core.setout.shell import Shell
-from core.units import format_length
+from core.units import format_length, gap_words
 
 ESCAPE_AND_REACH = "Escape widths, sill and switch heights: local code decides."
 FRAME_STANDS = "The frame stands here: an opening that moves needs its timber moved."
@@ -20,7 +20,7 @@ def change_text(change: Change, units: Units) -> str:
     def length(mm: float) -> str:
         return format_length(mm, units, 2)
 
-    distance = length(change.distance_mm)
+    distance = gap_words(change.distance_mm, units, 2)
     if isinstance(change, LengthChange):
         return f"{length(change.length_mm)} long, {distance} {change.way}"
     if change.way in MOVES:

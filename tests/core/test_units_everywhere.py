@@ -9,7 +9,7 @@ import pytest
 from app.cli import main
 from core import edits
 from core.advice import change_text
-from core.advice.changes import LengthChange
+from core.advice.changes import Box, LengthChange, OpeningChange
 from core.edits.timberwork import set_screw, set_stock
 from core.frame import plan_of
 from core.pins import RowsPin
@@ -83,6 +83,12 @@ def test_the_check_command_reads_its_findings_into_the_rooms_units(capsys: pytes
         save_room(room.model_copy(update={"display_units": units}), path)
         main(["check", str(path)])
         assert said in capsys.readouterr().out
+
+
+def test_a_move_too_small_for_sixteenths_is_not_called_none() -> None:
+    move = OpeningChange(opening="door", way="right", distance_mm=0.3, box=Box(1000.3, 0.0, 912.0, 1980.0))
+    assert change_text(move, "ft-in") == 'under 1/16" right'
+    assert change_text(move, "mm") == "0.3 mm right"
 
 
 def test_advice_is_in_the_rooms_units() -> None:
