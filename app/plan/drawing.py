@@ -1,15 +1,54 @@
 """One painting of the plan: floor, lining, walls, openings, letters and corners."""
 
 import math
+from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QPainter, QPen, QPolygonF
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from app import theme
 from app.document import Document
 from app.plan.scale import PlanScale, opening_ends_mm
 from core.room import Opening, wall_letter
 from core.units import format_length
+
+
+@dataclass(frozen=True, slots=True)
+class LetterPlace:
+    """Where a wall's letter goes, about ``middle`` with the length below it; alone where ``length`` is empty. Pixels."""
+
+    middle: QPointF
+    length: str
+    length_px: float
+
+    @property
+    def letter_at(self) -> QPointF:
+        return self.middle - QPointF(0, theme.px(8)) if self.length else self.middle
+
+    @property
+    def letter_box(self) -> QRectF:
+        wide, high = theme.px(26), theme.px(21)
+        return QRectF(self.letter_at.x() - wide / 2, self.letter_at.y() - theme.px(10), wide, high)
+
+    @property
+    def box(self) -> QRectF:
+        """All that is lettered."""
+        if not self.length:
+            return self.letter_box.adjusted(theme.px(7), 0, -theme.px(7), 0)
+        high = theme.px(18)
+        return self.letter_box.united(
+            QRectF(self.middle.x() - self.length_px / 2, self.middle.y() + theme.px(10) - high / 2, self.length_px, high)
+        )
+
+    def is_clear_of(self, boxes: list[QRectF], lines: list[QLineF]) -> bool:
+        """Whether no box and no line is in the way. A line across a box crosses one of its diagonals."""
+        box = self.box
+        diagonals = QLineF(box.topLeft(), box.bottomRight()), QLineF(box.topRight(), box.bottomLeft())
+        return not any(box.intersects(other) for other in boxes) and not any(
+            line.intersects(diagonal)[0] == QLineF.IntersectionType.BoundedIntersection
+            for line in lines
+            for diagonal in diagonals
+        )
 
 
 class PlanDrawing:
@@ -27,6 +66,8 @@ class PlanDrawing:
         self._painter.drawPolygon(QPolygonF(corners))
         for wall in range(self._room.wall_count):
             self._draw_wall(wall)
+        for wall, place in self.letter_places().items():
+            self._draw_letter(wall, place, current=wall == self._document.wall)
 
     def draw_rest(self, corner: int | None) -> None:
         """Openings and corners over the walls."""
@@ -43,26 +84,52 @@ class PlanDrawing:
         self._painter.drawLine(start - out * 4, end - out * 4)
         self._painter.setPen(QPen(QColor(theme.shown.accent if current else theme.shown.ink), 5 if current else 3))
         self._painter.drawLine(start, end)
-        self._draw_letter(wall, (start + end) / 2 + out * theme.px(23), current=current)
 
-    def _draw_letter(self, wall: int, middle: QPointF, *, current: bool) -> None:
-        room, font = self._room, QFont(self._painter.font())
-        length = format_length(room.wall_length_mm(wall), room.display_units, with_unit=False)
+    def letter_places(self) -> dict[int, LetterPlace]:
+        """Where every wall's letter goes, the current wall's found first, then the longest: none lies over another."""
+        places: dict[int, LetterPlace] = {}
+        longest = sorted(range(self._room.wall_count), key=lambda wall: -self._room.wall_length_mm(wall))
+        for wall in sorted(longest, key=lambda wall: wall != self._document.wall):
+            places[wall] = self._letter_place(wall, [place.box for place in places.values()])
+        return places
+
+    def _letter_place(self, wall: int, taken: list[QRectF]) -> LetterPlace:
+        """Outside with the length, else the letter alone outside or inside: where no letters and no other wall are in the way."""
+        start, end = (self._scale.to_px(p) for p in self._room.wall_ends_mm(wall))
+        out, middle = _outwards(start, end), (start + end) / 2
+        full = LetterPlace(middle + out * theme.px(23), self._length_words(wall), self._length_px(wall))
+        off = theme.px(round(6 + 6 * abs(out.x()) + 9 * abs(out.y())))
+        bare = [LetterPlace(middle + out * side, "", 0.0) for side in (off, -off)]
+        others = [self._wall_line(other) for other in range(self._room.wall_count) if other != wall]
+        return next((place for place in (full, *bare) if place.is_clear_of(taken, others)), bare[-1])
+
+    def _wall_line(self, wall: int) -> QLineF:
+        return QLineF(*(self._scale.to_px(p) for p in self._room.wall_ends_mm(wall)))
+
+    def _length_words(self, wall: int) -> str:
+        return format_length(self._room.wall_length_mm(wall), self._room.display_units, with_unit=False)
+
+    def _length_px(self, wall: int) -> float:
+        font = QFont(self._painter.font())
+        font.setPixelSize(theme.px(theme.SMALL_PX))
+        return QFontMetricsF(font).horizontalAdvance(self._length_words(wall))
+
+    def _draw_letter(self, wall: int, place: LetterPlace, *, current: bool) -> None:
+        font, at = QFont(self._painter.font()), place.letter_at
         if current:
-            wide = theme.px(26)
             self._painter.setPen(Qt.PenStyle.NoPen)
             self._painter.setBrush(QColor(theme.shown.accent))
-            self._painter.drawRoundedRect(QRectF(middle.x() - wide / 2, middle.y() - theme.px(18), wide, theme.px(21)), 3, 3)
+            self._painter.drawRoundedRect(place.letter_box, 3, 3)
         font.setPixelSize(theme.px(17))
         font.setBold(True)
         self._painter.setFont(font)
         self._painter.setPen(QColor(theme.shown.on_accent if current else theme.shown.ink))
-        self._painter.drawText(_box(middle - QPointF(0, theme.px(8))), Qt.AlignmentFlag.AlignCenter, wall_letter(wall))
+        self._painter.drawText(_box(at), Qt.AlignmentFlag.AlignCenter, wall_letter(wall))
         font.setPixelSize(theme.px(theme.SMALL_PX))
         font.setBold(False)
         self._painter.setFont(font)
         self._painter.setPen(QColor(theme.shown.ink))
-        self._painter.drawText(_box(middle + QPointF(0, theme.px(10))), Qt.AlignmentFlag.AlignCenter, length)
+        self._painter.drawText(_box(at + QPointF(0, theme.px(18))), Qt.AlignmentFlag.AlignCenter, place.length)
 
     def _draw_opening(self, opening: Opening) -> None:
         start, end = (self._scale.to_px(p) for p in opening_ends_mm(self._room, opening))

@@ -1,13 +1,18 @@
 """The plan: clicks pick walls, drags and keys move corners, and every drag is one step to undo."""
 
+from itertools import combinations
+
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QImage
+from PySide6.QtGui import QImage, QPainter
 from pytestqt.qtbot import QtBot
 
 from app.document import Document
 from app.plan import PlanView
-from core.room import Point
+from app.plan.drawing import PlanDrawing
+from app.plan.scale import MARGIN_PX, fit_points
+from core.edits.revise import build
+from core.room import Point, Room
 
 LEFT = Qt.MouseButton.LeftButton
 
@@ -35,6 +40,22 @@ def drag(qtbot: QtBot, plan: PlanView, start: QPoint, by: QPoint, keys: Qt.Keybo
 def test_clicking_near_a_wall_makes_it_current(plan: PlanView, document: Document, qtbot: QtBot) -> None:
     qtbot.mouseClick(plan, LEFT, pos=at(plan, (3048, 1500)) - QPoint(6, 0))
     assert document.wall == 2
+
+
+@pytest.mark.usefixtures("qapp")
+@pytest.mark.parametrize("wall", range(8))
+def test_no_letter_lies_over_another_in_a_small_plan_of_an_alcove(wall: int) -> None:
+    corners = ((0, 0), (0, 2440), (1260, 2440), (1260, 3050), (2170, 3050), (2170, 2440), (3540, 2440), (3540, 0))
+    document = Document(build(Room, name="Den", display_units="ft-in", corners_mm=corners, clad_height_mm=2130))
+    document.set_wall(wall)
+    image = QImage(230, 240, QImage.Format.Format_RGB32)
+    painter = QPainter(image)
+    scale = fit_points(document.room.corners_mm, image.width(), image.height(), MARGIN_PX)
+    places = PlanDrawing(painter, document, scale).letter_places()
+    painter.end()
+    assert len(places) == 8
+    assert all(places[wide].length for wide in (0, 6, 7))
+    assert not any(one.box.intersects(other.box) for one, other in combinations(places.values(), 2))
 
 
 def test_clicking_an_opening_selects_it(plan: PlanView, document: Document, qtbot: QtBot) -> None:
