@@ -1,5 +1,7 @@
 """What the elevation shows, and where: the set-out, its strip and the camera, with the questions a pointer asks."""
 
+import math
+
 from PySide6.QtCore import QObject, QPointF, QRectF, QSize, Signal
 
 from app import theme
@@ -17,6 +19,8 @@ from core.setout.result import Face, Panel, SetOut
 KEPT_IN_VIEW_PX = 80.0
 LEGIBLE_SCALE = 0.25
 """Pixels to the millimetre at which marks and mounting points are read with ease."""
+NO_LARGER = 0.05
+"""A picture that would grow by less than this part stays as it is."""
 ROUND_A_PLACE = 1.6
 """A place shown by itself gets so many times its own size of picture."""
 
@@ -78,8 +82,10 @@ class Stage(QObject):
         self._move(Camera.fitting(self.whole, self.frame_px), fitted=True)
 
     def fill(self, box: Box) -> None:
-        """Show a box as large as it fits."""
-        self._move(Camera.fitting(box, self.frame_px))
+        """Show a box as large as it fits; where it is, if it is in sight and grows no larger."""
+        camera = Camera.fitting(box, self.frame_px)
+        if not (self.shows(box) and math.isclose(camera.scale, self.camera.scale, rel_tol=NO_LARGER)):
+            self._move(camera)
 
     def show(self, box: Box) -> None:
         """Bring a box into the middle, nearer only where it would be too small to see."""

@@ -19,7 +19,7 @@ STEPS = (
     Step(
         "drag",
         "Drag the window",
-        "Press on the window in wall B and drag it along the wall. Once it is selected, the arrow keys move it, too.",
+        "Press on a window (W puts one in) and drag it along its wall. Once it is selected, the arrow keys move it, too.",
     ),
     Step(
         "board",

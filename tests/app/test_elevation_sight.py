@@ -37,6 +37,17 @@ def test_the_wheel_zooms_about_the_pointer(view: ElevationView) -> None:
     assert place == pytest.approx((1, 1200.0, 900.0), abs=1e-3)
 
 
+def test_going_to_a_wall_that_is_in_sight_moves_nothing_where_it_grows_no_larger(view: ElevationView, document: Document) -> None:
+    view.resize(4000, 320)
+    view.fit()
+    before = view.camera
+    view.go_to_wall(3)
+    assert (view.camera, document.wall) == (before, 3)
+    view.resize(1400, 900)
+    view.go_to_wall(0)
+    assert view.camera.scale > before.scale
+
+
 def test_space_and_a_drag_pan_without_touching_the_room(view: ElevationView, document: Document, qtbot: QtBot) -> None:
     before, start = document.room, body(view, document.room.opening("window"))
     place = view.screen_to_wall(start)
