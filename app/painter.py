@@ -11,6 +11,7 @@ from PySide6.QtGui import (
     QPageLayout,
     QPageSize,
     QPainter,
+    QPainterPath,
     QPdfWriter,
     QPen,
     QPolygonF,
@@ -18,7 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtGui import QPagedPaintDevice as PagedDevice
 
 from app.fonts import drawing_font
-from core.drawing import Circle, Paper, Path, Pen, Sheet, Text
+from core.drawing import Circle, Paper, Path, Pen, Rings, Sheet, Text
 from core.drawing.lettering import CAP_HEIGHT, text_width_mm
 
 PDF_DOTS_PER_INCH = 1200
@@ -43,6 +44,8 @@ def paint_sheet(painter: QPainter, sheet: Sheet) -> None:
         painter.setBrush(_brush(item.fill))
         if isinstance(item, Circle):
             painter.drawEllipse(QPointF(*item.centre), item.radius_mm, item.radius_mm)
+        elif isinstance(item, Rings):
+            painter.drawPath(_area(item))
         else:
             _paint_path(painter, item)
 
@@ -78,6 +81,19 @@ def _paint_path(painter: QPainter, item: Path) -> None:
         painter.drawPolygon(points)
     else:
         painter.drawPolyline(points)
+
+
+def _area(item: Rings) -> QPainterPath:
+    """All rings as one path, which a device fills in one go."""
+    left, top = item.at
+    path = QPainterPath()
+    for ring in item.rings:
+        (x, y), *others = ring
+        path.moveTo(left + x, top + y)
+        for x, y in others:
+            path.lineTo(left + x, top + y)
+        path.closeSubpath()
+    return path
 
 
 def _paint_text(painter: QPainter, item: Text, font: QFont) -> None:

@@ -1,9 +1,9 @@
-"""The few things a backend must be able to draw: paths, circles and text, in millimetres on the sheet.
+"""The few things a backend must be able to draw: paths, areas of many rings, circles and text, in millimetres on the sheet.
 
 The origin is the sheet's top left corner, x to the right, y down. Ink is a grey from 0.0 (black) to 1.0 (white).
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import cos, radians, sin
 from typing import Literal
 
@@ -42,6 +42,16 @@ class Path:
 
 
 @dataclass(frozen=True, slots=True)
+class Rings:
+    """One area of many closed rings, measured from ``at``; what lies in an even number of them is left out."""
+
+    at: Point
+    rings: tuple[tuple[Point, ...], ...]
+    pen: Pen | None = None
+    fill: float | None = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Circle:
     centre: Point
     radius_mm: float
@@ -65,7 +75,7 @@ class Text:
             raise ValueError(f"text height {self.height_mm:g} mm is not one of {TEXT_HEIGHTS_MM}")
 
 
-Item = Path | Circle | Text
+Item = Path | Rings | Circle | Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,9 +130,15 @@ def item_box(item: Item) -> Box:
     if isinstance(item, Circle):
         (x, y), r = item.centre, item.radius_mm
         return Box(x - r, y - r, x + r, y + r)
-    points = item.points if isinstance(item, Path) else _text_corners(item)
+    points = _points(item)
     xs, ys = [x for x, _ in points], [y for _, y in points]
     return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def _points(item: Path | Rings | Text) -> tuple[Point, ...]:
+    if isinstance(item, Rings):
+        return tuple((item.at[0] + x, item.at[1] + y) for ring in item.rings for x, y in ring)
+    return item.points if isinstance(item, Path) else _text_corners(item)
 
 
 def moved(item: Item, dx_mm: float, dy_mm: float) -> Item:
@@ -132,7 +148,10 @@ def moved(item: Item, dx_mm: float, dy_mm: float) -> Item:
     if isinstance(item, Path):
         # Tens of thousands of these in a pack; replace would look every field up first.
         return Path(tuple([(x + dx_mm, y + dy_mm) for x, y in item.points]), item.pen, item.closed, item.fill)
-    return replace(item, at=(item.at[0] + dx_mm, item.at[1] + dy_mm))
+    at = item.at[0] + dx_mm, item.at[1] + dy_mm
+    if isinstance(item, Rings):
+        return Rings(at, item.rings, item.pen, item.fill)
+    return Text(at, item.text, item.height_mm, item.anchor, item.turn_degrees, item.grey)
 
 
 def _text_corners(text: Text) -> tuple[Point, ...]:

@@ -3,7 +3,7 @@
 from functools import singledispatch
 from xml.etree import ElementTree
 
-from core.drawing import Circle, Item, Path, Pen, Sheet, Text
+from core.drawing import Circle, Item, Path, Pen, Rings, Sheet, Text
 from core.drawing.lettering import CAP_HEIGHT, text_width_mm
 
 NAMESPACE = "http://www.w3.org/2000/svg"
@@ -42,6 +42,14 @@ def _element(item: Item) -> ElementTree.Element:
 def _path(item: Path) -> ElementTree.Element:
     points = " ".join(f"{_number(x)},{_number(y)}" for x, y in item.points)
     return ElementTree.Element("polygon" if item.closed else "polyline", {"points": points, **_ink(item.pen, item.fill)})
+
+
+@_element.register
+def _rings(item: Rings) -> ElementTree.Element:
+    left, top = item.at
+    lines = (" L".join(f"{_number(left + x)},{_number(top + y)}" for x, y in ring) for ring in item.rings)
+    drawn = " ".join(f"M{line} Z" for line in lines)
+    return ElementTree.Element("path", {"d": drawn, "fill-rule": "evenodd", **_ink(item.pen, item.fill)})
 
 
 @_element.register

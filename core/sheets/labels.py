@@ -1,12 +1,13 @@
 """Labels with the panels' marks, to cut out with scissors and stick on: where a panel goes, which side is up, a code."""
 
-from collections.abc import Iterator, Mapping
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 from itertools import groupby
 
 import segno
 
-from core.drawing import Box, Item, Path, Pen, Text
+from core.drawing import Box, Item, Path, Pen, Rings, Text
 from core.drawing.items import Point, rectangle
 from core.drawing.lettering import shorten, text_width_mm, wrap
 from core.setout.result import Panel, SetOut
@@ -20,6 +21,7 @@ QUIET_MODULES = 4
 """Plain paper around the code (ISO/IEC 18004)."""
 MASK = 5
 """The mask that ISO/IEC 18004 prefers most often for marks. Readers take all eight; comparing them takes most of the time."""
+_DARK_RUN = re.compile(rb"\x01+")
 _CUT = Pen(0.18, (2.0, 1.0), grey=0.4)
 _HOW = (
     "Cut along the dashed lines with scissors. Stick the label on the panel's back as soon as it has passed its check, the arrow "
@@ -70,7 +72,7 @@ def label(panel: Panel, left_mm: float = 0.0, name: str | None = None) -> list[I
         *(Text((x, y), words, 2.5) for y, words in _under_the_mark(design, place, text_mm)),
         *_arrow(x + 2.0, 22.0, 27.0),
         Text((x + 6.0, 26.2), "up", 3.5),
-        *qr_items(panel.mark, (code_left, (LABEL_HEIGHT_MM - size) / 2)),
+        qr_item(panel.mark, (code_left, (LABEL_HEIGHT_MM - size) / 2)),
     ]
 
 
@@ -96,18 +98,20 @@ def code_mm(text: str) -> float:
     return (len(_modules(text)) + 2 * QUIET_MODULES) * MODULE_MM
 
 
-def qr_items(text: str, at: Point) -> list[Item]:
-    """The text as a QR code, its quiet zone beginning at that place; dark squares in a row are drawn as one."""
-    items: list[Item] = []
-    for number, row in enumerate(_modules(text), start=QUIET_MODULES):
-        x = QUIET_MODULES
-        for is_dark, run in groupby(row):
-            end = x + len(list(run))
-            if is_dark:
-                left, top = at[0] + x * MODULE_MM, at[1] + number * MODULE_MM
-                items.append(rectangle(Box(left, top, at[0] + end * MODULE_MM, top + MODULE_MM), None, 0.0))
-            x = end
-    return items
+def qr_item(text: str, at: Point) -> Rings:
+    """The text as a QR code, its quiet zone beginning at that place."""
+    return Rings(at, _dark_rings(_modules(text)))
+
+
+def _dark_rings(modules: Sequence[bytearray]) -> tuple[tuple[Point, ...], ...]:
+    """Rectangles over all dark squares, those in a row drawn as one."""
+    rings: list[tuple[Point, ...]] = []
+    for number, row in enumerate(modules, start=QUIET_MODULES):
+        top, bottom = number * MODULE_MM, (number + 1) * MODULE_MM
+        for run in _DARK_RUN.finditer(row):
+            left, right = ((at + QUIET_MODULES) * MODULE_MM for at in run.span())
+            rings.append(((left, top), (right, top), (right, bottom), (left, bottom)))
+    return tuple(rings)
 
 
 @lru_cache(maxsize=8_000)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
-from core.drawing import Box, Circle, Path, Pen, Sheet, Text, item_box
+from core.drawing import Box, Circle, Path, Pen, Rings, Sheet, Text, item_box
 from core.drawing.hatch import hatch
 from core.drawing.items import moved
 from core.drawing.lettering import shorten, text_width_mm, wrap
@@ -72,6 +72,22 @@ def test_hatching_stays_inside_the_outline_and_out_of_its_hole() -> None:
     lines = hatch(outline, [hole], 2.0, Pen(0.13))
     assert len(lines) > 20
     assert all(area.contains(LineString(line.points)) for line in lines)
+
+
+def test_many_rings_move_as_one() -> None:
+    square = ((0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0))
+    rings = Rings((10.0, 20.0), (square, tuple((x + 5.0, y + 1.0) for x, y in square)))
+    assert item_box(rings) == Box(10.0, 20.0, 17.0, 23.0)
+    assert item_box(moved(rings, 3.0, -4.0)) == Box(13.0, 16.0, 20.0, 19.0)
+
+
+def test_svg_cuts_rings_within_rings_out() -> None:
+    outer, inner = (((1.0, 1.0), (9.0, 1.0), (9.0, 9.0), (1.0, 9.0)), ((4.0, 4.0), (6.0, 4.0), (6.0, 6.0), (4.0, 6.0)))
+    root = ElementTree.fromstring(sheet_svg(Sheet("x", "x", A4, (Rings((10.0, 20.0), (outer, inner)),))))
+    path = root.find(f"{TAG}path")
+    assert path is not None
+    assert path.get("d") == "M11,21 L19,21 L19,29 L11,29 Z M14,24 L16,24 L16,26 L14,26 Z"
+    assert (path.get("fill-rule"), path.get("fill"), path.get("stroke")) == ("evenodd", "#000000", None)
 
 
 def test_svg_is_in_millimetres_and_keeps_text_as_text() -> None:

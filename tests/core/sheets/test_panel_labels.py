@@ -6,8 +6,8 @@ from PIL import Image
 from PySide6.QtGui import QImage, QPainter
 
 from app.painter import paint_sheet
-from core.drawing import Sheet, Text, item_box
-from core.sheets.labels import LABEL_HEIGHT_MM, LABEL_WIDTH_MM, code_mm, label
+from core.drawing import Rings, Sheet, Text, item_box
+from core.sheets.labels import LABEL_HEIGHT_MM, LABEL_WIDTH_MM, MODULE_MM, QUIET_MODULES, code_mm, label
 from tests.core.sheets.bench import NAMES, setout, sheets
 
 DOTS_PER_MM = 8
@@ -70,3 +70,14 @@ def test_a_label_names_its_whole_design() -> None:
     """A cut name could mean another design: outside corners differ in their last numbers."""
     for panel in setout("den").panels:
         assert f" {panel.design} " in " ".join(item.text for item in label(panel) if isinstance(item, Text))
+
+
+def test_a_code_is_one_area_however_many_squares_are_dark() -> None:
+    """A pack has hundreds of labels: square by square they took longer than all other sheets."""
+    (code,) = [item for item in label(setout("demo").panels[0]) if isinstance(item, Rings)]
+    dark = sum(
+        (max(x for x, _ in ring) - min(x for x, _ in ring)) * (max(y for _, y in ring) - min(y for _, y in ring))
+        for ring in code.rings
+    )
+    assert len(code.rings) > 50
+    assert 0.3 < dark / (code_mm(setout("demo").panels[0].mark) - 2 * QUIET_MODULES * MODULE_MM) ** 2 < 0.7
