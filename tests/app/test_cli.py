@@ -2,6 +2,7 @@
 
 import csv
 import dataclasses
+import gc
 import io
 import json
 import os
@@ -434,3 +435,11 @@ def test_version_names_the_program() -> None:
     done = run("--version")
     assert done.returncode == 0
     assert done.stdout.startswith("coursewright ")
+
+
+def test_a_command_leaves_the_collector_of_garbage_as_it_found_it(capsys: pytest.CaptureFixture[str]) -> None:
+    before = gc.get_threshold()
+    assert main(["check", "no such room"]) == cli.EXIT_BAD_INPUT
+    assert main(["check", str(cli.asset(cli.DEMO_ROOM))]) == 0
+    capsys.readouterr()
+    assert gc.get_threshold() == before
