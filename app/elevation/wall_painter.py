@@ -1,7 +1,8 @@
 """Painting one wall: frame, panels, timber behind, courses, marks, mounting points and openings, a batch of each."""
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Protocol
 
 from PySide6.QtCore import QLine, QRect, Qt
@@ -65,23 +66,39 @@ def _paint_ground(painter: QPainter, content: WallContent, frame: PictureFrame) 
 
 def _paint_panels(painter: QPainter, seen: Sequence[Sight], frame: PictureFrame) -> None:
     rects: defaultdict[PanelKind, list[QRect]] = defaultdict(list)
-    paths: dict[PanelKind, QPainterPath] = {}
+    shaped: defaultdict[PanelKind, list[Face]] = defaultdict(list)
     for placed, rect in seen:
-        kind = placed.kind
         if is_rectangle(placed.face):
-            rects[kind].append(rect)
+            rects[placed.kind].append(rect)
         else:
-            paths.setdefault(kind, QPainterPath()).addPath(face_path(placed.face, frame))
+            shaped[placed.kind].append(placed.face)
     # Once a pixmap brush was set, Qt 6.11 misplaces static text on dense screens until the painter's state is restored.
     painter.save()
     painter.setPen(QPen(QColor(theme.shown.panel_edge), 1 if frame.scale < 0.6 else 2))
-    for kind in sorted(rects.keys() | paths.keys()):
-        painter.setBrush(panel_brush(kind, painter.device().devicePixelRatioF()))
-        if kind in rects:
+    for kind in sorted(rects.keys() | shaped.keys()):
+        brush = panel_brush(kind, painter.device().devicePixelRatioF())
+        painter.setBrush(brush)
+        if rects[kind]:
             painter.drawRects(rects[kind])
-        if kind in paths:
-            painter.drawPath(paths[kind])
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        for face in shaped[kind]:
+            # A path with a pattern in it takes Qt as long as a hundred such rectangles.
+            for slab in _slabs(face, frame):
+                painter.fillRect(slab, brush)
+            for ring in (face.outline, *face.holes):
+                painter.drawPolygon(QPolygon([frame.point(x, z) for x, z in ring]))
     painter.restore()
+
+
+def _slabs(face: Face, frame: PictureFrame) -> Iterator[QRect]:
+    """A shaped face as upright rectangles side by side."""
+    rings = (face.outline, *face.holes)
+    level = [(*sorted((x0, x1)), z0) for ring in rings for (x0, z0), (x1, z1) in pairwise((*ring, ring[0])) if z0 == z1]
+    for left, right in pairwise(sorted({x for ring in rings for x, _ in ring})):
+        heights = sorted(z for x0, x1, z in level if x0 <= left and right <= x1)
+        for bottom, top in zip(heights[::2], heights[1::2], strict=True):
+            upper, lower = frame.point(left, top), frame.point(right, bottom)
+            yield QRect(upper.x(), upper.y(), lower.x() - upper.x(), lower.y() - upper.y())
 
 
 def face_path(face: Face, frame: PictureFrame) -> QPainterPath:
