@@ -4,7 +4,7 @@ Nothing on them needs colour to be read: a colour is a small letter behind the b
 """
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
@@ -55,12 +55,21 @@ def colour_groups(setout: SetOut, finishes: Mapping[str, Finish]) -> tuple[Colou
     first: dict[int, tuple[Finish, str]] = {}
     for panel in setout.panels:
         finish = finishes.get(panel.mark)
-        if finish is not None and (len(finish.colours) > 1 or finish.is_cut):
+        if finish is not None and _has_sheet(finish):
             marks[id(finish)].append(panel.mark)
             first.setdefault(id(finish), (finish, panel.design))
     return tuple(
         ColouredGroup(f"colour-{number}", *first[key], tuple(mine)) for number, (key, mine) in enumerate(marks.items(), start=1)
     )
+
+
+def on_colour_sheets(marks: Iterable[str], finishes: Mapping[str, Finish]) -> list[str]:
+    """Those of the panels that are built by a colour sheet."""
+    return [mark for mark in marks if mark in finishes and _has_sheet(finishes[mark])]
+
+
+def _has_sheet(finish: Finish) -> bool:
+    return len(finish.colours) > 1 or finish.is_cut
 
 
 def colour_sheets(setout: SetOut, finishes: Mapping[str, Finish], moved: MovedHoles | None = None) -> list[Draft]:
@@ -86,10 +95,10 @@ def colour_lines(marks: Sequence[str], finishes: Mapping[str, Finish], colouring
         finish = finishes.get(mark)
         if finish is None:
             continue
-        if len(finish.colours) == 1 and not finish.is_cut:
-            plain[finish.colours[0]].append(mark)
-        else:
+        if _has_sheet(finish):
             mixed.append(mark)
+        else:
+            plain[finish.colours[0]].append(mark)
     lines = [heading("Colours", width_mm)]
     for name, mine in plain.items():
         lines += paragraph(f"{_named(colouring, name)}: {'; '.join(mark_groups(mine))}", width_mm, has_bullet=True)

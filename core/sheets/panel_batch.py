@@ -1,7 +1,7 @@
 """Which panels are built by one panel sheet: a design's all, or where panels are laid from the stock, those of one bond."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from core.bond.result import Bond
 from core.laying import FromStock
@@ -26,6 +26,13 @@ class Batch:
     """Marks for which the stock does not do."""
     why: str = ""
     """What runs out where."""
+    by_colour: int = 0
+    """How many more are built now, but by colour sheets."""
+
+    def without(self, coloured: Sequence[str]) -> "Batch":
+        """The same batch where these of its panels are built by colour sheets."""
+        more = len([mark for mark in coloured if mark not in self.waiting])
+        return replace(self, build=self.build - more, by_colour=more)
 
 
 def batches_of(setout: SetOut, design: Design, bond: Bond, stock: FromStock | None) -> list[Batch]:

@@ -25,7 +25,7 @@ _CORNER_HOW = " Crossed out: the other leg's end."
 def band(setout: SetOut, batch: Batch, design: Design, marks: Sequence[str], area: Box, number: int) -> list[Item]:
     """Name and number at the top, the panel in a sentence, and on the first page how to build it."""
     name, build = batch.name, f"build {batch.build}"
-    said = _only_words(batch, marks) + _sentence(setout, design, batch.bond)
+    said = _colour_words(batch) + _only_words(batch, marks) + _sentence(setout, design, batch.bond)
     name_width = area.width - text_width_mm(build, 10.0) - 10.0
     height = next((h for h in (10.0, 7.0, 5.0) if text_width_mm(name, h) <= name_width), 3.5)
     how = [_HOW[0] + (_CORNER_HOW if batch.bond.corner else ""), _HOW[1]]
@@ -37,6 +37,11 @@ def band(setout: SetOut, batch: Batch, design: Design, marks: Sequence[str], are
     if number == 1:
         items += [Text((area.left, area.top + 21.4 + 4.0 * i), shorten(line, area.width, 2.5), 2.5) for i, line in enumerate(how)]
     return items
+
+
+def _colour_words(batch: Batch) -> str:
+    """That some of the panels are counted, and built, by other sheets."""
+    return f"{batch.by_colour} more by colour sheets, NOT by this. " if batch.by_colour else ""
 
 
 def _only_words(batch: Batch, marks: Sequence[str]) -> str:

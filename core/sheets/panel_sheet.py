@@ -12,7 +12,7 @@ from core.drawing import Box, Item, Paper, Pen, Text
 from core.drawing.items import moved, rectangle
 from core.laying import FromStock
 from core.setout.result import Design, SetOut
-from core.sheets.colour_sheet import colour_lines
+from core.sheets.colour_sheet import colour_lines, on_colour_sheets
 from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_bar
 from core.sheets.flow import Line, gap, heading, pages, paragraph
 from core.sheets.panel_batch import Batch, batches_of, stock_lines
@@ -110,6 +110,7 @@ def _job(
     can_turn = first.corner is None and first.turned() != first
     turned = tuple(panel.mark for panel in panels if can_turn and shape_of(setout, panel) != first)
     marks = tuple(panel.mark for panel in panels)
+    batch = batch.without(on_colour_sheets(marks, finishes))
     return _Job(setout, design, batch, batch.bond, patterns_of(batch.bond), looks, marks, turned, finishes, moved)
 
 
@@ -147,6 +148,10 @@ def _columns(job: _Job, view: PanelView, left: Box, right: Box) -> tuple[list[Li
     left_lines, right_lines = [head, *_beneath(job, view, left.width)], _drawn_patterns(job, view, right.width)
     if back_differs(job.bond):
         left_lines.append(_back(job, left))
+    moves = move_lines(job.marks, job.moved, left.width)
+    if stacked_mm(left_lines) + stacked_mm(moves) <= left.height:
+        # By the figures for holes they are read, and a full panel stays on one sheet.
+        left_lines, job = [*left_lines, *moves], replace(job, moved={})
     words, beside_mm = _words(job, left.width), left.width - view.width_mm - _BESIDE_VIEW_MM
     if view.width_mm > left.width + 1e-6:
         return left_lines, [gap(head.height_mm), *_words(job, right.width), *right_lines]

@@ -12,9 +12,12 @@ from core.setout.result import SetOut
 from core.sheets import sheets_for
 from core.sheets.colour_sheet import colour_groups, colour_sheets
 from core.sheets.draft import Draft, drawing_box
+from core.sheets.panel_sheet import panel_sheets
 from core.whole_job import WholeJob
 from tests.core.colour.pictures import coloured, noise
 from tests.core.sheets.bench import setout
+
+BUILD = re.compile(r"build [0-9]+")
 
 RULES = (
     WallRule(kind="wall", colour="moss", wall=0),
@@ -122,3 +125,26 @@ def test_letters_are_explained(number: int) -> None:
     for name in group.finish.colours:
         code = job().setout.room.colouring.colour(str(name)).code
         assert f"{code} {name}" in text
+
+
+def test_no_panel_is_told_to_be_built_by_two_sheets() -> None:
+    """The large numbers at the top of panel sheets and colour sheets add up to the panels there are."""
+    one = job()
+    drafts = [*panel_sheets(one.setout, one.bonding, one.finishes), *colour_sheets(one.setout, one.finishes)]
+    firsts = [draft for draft in drafts if not re.search(r", [2-9] of [0-9]+$", draft.title)]
+    written = [item.text for draft in firsts for item in draft.items if isinstance(item, Text)]
+    builds = [int(text[6:]) for text in written if BUILD.fullmatch(text)]
+    assert len(builds) == len(firsts)
+    assert sum(builds) == len(one.setout.panels)
+
+
+def test_a_panel_sheet_says_how_many_more_are_on_colour_sheets() -> None:
+    one = job()
+    apart = {mark for group in colour_groups(one.setout, one.finishes) for mark in group.marks}
+    panels = panel_sheets(one.setout, one.bonding, one.finishes)
+    for design in one.setout.designs:
+        mine = [panel.mark for panel in one.setout.panels if panel.design == design.name and panel.mark in apart]
+        mine_first = [draft for draft in panels if draft.begins == design.name]
+        written = [item.text for draft in mine_first for item in draft.items if isinstance(item, Text)]
+        assert f"build {design.count - len(mine)}" in written
+        assert any(text.startswith(f"{len(mine)} more by colour sheets") for text in written) == bool(mine)
