@@ -81,6 +81,8 @@ class Aside(QObject):
     def _wires(self, process: QProcess):  # type: ignore[no-untyped-def]  # signals bound to an object have no public type
         yield process.readyReadStandardOutput, self._read
         yield process.errorOccurred, self._on_error
+        # A child that ends by itself, as at a fault of ours, is no error of the process.
+        yield process.finished, self._on_end
 
     def _read(self) -> None:
         if self._process is None:
@@ -93,6 +95,9 @@ class Aside(QObject):
         self._is_busy = False
         is_told, answer = pickle.loads(reply)
         (self.told if is_told else self.failed).emit(answer)
+
+    def _on_end(self) -> None:
+        self._on_error(QProcess.ProcessError.Crashed)
 
     def _on_error(self, error: QProcess.ProcessError) -> None:
         was_busy, question = self._is_busy, self._question
