@@ -1,6 +1,6 @@
 """What it all comes to: cost and whether that is proven, boxes and mass, the budget, and the figures a person sets."""
 
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app import theme
 from app.buy.needs_table import every_line
@@ -38,15 +38,8 @@ class MoneyCard(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 8, 8, 8)
         layout.setSpacing(4)
-        small = QHBoxLayout()
-        small.setSpacing(12)
-        small.addWidget(self.spare)
-        small.addWidget(self.currency)
-        for part in (self.cost, self.proof, self.stop, self.bulk):
+        for part in (self.cost, self.proof, self.stop, self.bulk, self.spare, self.budget, self.currency, self.heaviest):
             layout.addWidget(part)
-        layout.addLayout(small)
-        layout.addWidget(self.budget)
-        layout.addWidget(self.heaviest)
         layout.addWidget(self.budget_words)
         layout.addStretch(1)
         self.refresh(force=True)

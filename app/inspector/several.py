@@ -24,7 +24,7 @@ from core.setout.result import Panel
 from core.units import parse_length_mm
 
 DIFFERENT = "different"
-PINNED, LOOSE = "pinned here", "not pinned"
+PINNED, LOOSE = "pinned", "loose"
 
 
 class SeveralCard(Card):

@@ -69,6 +69,7 @@ def stylesheet() -> str:
     QPushButton:focus, QToolButton:focus {{ border: 2px solid {shown.accent}; padding: 4px 11px; }}
     QToolButton:checked {{ background: {shown.accent}; color: {shown.on_accent}; font-weight: 700; }}
     QPushButton:disabled, QToolButton:disabled {{ color: {shown.quiet_ink}; background: {shown.bench}; }}
+    QFileDialog QToolButton, QFileDialog QToolButton:focus {{ padding: 2px; }}
     QListView {{ background: {shown.card}; border: none; outline: none; }}
     QScrollArea#middle, QScrollArea#middle > QWidget > QWidget#inspector {{ background: {shown.bench}; }}
     QSplitter::handle {{ background: {shown.bench}; }}
@@ -101,13 +102,13 @@ def _controls() -> str:
     QRadioButton::indicator:checked {{ width: {hollow}px; height: {hollow}px; border: {dot}px solid {shown.accent}; }}
     QComboBox, QAbstractSpinBox {{ background: {shown.field}; border: 1px solid {shown.field_edge}; border-radius: 2px;
         padding: 2px 6px; selection-background-color: {shown.accent}; selection-color: {shown.on_accent}; }}
-    QComboBox {{ padding-right: 0; }}
+    QComboBox {{ padding-left: 4px; padding-right: 0; }}
     QComboBox:focus, QAbstractSpinBox:focus {{ border: 2px solid {shown.accent}; padding: 1px 5px; }}
-    QComboBox:focus {{ padding-right: 0; }}
+    QComboBox:focus {{ padding-left: 3px; padding-right: 0; }}
     QComboBox:disabled, QAbstractSpinBox:disabled {{ color: {shown.quiet_ink}; background: {shown.bench}; }}
     QComboBox QAbstractItemView {{ background: {shown.card}; color: {shown.ink}; border: 1px solid {shown.field_edge};
         selection-background-color: {shown.accent}; selection-color: {shown.on_accent}; }}
-    QComboBox::drop-down {{ border: none; width: {px(17)}px; }}
+    QComboBox::drop-down {{ border: none; width: {px(15)}px; }}
     QComboBox::down-arrow {{ image: url("{down}"); width: {px(10)}px; height: {px(10)}px; }}
     QAbstractSpinBox::up-button, QAbstractSpinBox::down-button {{ border: none; width: {px(18)}px; }}
     QAbstractSpinBox::up-arrow {{ image: url("{up}"); width: {px(9)}px; height: {px(9)}px; }}

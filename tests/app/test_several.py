@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLineEdit, QMenu
+from PySide6.QtWidgets import QApplication, QLineEdit, QMenu, QStyle, QStyleOptionComboBox
 from pytestqt.qtbot import QtBot
 
 from app.document import Document
@@ -82,7 +82,7 @@ def test_progress_colour_and_pins_are_set_for_all_chosen_panels(window: Window, 
     for field, value in (
         (card.state, "built"),
         (card.colour, document.room.colouring.colours[0].name),
-        (card.pin, "pinned here"),
+        (card.pin, "pinned"),
     ):
         place = field.box.findData(value)
         field.box.setCurrentIndex(place)
@@ -153,3 +153,17 @@ def test_a_drag_refreshes_the_sizes_and_leaves_the_panels_facts_till_it_ends(win
     assert card.readout.text() == facts
     document.finish("Lift")
     assert card.sill.line.text() == "348 mm"
+
+
+def test_every_choice_of_chosen_panels_is_read_whole(window: Window, document: Document) -> None:
+    window.resize(1280, 800)
+    document.chosen.choose(some_marks(document))
+    QApplication.processEvents()
+    card = window.inspector.several
+    for box in (card.state.box, card.pin.box):
+        option = QStyleOptionComboBox()
+        box.initStyleOption(option)
+        style, control, part = box.style(), QStyle.ComplexControl.CC_ComboBox, QStyle.SubControl.SC_ComboBoxEditField
+        room_px = style.subControlRect(control, option, part, box).width()
+        for place in range(box.count()):
+            assert box.fontMetrics().horizontalAdvance(box.itemText(place)) <= room_px, box.itemText(place)

@@ -152,3 +152,13 @@ def test_where_no_process_may_start_it_is_done_here(
     with qtbot.waitSignal(aside.told, timeout=LONGEST_MS) as told:
         aside.ask(whole, "7")
     assert told.args == [7]
+
+
+def test_nothing_of_the_card_lies_under_its_scroll_bar(window: Window, leaf: BuyLeaf, qtbot: QtBot) -> None:
+    window.resize(1280, 800)
+    area = leaf.money.parentWidget()
+    assert area is not None
+    qtbot.waitUntil(lambda: leaf.money.width() <= area.width())
+    leaf.money.stop.show()
+    qtbot.wait(50)
+    assert leaf.money.minimumSizeHint().width() <= area.width()
