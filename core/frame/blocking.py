@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from core.frame.doubling import DOUBLE
 from core.frame.points import Point
+from core.room import Opening
 from core.setout.result import Timber
 from core.setout.timber import UPRIGHTS
 
@@ -46,8 +47,11 @@ class Block:
         return Timber(self.wall, "blocking", self.left_mm, self.bottom_mm, self.length_mm, self.height_mm)
 
 
-def bay_at(members: Sequence[Timber], x_mm: float, z_mm: float) -> Bay | None:
-    """The bay a point lies in; None where it lies on timber, or where no upright stands on one side of it."""
+def bay_at(members: Sequence[Timber], x_mm: float, z_mm: float, openings: Sequence[Opening] = ()) -> Bay | None:
+    """The bay a point lies in; None where it lies on timber, or where no upright stands on one side of it.
+
+    Nor is there one where an opening lies between the uprights at its height: a timber must not go through it.
+    """
     if any(_covers(m, x_mm, z_mm) for m in members):
         return None
     uprights = [m for m in members if m.member in BLOCK_UPRIGHTS and m.bottom_mm <= z_mm <= m.bottom_mm + m.height_mm]
@@ -58,6 +62,11 @@ def bay_at(members: Sequence[Timber], x_mm: float, z_mm: float) -> Bay | None:
     level = [m for m in members if m.member not in BLOCK_UPRIGHTS and m.left_mm < right and left < m.left_mm + m.width_mm]
     bottom = max((m.bottom_mm + m.height_mm for m in level if m.bottom_mm + m.height_mm <= z_mm), default=0.0)
     top = min((m.bottom_mm for m in level if m.bottom_mm >= z_mm), default=float("inf"))
+    within = [opening for opening in openings if opening.left_mm < right - 1e-6 and left + 1e-6 < opening.right_mm]
+    if any(opening.sill_mm < z_mm < opening.head_mm for opening in within):
+        return None
+    bottom = max((bottom, *(opening.head_mm for opening in within if opening.head_mm <= z_mm)))
+    top = min((top, *(opening.sill_mm for opening in within if opening.sill_mm >= z_mm)))
     return Bay(left, right, bottom, top)
 
 
@@ -68,16 +77,20 @@ def _covers(member: Timber, x_mm: float, z_mm: float) -> bool:
 
 
 def blocks_for(
-    points: Sequence[Point], members: Sequence[Timber], height_mm: float, edge_mm: float
+    points: Sequence[Point],
+    members: Sequence[Timber],
+    height_mm: float,
+    edge_mm: float,
+    openings: Sequence[Opening] = (),
 ) -> tuple[tuple[Block, ...], tuple[Point, ...]]:
-    """Blocking for one wall's points, and the points that none can hold.
+    """Blocking for one wall's points, clear of its openings, and the points that none can hold.
 
     ``height_mm`` is how high a piece of blocking stands; it holds a screw that keeps ``edge_mm`` from both its edges.
     """
     bays: defaultdict[Bay, list[Point]] = defaultdict(list)
     stray: list[Point] = []
     for point in points:
-        bay = bay_at(members, point.x_mm, point.z_mm)
+        bay = bay_at(members, point.x_mm, point.z_mm, openings)
         if bay is None or bay.right - bay.left < LEAST_BLOCK_MM or not _bottoms(point, bay, height_mm, edge_mm):
             stray.append(point)
         else:

@@ -7,6 +7,7 @@ from typing import Literal
 from core.frame.blocking import Block, blocks_for
 from core.frame.doubling import doubled, is_closed
 from core.frame.points import Gap, Point, is_held_by, nearest_gap
+from core.room import Opening
 from core.setout.metric import face_box_mm
 from core.setout.result import SetOut, Timber
 
@@ -42,11 +43,12 @@ def back(setout: SetOut, points: Sequence[Point], members: Sequence[Timber], thi
     pieces, serves = doubled([p for p in bare if p not in closed], members, thickness_mm, edge)
     stood = (*members, *pieces)
     open_points = [p for p in bare if p not in closed and p not in serves]
-    blocks, stray = blocks_for(open_points, stood, thickness_mm, edge)
-    moved = {point: _moved(setout, point, stood, blocks, edge) for point in stray}
+    openings = _openings(setout, points)
+    blocks, stray = blocks_for(open_points, stood, thickness_mm, edge, openings)
+    moved = {point: _moved(setout, point, stood, blocks, openings) for point in stray}
     targets = [move.to for move in moved.values() if move and move.needs_block]
     if targets:
-        blocks, _ = blocks_for([*(p for p in open_points if p not in moved), *targets], stood, thickness_mm, edge)
+        blocks, _ = blocks_for([*(p for p in open_points if p not in moved), *targets], stood, thickness_mm, edge, openings)
     numbers = {point: number for number, block in enumerate(blocks, start=1) for point in block.points}
     found = []
     for point in bare:
@@ -84,14 +86,22 @@ def _move_remedy(move: _Move | None, numbers: Mapping[Point, int]) -> tuple[Reme
     return "move", f"move it {move.words}{block}: own design"
 
 
-def _moved(setout: SetOut, point: Point, members: Sequence[Timber], blocks: Sequence[Block], edge: float) -> _Move | None:
+def _openings(setout: SetOut, points: Sequence[Point]) -> list[Opening]:
+    """The openings of the wall the points are on."""
+    return [opening for opening in setout.room.openings if points and opening.wall == points[0].wall]
+
+
+def _moved(
+    setout: SetOut, point: Point, members: Sequence[Timber], blocks: Sequence[Block], openings: Sequence[Opening]
+) -> _Move | None:
     """The nearest place for the hole on the same panel that timber holds, or that blocking could."""
+    edge = setout.room.kit.mounts.edge_mm
     whole = (*members, *(block.timber for block in blocks))
     for to, words in _places(setout, point):
         if _is_on_panel(setout, to):
             if is_held_by(whole, to.x_mm, to.z_mm, edge):
                 return _Move(to, words, needs_block=False)
-            if blocks_for([to], members, setout.room.frame(point.wall).stud_mm, edge)[0]:
+            if blocks_for([to], members, setout.room.frame(point.wall).stud_mm, edge, openings)[0]:
                 return _Move(to, words, needs_block=True)
     return None
 

@@ -54,6 +54,32 @@ def test_every_point_the_frame_does_not_hold_has_one_remedy_and_no_other_point_h
     assert sorted(remedied, key=repr) == sorted(bare, key=repr)
 
 
+@few
+@given(rooms(kit=SMALL_KIT, standing=True))
+def test_no_blocking_goes_through_an_opening(room: Room) -> None:
+    setout = solve(room)
+    for wall, backed in enumerate(backed_walls(setout)):
+        for block in backed.blocks:
+            for hole in (opening for opening in room.openings if opening.wall == wall):
+                across = min(block.left_mm + block.length_mm, hole.right_mm) - max(block.left_mm, hole.left_mm)
+                up = min(block.bottom_mm + block.height_mm, hole.head_mm) - max(block.bottom_mm, hole.sill_mm)
+                assert across < 0.01 or up < 0.01, (block, hole)
+
+
+def test_a_niche_cut_between_measured_studs_gets_no_blocking_across_it() -> None:
+    """Its neighbours' screws cannot be held by a timber through the void; the frame list says so rather than draw one."""
+    niche = Opening(id="niche", kind="niche", wall=0, left_mm=900.0, sill_mm=608.0, width_mm=608.0, height_mm=912.0)
+    room = load_room(DEMO.parents[1] / "tests" / "rooms" / "reading-den.room.json")
+    studs = MeasuredFrame(mode="measured", centres_mm=(19.0, 425.0, 832.0, 1238.0, 1645.0, 2051.0, 2419.0))
+    frames = (studs, *(room.frame(wall) for wall in range(1, room.wall_count)))
+    backed = backed_walls(solve(room.model_copy(update={"openings": (niche,), "frames": frames})))[0]
+    assert backed.blocks
+    assert not [
+        b for b in backed.blocks if 608.0 - b.height_mm < b.bottom_mm < 1520.0 and b.left_mm < 1508.0 < b.left_mm + b.length_mm
+    ]
+    assert "none" in {miss.remedy for miss in backed.misses}
+
+
 def test_json_names_the_remedy_of_the_frame_plan_for_every_point() -> None:
     plan = plan_of(demo())
     wanted = {(m.point.mark, m.point.wall, m.point.x_mm, m.point.z_mm): m for f in plan.walls for m in f.backed.misses}
