@@ -168,6 +168,7 @@ class Window(QMainWindow):
         self.setCentralWidget(self.split)
         self.file_label = QLabel()
         self.statusBar().addPermanentWidget(self.file_label)
+        self.statusBar().messageChanged.connect(self.statusBar().setToolTip)  # whole, where the window cuts it short
 
     def _bench(self) -> QWidget:
         bench = QWidget()
@@ -266,7 +267,8 @@ class Window(QMainWindow):
         room, path = self.document.room, self.document.path
         self.setWindowTitle(f"{room.name}[*] – Coursewright")
         self.setWindowModified(self.document.is_dirty)
-        self.file_label.setText(str(path) if path else "not saved to a file yet")
+        self.file_label.setText(path.name if path else "not saved to a file yet")
+        self.file_label.setToolTip(str(path or ""))
         for name in ("delete", "cut", "copy"):
             self.actions_by_name[name].setEnabled(bool(self.document.chosen.openings))
         self.actions_by_name["pin"].setEnabled(bool(self.document.chosen.marks))
@@ -281,7 +283,6 @@ class Window(QMainWindow):
 
     def _restore(self) -> None:
         settings = QSettings()
-        # On a small screen the tabs at the foot would lie below its edge.
         self.resize(USUAL_SIZE.boundedTo(self.screen().availableSize()))
         for key, restore in ((GEOMETRY, self.restoreGeometry), (SPLIT, self.split.restoreState)):
             value = settings.value(key)

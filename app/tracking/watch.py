@@ -14,6 +14,8 @@ from core.setout.result import SetOut
 from core.takeoff import shown_name
 
 MOST_NAMED = 4
+MOST_PARTS = 2
+"""More would push what takes the change back out of a small window."""
 
 
 class ChangeWatch(QObject):
@@ -75,7 +77,7 @@ def _short(change: Change, units: Units) -> str:
     """What has to be bought because of the change: no more than it adds, and no more than is short at all."""
     added = {material: min(more, change.short.get(material, 0)) for material, more in change.more.items()}
     lacking = sorted(((number, material) for material, number in added.items() if number > 0), key=lambda p: (-p[0], p[1].name))
-    return _named([f"{number} {shown_name(material, units)}" for number, material in lacking], 3, "more kinds")
+    return _named([f"{number} {shown_name(material, units)}" for number, material in lacking], MOST_PARTS, "more kinds")
 
 
 def _named(names: Collection[str], most: int = MOST_NAMED, rest_of: str = "more") -> str:
