@@ -212,8 +212,8 @@ def _refuse_nothing(parts: Sequence[Part], boxes: Mapping[Material, int], counte
     """Raises StockError where there is nothing to lay panels with."""
     if not counted:
         raise StockError(
-            "stock.received names no part that panels are laid of; note what came, or what a count of the boxes finds, "
-            "before you bond from the stock"
+            "nothing is on hand that panels are laid of; note what came, or what a count of the boxes finds, "
+            "before you bond from the stock (stock.received in the room file)"
         )
     holding = {one.name for one, number in boxes.items() if number > 0}
     for kind in (kind for kind in LAID if kind in counted):

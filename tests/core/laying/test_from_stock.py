@@ -109,7 +109,7 @@ def test_the_starter_ring_gets_its_plates_first() -> None:
 
 
 def test_without_any_count_there_is_nothing_to_lay_from() -> None:
-    with pytest.raises(StockError, match=r"stock\.received names no part"):
+    with pytest.raises(StockError, match=r"nothing is on hand .* stock \(stock\.received in the room file\)"):
         bond_from_stock(solve(square()))
 
 
