@@ -107,6 +107,11 @@ class Cells(QAbstractTableModel, Generic[Row]):
         flags = Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEnabled
         return flags | Qt.ItemFlag.ItemIsEditable if self.is_editable(index) else flags
 
+    @property
+    def takes_typing(self) -> bool:
+        """Whether there is any column to type into."""
+        return any(column.commit is not None for column in self.columns)
+
     def is_editable(self, index: AnyIndex) -> bool:
         """Whether typing into a cell does anything."""
         if not index.isValid():

@@ -106,10 +106,8 @@ class Table(QTableView, Generic[Row]):
     def _takes(self, event: QKeyEvent) -> bool:
         if event.modifiers() & ~(Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier):
             return False
-        return event.key() in OWN_KEYS or (event.text().isprintable() and bool(event.text()) and self._can_type())
-
-    def _can_type(self) -> bool:
-        return self.cells.is_editable(self.currentIndex())
+        # What is typed into a wrong cell must not become commands that change the room.
+        return event.key() in OWN_KEYS or (event.text().isprintable() and bool(event.text()) and self.cells.takes_typing)
 
 
 class _CellDelegate(QStyledItemDelegate):

@@ -259,6 +259,15 @@ def test_building_and_hanging_differ_in_black_and_white(qtbot: QtBot, room: Room
     assert contrast(body(built), body(hung)) > 3
 
 
+def test_a_name_typed_beside_its_cell_changes_nothing(leaf: CrewLeaf, qtbot: QtBot) -> None:
+    before = leaf._document.room
+    leaf.people.setFocus()
+    leaf.people.setCurrentIndex(leaf.people.cells.index(len(before.crew.people), 1))
+    for letter in "Dow1":
+        qtbot.keyClicks(leaf.people, letter)
+    assert leaf._document.room is before
+
+
 def test_without_people_the_chart_asks_for_them_and_nothing_is_dated(leaf: CrewLeaf, qtbot: QtBot) -> None:
     leaf._document.commit_edit(lambda room: set_crew(room, people=()), "Send everybody home")
     found = wait_for_plan(qtbot, leaf)
