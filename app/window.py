@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QMainWindow,
     QMenu,
     QScrollArea,
@@ -33,6 +32,7 @@ from app.elevation import ElevationView
 from app.elevation_menu import ElevationMenu
 from app.file_commands import FileCommands
 from app.finding import Finder
+from app.foot import Foot
 from app.from_stock import StockBonds
 from app.inspector import Inspector
 from app.leaves import Leaves
@@ -166,9 +166,7 @@ class Window(QMainWindow):
         self.split.setChildrenCollapsible(False)
         self.split.setSizes([560, 310])
         self.setCentralWidget(self.split)
-        self.file_label = QLabel()
-        self.statusBar().addPermanentWidget(self.file_label)
-        self.statusBar().messageChanged.connect(self.statusBar().setToolTip)  # whole, where the window cuts it short
+        self.foot = Foot(self)
 
     def _bench(self) -> QWidget:
         bench = QWidget()
@@ -267,8 +265,7 @@ class Window(QMainWindow):
         room, path = self.document.room, self.document.path
         self.setWindowTitle(f"{room.name}[*] – Coursewright")
         self.setWindowModified(self.document.is_dirty)
-        self.file_label.setText(path.name if path else "not saved to a file yet")
-        self.file_label.setToolTip(str(path or ""))
+        self.foot.show_file(path)
         for name in ("delete", "cut", "copy"):
             self.actions_by_name[name].setEnabled(bool(self.document.chosen.openings))
         self.actions_by_name["pin"].setEnabled(bool(self.document.chosen.marks))

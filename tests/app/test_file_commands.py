@@ -40,8 +40,8 @@ def test_saving_a_room_without_a_file_asks_where(window: Window, answers: Answer
 def test_the_foot_names_the_file_and_leaves_its_width_to_messages(window: Window, answers: Answers, tmp_path: Path) -> None:
     answers.path = tmp_path / "den.room.json"
     window.files.save()
-    assert window.file_label.text() == "den.room.json"
-    assert window.file_label.toolTip() == str(answers.path)
+    assert window.foot.file.text() == "den.room.json"
+    assert window.foot.file.toolTip() == str(answers.path)
     window.statusBar().showMessage("A long message. " * 20)
     assert window.statusBar().toolTip() == "A long message. " * 20
 

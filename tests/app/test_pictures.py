@@ -31,7 +31,7 @@ def test_a_picture_is_the_same_every_time_it_is_taken(name: str, dressed: QAppli
 def test_the_room_of_the_pictures_has_no_file(dressed: QApplication, tmp_path: Path) -> None:
     studio = Studio(dressed, tmp_path)
     window = studio.open(advised())
-    assert window.file_label.text() == "not saved to a file yet"
+    assert window.foot.file.text() == "not saved to a file yet"
     studio.close()
 
 

@@ -4,9 +4,9 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QSettings, Qt
+from PySide6.QtCore import QPoint, QSettings, Qt
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QApplication, QLabel, QToolButton
+from PySide6.QtWidgets import QApplication, QLabel, QMenu, QToolButton
 from pytestqt.qtbot import QtBot
 
 from app.actions import ENTRIES
@@ -240,3 +240,14 @@ def test_a_first_window_fits_the_screen(document: Document, tmp_path: Path, qtbo
     qtbot.addWidget(window)
     window.show()
     assert window.height() <= window.screen().availableSize().height()
+
+
+def test_what_was_said_stays_while_menus_are_looked_through(window: Window) -> None:
+    window.statusBar().showMessage("2 hung panels must come down.")
+    menu = next(action.menu() for action in window.menuBar().actions() if action.menu())
+    assert isinstance(menu, QMenu)
+    menu.popup(window.mapToGlobal(QPoint(20, 20)))
+    menu.setActiveAction(menu.actions()[1])
+    QApplication.processEvents()
+    menu.close()
+    assert window.statusBar().currentMessage() == "2 hung panels must come down."
