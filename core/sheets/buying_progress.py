@@ -70,9 +70,10 @@ def _going(setout: SetOut, own: Mapping[str, OwnWork], width: float) -> list[Lin
 def _forecast_words(found: Forecast) -> str:
     said = [f"Pace so far: {found.pace * 100:.0f} % of the rates."]
     if found.planned.finish:
-        said.append(f"Planned end: {finish_words(found.planned.finish)}.")
+        said.append(f"Planned on the first day: {finish_words(found.planned.finish)}.")
     if found.left.finish and found.left.finish.on:
-        said.append(f"At this pace it ends on {day_words(found.left.finish.on)} {found.left.finish.on[:4]}.")
+        end = f"{day_words(found.left.finish.on)} {found.left.finish.on[:4]}"
+        said.append(f"At this pace, not at the crew plan's rates, it ends on {end}.")
     if found.days_late:
         late = abs(found.days_late)
         said.append(f"That is {late} working day{'s' if late > 1 else ''} {'late' if found.days_late > 0 else 'early'}.")

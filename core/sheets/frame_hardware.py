@@ -44,7 +44,7 @@ def _by_wall(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:
     for frame in plan.walls:
         if frame.screws:
             verdict = frame.screws.chosen
-            lengths = ", ".join(f"{count} × {_made(mm)}" for mm, count in sorted(frame.screws.lengths.items()))
+            lengths = ", ".join(f"{count} × {as_sold(mm)}" for mm, count in sorted(frame.screws.lengths.items()))
             unheld = f"; none for {frame.screws.unheld}" if frame.screws.unheld else ""
             least, most = (format_length(mm, setout.room.display_units) for mm in (frame.packers.least_mm, frame.packers.most_mm))
             packing = f"{least} to {most}" if least != most else most
@@ -53,7 +53,7 @@ def _by_wall(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:
     yield from table(("", "packing", "screw", "how many × length"), rows, width)
 
 
-def _made(mm: float) -> str:
+def as_sold(mm: float) -> str:
     """A screw's length as it is sold: eighths of an inch or millimetres."""
     eighths = mm / INCH_MM * 8
     return f"{format_length(mm, 'ft-in')}" if abs(eighths - round(eighths)) < 1e-6 else metric_size(mm)
@@ -65,7 +65,7 @@ def _verdicts(setout: SetOut, frame: WallFrame, width: float) -> Iterator[Line]:
     chosen = frame.screws.chosen
     yield heading(f"Why, on wall {wall_letter(frame.wall)}, the hardest", width)
     if chosen:
-        yield from paragraph(f"{chosen.screw.name}, {_made(chosen.length_mm or 0.0)}. Gives first: {chosen.governing}.", width)
+        yield from paragraph(f"{chosen.screw.name}, {as_sold(chosen.length_mm or 0.0)}. Gives first: {chosen.governing}.", width)
         yield from paragraph(f"Sizes: {chosen.screw.source}.", width)
         for warning in chosen.warnings:
             yield from paragraph(f"Mind: {in_units(warning, units)}.", width)

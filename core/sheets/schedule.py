@@ -131,7 +131,7 @@ def _tick_boxes(columns: list[Column]) -> list[Item]:
 
 def _design_table(setout: SetOut, panel_pages: Mapping[str, str]) -> tuple[list[Column], list[Line]]:
     width = table_area(setout).width
-    numbers = [Column(name, anchor="end") for name in ("how many", "min each", "min", "panel\nsheet")]
+    numbers = [Column(name, anchor="end") for name in ("how many", "min each", "min", "page of\npanel\nsheets")]
     names = [Column("design"), Column("kind"), Column("in the kit"), *numbers]
     each = {panel.design: panel.minutes for panel in setout.panels}
     total = sum(panel.minutes for panel in setout.panels)
