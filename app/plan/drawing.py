@@ -86,14 +86,16 @@ class PlanDrawing:
         self._painter.drawLine(start, end)
 
     def letter_places(self) -> dict[int, LetterPlace]:
-        """Where every wall's letter goes, the current wall's found first, then the longest: none lies over another."""
+        """Where walls' letters go, the current wall's found first, then the longest's; none where it would lie over another."""
         places: dict[int, LetterPlace] = {}
         longest = sorted(range(self._room.wall_count), key=lambda wall: -self._room.wall_length_mm(wall))
         for wall in sorted(longest, key=lambda wall: wall != self._document.wall):
-            places[wall] = self._letter_place(wall, [place.box for place in places.values()])
+            place = self._letter_place(wall, [place.box for place in places.values()])
+            if place is not None:
+                places[wall] = place
         return places
 
-    def _letter_place(self, wall: int, taken: list[QRectF]) -> LetterPlace:
+    def _letter_place(self, wall: int, taken: list[QRectF]) -> LetterPlace | None:
         """Outside with the length, else the letter alone outside or inside: where no letters and no other wall are in the way."""
         start, end = (self._scale.to_px(p) for p in self._room.wall_ends_mm(wall))
         out, middle = _outwards(start, end), (start + end) / 2
@@ -101,7 +103,8 @@ class PlanDrawing:
         off = theme.px(round(6 + 6 * abs(out.x()) + 9 * abs(out.y())))
         bare = [LetterPlace(middle + out * side, "", 0.0) for side in (off, -off)]
         others = [self._wall_line(other) for other in range(self._room.wall_count) if other != wall]
-        return next((place for place in (full, *bare) if place.is_clear_of(taken, others)), bare[-1])
+        last = bare[0] if wall == self._document.wall else None
+        return next((place for place in (full, *bare) if place.is_clear_of(taken, others)), last)
 
     def _wall_line(self, wall: int) -> QLineF:
         return QLineF(*(self._scale.to_px(p) for p in self._room.wall_ends_mm(wall)))

@@ -43,18 +43,19 @@ def test_clicking_near_a_wall_makes_it_current(plan: PlanView, document: Documen
 
 
 @pytest.mark.usefixtures("qapp")
+@pytest.mark.parametrize("side_px", [240, 130])
 @pytest.mark.parametrize("wall", range(8))
-def test_no_letter_lies_over_another_in_a_small_plan_of_an_alcove(wall: int) -> None:
+def test_no_letter_lies_over_another_in_a_small_plan_of_an_alcove(wall: int, side_px: int) -> None:
     corners = ((0, 0), (0, 2440), (1260, 2440), (1260, 3050), (2170, 3050), (2170, 2440), (3540, 2440), (3540, 0))
     document = Document(build(Room, name="Den", display_units="ft-in", corners_mm=corners, clad_height_mm=2130))
     document.set_wall(wall)
-    image = QImage(230, 240, QImage.Format.Format_RGB32)
+    image = QImage(side_px, side_px, QImage.Format.Format_RGB32)
     painter = QPainter(image)
     scale = fit_points(document.room.corners_mm, image.width(), image.height(), MARGIN_PX)
     places = PlanDrawing(painter, document, scale).letter_places()
     painter.end()
-    assert len(places) == 8
-    assert all(places[wide].length for wide in (0, 6, 7))
+    assert wall in places
+    assert len(places) == 8 or side_px < 200
     assert not any(one.box.intersects(other.box) for one, other in combinations(places.values(), 2))
 
 
