@@ -12,15 +12,18 @@ class Foot(QObject):
     def __init__(self, window: QMainWindow) -> None:
         super().__init__(window)
         self.file = QLabel()
-        bar = window.statusBar()
-        bar.addPermanentWidget(self.file)
-        bar.messageChanged.connect(bar.setToolTip)
+        self._bar = window.statusBar()
+        self._bar.addPermanentWidget(self.file)
+        self._bar.messageChanged.connect(self._show_whole)
         window.installEventFilter(self)
 
     def show_file(self, path: Path | None) -> None:
         """Name the file: its whole path would leave no width for what is said."""
         self.file.setText(path.name if path else "not saved to a file yet")
         self.file.setToolTip(str(path or ""))
+
+    def _show_whole(self, said: str) -> None:
+        self._bar.setToolTip(said)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         # A menu that opens would put its own, empty, words in the place of what was said.
