@@ -26,7 +26,10 @@ def frames(setout: SetOut, plan: FramePlan, width: float) -> list[Line]:
     for frame in plan.walls:
         said = f"{frame_words(setout, frame.wall)}. {misses_in_words(len(frame.points), frame.backed.misses)}"
         parts = wrap(said, columns[1].width_mm - 2.0, 2.5)
-        lines += [row(columns, [f"wall {wall_letter(frame.wall)}" if not n else "", part]) for n, part in enumerate(parts)]
+        for number, part in enumerate(parts, start=1):
+            cells = [f"wall {wall_letter(frame.wall)}" if number == 1 else "", part]
+            is_last = number == len(parts)
+            lines.append(replace(row(columns, cells, is_ruled=is_last), keeps=not is_last))
     return lines
 
 

@@ -4,7 +4,7 @@ from pathlib import Path as FilePath
 
 import pytest
 
-from core.drawing import Sheet, Text, item_box
+from core.drawing import Path, Sheet, Text, item_box
 from core.files import load_room
 from core.frame import plan_of
 from core.room import Opening, Room
@@ -13,6 +13,7 @@ from core.setout.result import SetOut
 from core.sheets.draft import finish
 from core.sheets.frame_lists import _short
 from core.sheets.frame_pages import frame_pages
+from core.sheets.frames import frames
 from core.units import format_length
 
 ROOT = FilePath(__file__).resolve().parents[3]
@@ -139,3 +140,12 @@ def test_a_screw_that_misses_by_a_hair_is_not_short_by_nothing() -> None:
     demo, den = pack("demo")[0], pack("den")[0]
     assert (_short(demo, 0.01), _short(demo, 1.2)) == ("0.1", "1.2")
     assert (_short(den, 0.2), _short(den, 25.4)) == ('1/16"', '1"')
+
+
+@every_room
+def test_what_is_said_of_one_wall_is_not_parted_by_a_rule(name: str) -> None:
+    setout, _ = pack(name)
+    lines = frames(setout, plan_of(setout), 120.0)
+    ruled = [line for line in lines if any(isinstance(item, Path) for item in line.items)]
+    assert len(ruled) == setout.room.wall_count
+    assert not any(line.keeps for line in ruled)
