@@ -160,7 +160,7 @@ class Planner:
             graph=stack_graph(stacking) if not pinned else lone_stack(pinned),
             least=lambda step: int(UNREACHABLE) if self._is_barred(step) else bound(*step),
             cost=lambda step: int(UNREACHABLE) if self._is_barred(step) else self._row_cost(step, FREE),
-            view=self._view_at,
+            view=self.view_at,
         )
 
     def _pinned_rows(self, stacking: Stacking) -> tuple[Row, ...]:
@@ -175,10 +175,11 @@ class Planner:
         return self._workshop.bounds.get(bound.key, lambda: bound)
 
     def _row_cost(self, step: Step, prices: Prices) -> int:
-        view = self._view_at(step)
+        view = self.view_at(step)
         return self._workshop.rows.get(("cost", self._problem.key, view.key, prices), lambda: view.cost(prices))
 
-    def _view_at(self, step: Step) -> RowView:
+    def view_at(self, step: Step) -> RowView:
+        """The row of so many courses at a height, looked up."""
         bottom, courses = step
         return self._view(Row(UNNUMBERED, bottom, courses, self._problem.room.kit.row_plates(courses)))
 

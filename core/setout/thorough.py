@@ -1,5 +1,6 @@
 """The plan in full: promising stacks searched for the set-ups that pay, and in small rooms the least proven."""
 
+from collections import Counter
 from collections.abc import Generator
 from dataclasses import replace
 
@@ -52,9 +53,26 @@ def proven(best: Plan, planner: Planner, problem: Problem, workshop: Workshop) -
         return replace(best, at_least=at_least)
     found = yield from Proof(problem, workshop.tariff, planner.possible_rows()).run(best.units)
     if found.joints is not None:
-        best = min(best, planner.divided(found.joints), key=lambda plan: plan.units)
+        best = min(best, taller_rows_first(planner.divided(found.joints), planner, problem), key=lambda plan: plan.units)
     is_closed = found.least >= worth_finding(best.units, workshop.tariff)
     return replace(best, at_least=best.units if is_closed else max(at_least, found.least))
+
+
+def taller_rows_first(plan: Plan, planner: Planner, problem: Problem) -> Plan:
+    """The same rows with taller ones lower down, if every row finds all it depends on at its new height."""
+    if any(pin.kind == "rows" for pin in problem.room.pins):
+        return plan
+    courses = tuple(row.courses for row in plan.rows)
+    stacks = {tuple(row.courses for row in rows) for rows in moved_rows(plan.rows, problem)} | {
+        tuple(sorted(courses, reverse=True))
+    }
+    joints = {division.view.key: division.joints for division in plan.divisions}
+    for taller_first in sorted((stack for stack in stacks if stack > courses), reverse=True):
+        steps = [(row.z_plates, row.courses) for row in stacked(problem.room.kit, taller_first)]
+        keys = [planner.view_at(step).key for step in steps]
+        if Counter(keys) == Counter(division.view.key for division in plan.divisions):
+            return planner.divided({step: joints[key] for step, key in zip(steps, keys, strict=True)})
+    return plan
 
 
 def moved_rows(rows: tuple[Row, ...], problem: Problem) -> list[tuple[Row, ...]]:
