@@ -38,7 +38,7 @@ def _with_wishes(room: Room) -> Room:
     )
     for x_mm, z_mm in ((0.0, 0.0), (1500.0, 1000.0), (3000.0, 1900.0)):
         room = put_reading(room, 0, None, x_mm=x_mm, z_mm=z_mm, depth_mm=x_mm / 1000)
-    room = set_kerf(room, 3.5)
+    room = set_kerf(edits.set_frame_height(room, 2150.0), 3.5)
     room = set_person(room, Person(name="Kim", hours_per_day=5.5, starts_on="2027-05-31", duty="build"))
     return set_crew(room, starts_on="2027-05-31", days_off=("2027-06-02",))
 

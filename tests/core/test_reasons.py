@@ -120,7 +120,7 @@ def test_a_pinned_panel_says_so(setout: SetOut) -> None:
 
 def test_the_terms_of_the_hours_add_up_to_the_total(setout: SetOut) -> None:
     lines = hours_words(setout, is_full=True).splitlines()
-    terms = [float(found[1]) for line in lines[:6] if (found := re.match(r"\+? ?[a-z-]+ (\d+)", line))]
+    terms = [float(found[1]) for line in lines[:6] if (found := re.match(r"(?:\+ )?[a-z -]+ (\d+)", line))]
     assert len(terms) == 6
     assert sum(terms) == pytest.approx(setout.minutes.total, abs=3)
     assert lines[6] == f"= {setout.minutes.total:.0f} min"
