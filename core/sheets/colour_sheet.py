@@ -15,7 +15,8 @@ from core.drawing import Box, Item, Paper, Text
 from core.drawing.lettering import shorten
 from core.setout.result import SetOut
 from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_bar
-from core.sheets.flow import Column, Line, gap, header_row, heading, paragraph, row, sized
+from core.sheets.flow import Column, Line, gap, heading, paragraph, sized
+from core.sheets.listing import rows_under
 from core.sheets.panel_bricks import looks_of
 from core.sheets.panel_columns import in_columns, stacked_mm
 from core.sheets.panel_facts import mark_groups, weak_lines
@@ -225,7 +226,7 @@ def _counts(setout: SetOut, finish: Finish, names: Sequence[str | None], width_m
     counts = [[finish.parts.get(Material(part, name), 0) for name in names] for part in parts]
     cells = [[part, *(str(n) if n else "" for n in numbers)] for part, numbers in zip(parts, counts, strict=True) if any(numbers)]
     columns = sized(titles, cells, min(width_mm, _PART_MM + _COUNT_MM * len(names)))
-    return [header_row(columns), *(row(columns, texts) for texts in cells)]
+    return list(rows_under(columns, cells))
 
 
 def _missed_words(finish: Finish) -> str:

@@ -17,7 +17,8 @@ def in_columns(left_lines: Sequence[Line], right_lines: Sequence[Line], left: Bo
     fitting = leading(right_lines, right.height)
     rest = right_lines[fitting:]
     under = left.top + stacked_mm(left_lines)
-    if fitting and rest and len(own) == 1 and under + stacked_mm(rest) <= left.bottom:
+    again = [rest[0].head] if rest and rest[0].head else []
+    if fitting and rest and len(own) == 1 and under + stacked_mm([*again, *rest]) <= left.bottom:
         (items,) = pages(right_lines[:fitting], right)
         (below,) = pages(rest, Box(left.left, under, left.right, left.bottom))
         return [[*own[0], *items, *below]]

@@ -7,11 +7,14 @@ from functools import cache
 import pytest
 
 from core.colouring import BandRule, RoomRule, WallRule
-from core.drawing import Text, item_box
+from core.drawing import Box, Text, item_box
 from core.setout.result import SetOut
 from core.sheets import sheets_for
 from core.sheets.colour_sheet import colour_groups, colour_sheets
 from core.sheets.draft import Draft, drawing_box
+from core.sheets.flow import Column, Line
+from core.sheets.listing import rows_under
+from core.sheets.panel_columns import in_columns
 from core.sheets.panel_sheet import panel_sheets
 from core.whole_job import WholeJob
 from tests.core.colour.pictures import coloured, noise
@@ -148,3 +151,20 @@ def test_a_panel_sheet_says_how_many_more_are_on_colour_sheets() -> None:
         written = [item.text for draft in mine_first for item in draft.items if isinstance(item, Text)]
         assert f"build {design.count - len(mine)}" in written
         assert any(text.startswith(f"{len(mine)} more by colour sheets") for text in written) == bool(mine)
+
+
+def test_parts_that_go_on_in_another_column_say_again_which_colour_is_which() -> None:
+    """Numbers without a colour over them would be guessed at."""
+    columns = [Column("part", 40.0), Column("w", 10.0, "end"), Column("f", 10.0, "end")]
+    rows = list(rows_under(columns, [[f"brick 2x{n}", "1", "2"] for n in range(1, 13)]))
+    left, right = Box(0.0, 0.0, 100.0, 60.0), Box(110.0, 0.0, 210.0, 40.0)
+    (page,) = in_columns([Line(10.0)], rows, left, right)
+    assert [item.text for item in page if isinstance(item, Text)].count("f") == 2
+    assert all(item_box(item).bottom <= 60.0 for item in page)
+
+
+def test_every_page_with_counts_by_colour_has_the_colours_over_them() -> None:
+    for draft in drafts():
+        found = [item for item in draft.items if isinstance(item, Text)]
+        counted = {item.text for item in found} & {"plate 2x4", "tile 2x4", "brick 2x4", "plug"}
+        assert not counted or "part" in {item.text for item in found}, draft.title
