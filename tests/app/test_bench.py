@@ -284,6 +284,7 @@ def test_the_last_page_holds_the_figures_of_the_finished_panel(window: Window) -
     assert int(figures["parts, plugs included"]) == sum(job.bond.parts.values())
 
 
+@pytest.mark.slow
 def test_one_key_shows_this_panels_sheet_only_and_numbered_as_in_the_pack(window: Window, qtbot: QtBot) -> None:
     dialog = opened(window, "half-height")
     shown = look_at_modal(Preview, lambda preview: [sheet.code for _, group in preview._jobs for sheet in group])

@@ -45,6 +45,7 @@ def test_a_quick_run_prints_a_verdict_for_every_budget_and_writes_the_same_rows(
     assert [row[:3] for row in written[2:]] == [row[:3] for row in rows]
 
 
+@pytest.mark.slow
 def test_a_profile_names_the_functions_that_take_the_time() -> None:
     done = benchmarks("--quick", "--profile", "demo", "outlet")
     assert done.returncode == 0, done.stderr

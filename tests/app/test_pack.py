@@ -142,6 +142,7 @@ def test_pdf_names_the_room_and_brings_the_packaged_font(demo_pack: FilePath) ->
     assert all("NotoSans" in font for font in fonts)
 
 
+@pytest.mark.slow
 def test_pdf_text_keeps_signs_and_letters_apart(demo_pack: FilePath) -> None:
     words = " ".join(page.extract_text() for page in PdfReader(demo_pack / "pack.pdf").pages)
     words = " ".join(words.split())
@@ -256,6 +257,7 @@ def test_a_disk_that_fills_up_midway_leaves_the_pack_of_before(tmp_path: FilePat
     assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [("pack.pdf", b"the pack of last week")]
 
 
+@pytest.mark.slow
 def test_writing_again_gives_the_same_svg(tmp_path: FilePath) -> None:
     first, second = (write_pack(_known_wall(), tmp_path / name) for name in ("one", "two"))
     for one, other in zip(first, second, strict=True):
@@ -263,6 +265,7 @@ def test_writing_again_gives_the_same_svg(tmp_path: FilePath) -> None:
             assert one.read_bytes() == other.read_bytes()
 
 
+@pytest.mark.slow
 def test_a_pack_needs_neither_screen_nor_application(tmp_path: FilePath) -> None:
     room = ROOT / "assets" / "demo.room.json"
     code = (

@@ -48,6 +48,7 @@ def test_the_measured_list_of_the_guide_makes_the_walls_of_the_den() -> None:
 
 
 @pytest.mark.parametrize("name", ["door", "outlet"])
+@pytest.mark.slow
 def test_what_the_guide_takes_as_advice_is_advised(name: str) -> None:
     """The guide tells what the window offers for its room; where that changes, the guide must."""
     search = advise_opening(solve(as_measured()), name)

@@ -60,6 +60,7 @@ def test_a_page_range_prints_those_sheets_only(document: Document) -> None:
     assert chosen_sheets(printer, sheets) == sheets[1:3]
 
 
+@pytest.mark.slow
 def test_the_preview_shows_every_sheet_of_the_chosen_paper(window: Window, qtbot: QtBot) -> None:
     jobs = jobs_for(sheets_for(window.document.setout))
     dialog = Preview(window.document.setout, window)
@@ -73,6 +74,7 @@ def test_the_preview_shows_every_sheet_of_the_chosen_paper(window: Window, qtbot
     assert preview.pageCount() == len(jobs[1][1])
 
 
+@pytest.mark.slow
 def test_the_print_pack_is_written_and_told(window: Window, answers: Answers, tmp_path: Path) -> None:
     answers.path = tmp_path / "pack"
     window.files.make_pack()

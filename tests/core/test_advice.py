@@ -42,6 +42,7 @@ def advice(room: Room) -> list[tuple[Opening, tuple[Suggestion, ...]]]:
 
 
 @pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.slow
 def test_what_advice_promises_is_what_solving_the_changed_room_gives(seed: int) -> None:
     room = small_room(seed)
     before = work_of(solve(room))

@@ -100,6 +100,7 @@ def test_an_opening_is_advised_widths_with_whole_panels_on_either_side() -> None
 
 
 @pytest.mark.parametrize("seed", range(4))
+@pytest.mark.slow
 def test_what_advice_about_frames_promises_comes_true_in_any_room(seed: int) -> None:
     room = make_room(random.Random(seed).randint, kit=SMALL_KIT, most_pitches=40, most_rows=2, most_openings=3)
     setout = solve(room)

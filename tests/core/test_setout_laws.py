@@ -34,6 +34,7 @@ def test_every_set_out_of_a_small_kit_passes_the_audit(room: Room) -> None:
 
 @law
 @given(TINY_STANDING)
+@pytest.mark.slow
 def test_every_set_out_before_standing_frames_passes_the_audit(room: Room) -> None:
     assert audit(solve(room)) == []
 
@@ -46,6 +47,7 @@ def test_every_set_out_of_the_default_kit_passes_the_audit(seed: int) -> None:
 
 @law
 @given(rooms(kit=TINY_KIT.model_copy(update={"widths_pitches": (4, 6, 8)}), most_pitches=40, most_rows=2))
+@pytest.mark.slow
 def test_every_set_out_of_a_kit_of_three_widths_passes_the_audit(room: Room) -> None:
     assert audit(solve(room)) == []
 
@@ -56,6 +58,7 @@ def test_the_demo_room_passes_the_audit(demo_room_path: Path) -> None:
 
 @law
 @given(TINY)
+@pytest.mark.slow
 def test_the_same_room_gives_the_same_set_out(room: Room) -> None:
     first, second = solve(room), solve(Room.model_validate_json(room.model_dump_json()))
     assert first == second
@@ -152,6 +155,7 @@ def test_doubling_every_rate_doubles_the_minutes(room: Room) -> None:
 
 @law
 @given(TINY)
+@pytest.mark.slow
 def test_set_up_never_costs_more_than_ignoring_it_and_never_less_than_none(room: Room) -> None:
     free = solve(room.model_copy(update={"rates": room.rates.model_copy(update={"setup": 0.0})}))
     best = solve(room).minutes.total

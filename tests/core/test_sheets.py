@@ -124,6 +124,7 @@ def _elevations(name: str) -> Iterator[tuple[int, list[Sheet]]]:
 
 
 @every_room
+@pytest.mark.slow
 def test_no_two_texts_overlap(name: str) -> None:
     for sheet in _sheets(name):
         boxes = sorted(((item_box(text), text.text) for text in _texts(sheet)), key=lambda pair: pair[0].left)
@@ -253,6 +254,7 @@ def _rows_named(name: str) -> set[int]:
 
 
 @every_room
+@pytest.mark.slow
 def test_every_row_is_dimensioned_or_said_not_to_be(name: str) -> None:
     for wall, sheets in _elevations(name):
         for sheet, view in zip(sheets, _views(_setout(name), wall), strict=True):

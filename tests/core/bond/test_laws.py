@@ -31,6 +31,7 @@ def _designs(seeds: range, kit: Kit | None = None) -> Iterator[tuple[SetOut, Pan
             yield setout, panel, bond_of(setout, panel)
 
 
+@pytest.mark.slow
 def test_every_bond_passes_the_audit() -> None:
     assert [fault for made in _designs(range(15)) for fault in audit_bond(*made)] == []
 
@@ -41,6 +42,7 @@ def test_every_bond_of_many_rooms_passes_the_audit(first: int) -> None:
     assert [fault for made in _designs(range(first, first + 50)) for fault in audit_bond(*made)] == []
 
 
+@pytest.mark.slow
 def test_straight_joints_stand_only_where_fixed_parts_leave_no_choice() -> None:
     """Both joints are at a pin-hole brick, a locating plate or the other leg's side."""
     found = []

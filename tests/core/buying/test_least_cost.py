@@ -183,6 +183,7 @@ def shop(seed: int, sellers: int, items: int) -> tuple[dict[Material, int], tupl
     return needs, tuple(seller(number) for number in range(sellers))
 
 
+@pytest.mark.slow
 def test_five_suppliers_with_breaks_minimums_and_shipping_are_proven_within_the_limit() -> None:
     needs, sellers = shop(3, 5, 20)
     found = buy(needs, sellers, DEFAULT_PARTS)
@@ -192,6 +193,7 @@ def test_five_suppliers_with_breaks_minimums_and_shipping_are_proven_within_the_
 
 
 @pytest.mark.parametrize("seed", [1, 2, 3, 4])
+@pytest.mark.slow
 def test_a_search_stopped_early_says_how_far_from_the_least_it_is_at_most(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """What it says is held against the proven least of the same list, and it stops at the same place every time."""
     needs, sellers = shop(seed, 5, 24)

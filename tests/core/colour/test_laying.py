@@ -219,6 +219,7 @@ def test_a_mosaic_of_noise_still_holds_together(way: str) -> None:
     audit(setout, found, job.bonds)
 
 
+@pytest.mark.slow
 def test_an_upright_line_never_parts_a_panel() -> None:
     """A sharp line the full height of the panels, in ten places. Common practice, no published source: work with a joint running
     straight up falls apart along it."""
@@ -267,6 +268,7 @@ RULES = st.one_of(
 
 @settings(max_examples=12, suppress_health_check=[HealthCheck.too_slow])
 @given(rules=st.lists(RULES, max_size=4), rest=st.sampled_from([None, "sand"]))
+@pytest.mark.slow
 def test_counts_by_colour_add_up_to_the_count_without(rules: list[Rule], rest: str | None) -> None:
     setout, found, job = finishes(*rules, rest=rest)
     by_colour = job.takeoff
@@ -292,6 +294,7 @@ def test_any_room_can_carry_a_mosaic(room: Room, seed: int) -> None:
     audit(replace(job.setout, panels=tuple(found.values())), job.finishes, job.bonds)
 
 
+@pytest.mark.slow
 def test_the_demo_room_as_a_mosaic(demo_room_path: Path) -> None:
     room = coloured(load_room(demo_room_path), ramp(100, 60, wall=1, width_mm=3048.0, height_mm=1980.0, way="dithered"))
     job = job_of(room)

@@ -30,6 +30,7 @@ def shaped_marks(setout: SetOut) -> list[str]:
 
 @settings(max_examples=12)
 @given(room=rooms(kit=SMALL_KIT))
+@pytest.mark.slow
 def test_no_two_panels_share_a_place_and_design(room: object) -> None:
     panels = solve(room).panels  # type: ignore[arg-type]
     assert len({place_of(panel) for panel in panels}) == len(panels)
@@ -120,6 +121,7 @@ def test_a_place_recorded_twice_is_refused_when_the_file_is_read() -> None:
 
 @settings(max_examples=8)
 @given(seed=st.lists(st.tuples(st.integers(0, 5), st.integers(20, 400)), max_size=8))
+@pytest.mark.slow
 def test_moving_a_window_about_never_loses_a_record(seed: list[tuple[int, int]]) -> None:
     setout = solve(small_room())
     for number, left in seed:

@@ -84,6 +84,7 @@ def test_all_that_is_drawn_is_cut(room: Room) -> None:
 
 @few
 @given(rooms(kit=TINY_KIT, most_pitches=60, most_rows=2))
+@pytest.mark.slow
 def test_uprights_to_cut_never_overlap_and_marks_rise(room: Room) -> None:
     for frame in plan_of(solve(room)).walls:
         uprights = [m.timber for m in frame.members if m.is_upright]

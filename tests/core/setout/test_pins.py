@@ -102,6 +102,7 @@ def test_the_optimum_pinned_stays_the_optimum(demo: Room) -> None:
 
 @law
 @given(rooms(kit=TINY_KIT, most_pitches=40, standing=True), st.integers(0, 400), st.integers(0, 400))
+@pytest.mark.slow
 def test_a_room_with_pins_passes_the_audit_and_costs_no_less(room: Room, x_mm: int, left_mm: int) -> None:
     pins = (
         JointPin(kind="joint", wall=0, x_mm=float(x_mm)),

@@ -125,6 +125,7 @@ def test_a_dragged_opening_ends_where_a_fresh_process_puts_it(tmp_path: Path) ->
     assert repr(dragged) == in_a_fresh_process(room, tmp_path)
 
 
+@pytest.mark.slow
 def test_forgetting_everything_changes_no_set_out() -> None:
     before = [repr(solve(room)) for room in other_rooms()]
     workshop_for.cache_clear()
