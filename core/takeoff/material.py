@@ -7,7 +7,7 @@ from typing import NamedTuple
 from core.parts import Part, PartKind
 from core.purchase import PartCount
 from core.room import Units
-from core.units import in_units
+from core.units import METRIC, in_units
 
 SCREW = "panel screw"
 _PACKER = "packer "
@@ -44,8 +44,14 @@ def packer(packing_mm: float) -> Material:
 
 
 def shown_name(material: Material, units: Units) -> str:
-    """A material as a person who reads these units knows it: packers by their thickness, everything else by its own name."""
-    return in_units(material.name, units) if material.name.startswith(_PACKER) else material.name
+    """A material as a person who reads these units knows it: packers by their thickness, everything else by its own name.
+
+    A packer keeps its millimetres beside the inches: several that differ would be one and the same sixteenth.
+    """
+    if units == "mm" or not material.name.startswith(_PACKER):
+        return material.name
+    about = in_units(material.name, units).removeprefix(_PACKER)
+    return f"{material.name.replace(' mm', METRIC)}, about {about}"
 
 
 def group_of(material: Material, kinds: Mapping[str, PartKind]) -> Group:

@@ -8,10 +8,11 @@ from hypothesis import given, settings
 
 from core.bond import bonds_for
 from core.files import load_room
-from core.room import Opening, Room
+from core.room import Opening, Room, Units
 from core.setout import solve
 from core.setout.result import SetOut
 from core.takeoff import SCREW, Count, Material, TakeOff, in_order, parts_of, starter_ring, take_off
+from core.takeoff.material import packer, shown_name
 from tests.core.takeoff.guessed import guessed_parts
 from tests.generate import SMALL_KIT, rooms
 
@@ -29,6 +30,7 @@ def taken_off(setout: SetOut) -> TakeOff:
 
 @settings(max_examples=30)
 @given(room=rooms(kit=SMALL_KIT))
+@pytest.mark.slow
 def test_panels_ring_and_timber_add_up_to_the_room(room: Room) -> None:
     found = taken_off(solve(room))
     panels = summed(list(found.per_panel.values()))
@@ -124,3 +126,12 @@ def test_bonded_designs_count_their_mass_and_holes(demo_room_path: Path) -> None
     assert bricks + count[Material("pin-hole brick 1x2")] == 31 * 38
     assert (count[Material("plug")], count[Material(SCREW)], count[Material("locating plate 2x2")]) == (4, 4, 2)
     assert found.without_parts == ()
+
+
+def test_packers_that_differ_are_told_apart_in_either_unit() -> None:
+    thick = [packer(mm) for mm in (1.0, 1.8, 2.6, 3.8, 4.2)]
+    every: tuple[Units, ...] = ("mm", "ft-in")
+    for units in every:
+        assert len({shown_name(one, units) for one in thick}) == len(thick)
+    assert shown_name(packer(1.8), "ft-in") == 'packer 1.8\N{NO-BREAK SPACE}mm, about 1/16"'
+    assert shown_name(packer(1.8), "mm") == "packer 1.8 mm"
