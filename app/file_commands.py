@@ -132,7 +132,7 @@ class FileCommands(QObject):
         from app.pack import write_pack
 
         can_lay = bool(self._document.room.stock.received)
-        choice = self._questions.pack(self._folder(), can_lay=can_lay, lays=self._stock.found is not None)
+        choice = self._questions.pack(self._beside("-pack"), can_lay=can_lay, lays=self._stock.found is not None)
         if choice is None:
             return
         folder, is_from_stock = choice

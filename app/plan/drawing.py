@@ -34,7 +34,7 @@ class LetterPlace:
     def box(self) -> QRectF:
         """All that is lettered."""
         if not self.length:
-            return self.letter_box.adjusted(theme.px(7), 0, -theme.px(7), 0)
+            return self.letter_box.adjusted(theme.px(8), 0, -theme.px(8), 0)
         high = theme.px(18)
         return self.letter_box.united(
             QRectF(self.middle.x() - self.length_px / 2, self.middle.y() + theme.px(10) - high / 2, self.length_px, high)

@@ -46,6 +46,17 @@ def test_the_foot_names_the_file_and_leaves_its_width_to_messages(window: Window
     assert window.statusBar().toolTip() == "A long message. " * 20
 
 
+def test_a_pack_is_proposed_a_folder_of_its_own_beside_the_room(
+    window: Window, answers: Answers, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    answers.path = tmp_path / "den.room.json"
+    window.files.save()
+    proposed: list[Path] = []
+    monkeypatch.setattr(answers, "pack", lambda folder, **_choices: proposed.append(folder))
+    window.files.make_pack()
+    assert proposed == [tmp_path / "den-pack"]
+
+
 def test_saving_again_asks_nothing(window: Window, answers: Answers, tmp_path: Path) -> None:
     answers.path = tmp_path / "den.room.json"
     window.files.save()
