@@ -18,7 +18,7 @@ from app.benchmarks.gestures import DRAGS, room_to_measure
 from app.benchmarks.hand import MeasuredDrag
 from app.document import Document
 from app.main import calm_collector, dress
-from app.window import Window
+from app.window import USUAL_SIZE, Window
 
 TOP = 25
 
@@ -39,6 +39,7 @@ def main() -> int:
         document = Document(room_to_measure(options.room))
         cold_solve_ms = 1000 * (perf_counter() - begin)
         window = Window(document, Path(folder))
+        window.resize(USUAL_SIZE)
         window.show()
         measured = MeasuredDrag(window, DRAGS[options.room][options.drag])
         measured.press()

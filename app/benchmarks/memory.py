@@ -15,7 +15,7 @@ from app.benchmarks.gestures import DEMO_DRAGS, Drag, room_to_measure
 from app.benchmarks.hand import MeasuredDrag, MeasureError
 from app.document import Document
 from app.main import calm_collector, dress
-from app.window import Window
+from app.window import USUAL_SIZE, Window
 
 STATUS = Path("/proc/self/status")
 
@@ -37,6 +37,7 @@ def main() -> int:
         calm_collector()
         document = Document(room_to_measure("demo"))
         window = Window(document, Path(folder))
+        window.resize(USUAL_SIZE)
         window.show()
         drags = cycle(DEMO_DRAGS.values())
         MeasuredDrag(window, DEMO_DRAGS["pitch"]).settle()
