@@ -99,7 +99,8 @@ def free_left_mm(room: Room, kind: OpeningKind, wall: int) -> float:
         if 0 <= left <= length - width and all(left >= o.right_mm or left + width <= o.left_mm for o in others)
     ]
     if not free:
-        raise RoomError(f"wall {wall_letter(wall)} has no place left for a {kind} {width:g} mm wide; choose another wall")
+        article = "an" if kind == "outlet" else "a"
+        raise RoomError(f"wall {wall_letter(wall)} has no place left for {article} {kind} {width:g} mm wide; choose another wall")
     return tidy_mm(min(free, key=lambda left: abs(left - middle)))
 
 

@@ -86,6 +86,9 @@ def test_the_free_place_nearest_the_middle_overlaps_nothing(hall: Room) -> None:
     assert sorted(o.left_mm for o in crowded.openings) == [632, 1544, 2456]
     with pytest.raises(RoomError, match="no place left for a door"):
         edits.free_left_mm(crowded, "door", 0)
+    nook = edits.rectangle("Nook", width_mm=900, depth_mm=900, clad_height_mm=2100)
+    with pytest.raises(RoomError, match="no place left for an outlet"):
+        edits.free_left_mm(edits.add_opening(nook, "door", 0, 0), "outlet", 0)
 
 
 def test_removing_and_renaming_keep_the_rest_in_order(room: Room) -> None:
