@@ -22,10 +22,10 @@ from app.actions import Answer, build_actions, fill_menus
 from app.appearance import Appearance
 from app.appearance_menus import appearance_menus
 from app.autosave import Autosave
-from app.bench import Bench
+from app.bench.bench import Bench
 from app.cautions import PageDialog, about_html, cautions_html, figures_html, keys_html
 from app.checks import ChecksPanel
-from app.colour import Colours
+from app.colour.colours import Colours
 from app.copying import OpeningsClipboard
 from app.document import Document
 from app.elevation import ElevationView
