@@ -38,9 +38,11 @@ class MoneyCard(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 8, 8, 8)
         layout.setSpacing(4)
-        for part in (self.cost, self.proof, self.stop, self.bulk, self.spare, self.budget, self.currency, self.heaviest):
+        # What it comes to stands above what is set: in a low window the rest has to be scrolled to.
+        for part in (self.cost, self.proof, self.stop, self.bulk, self.budget_words):
             layout.addWidget(part)
-        layout.addWidget(self.budget_words)
+        for field in (self.spare, self.budget, self.currency, self.heaviest):
+            layout.addWidget(field)
         layout.addStretch(1)
         self.refresh(force=True)
         self.say_working(COUNTING)
@@ -77,6 +79,7 @@ class MoneyCard(QWidget):
         self.proof.setText(_proof_words(bought, is_priced))
         self.bulk.setText(_bulk_words(room, bought))
         self.budget_words.setText(_budget_words(room, bought, is_seeking))
+        self.budget_words.setVisible(bool(self.budget_words.text()))
         self._be_quiet(False)
 
     def _be_quiet(self, quiet: bool) -> None:
