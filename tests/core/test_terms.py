@@ -1,0 +1,53 @@
+"""What the model calls things and people read is in the catalogues of every language."""
+
+from typing import get_args
+
+import pytest
+from babel.messages.catalog import Catalog
+
+from core import colouring, parts, progress, room, snap, timberwork, workforce
+from core.bond import result as bond_result
+from core.buying.order import Proof
+from core.frame.loads import Coupling
+from core.frame.members import CORNER_POST, CRIPPLE, LEVEL
+from core.frame.misses import Remedy
+from core.frame.packers import ReadingMethod
+from core.reasons.cuts import Edge
+from core.setout.result import Level
+from core.setout.timber import UPRIGHTS
+from core.takeoff import GROUPS, SCREW
+from tests import words
+
+SHOWN = {
+    "states": progress.STATES,
+    "groups": GROUPS,
+    "parts": [*(part.name for part in parts.DEFAULT_PARTS), *get_args(parts.PartKind), SCREW],
+    "colours": [colour.name for colour in colouring.DEFAULT_COLOURS],
+    "members": [*UPRIGHTS, *LEVEL, CRIPPLE, CORNER_POST],
+    "screws": [screw.name for screw in timberwork.DEFAULT_SCREWS],
+    "heads and threads": [*get_args(timberwork.Head), *get_args(timberwork.Thread)],
+    "openings": get_args(room.OpeningKind),
+    "joints": get_args(room.Joints),
+    "edges": get_args(Edge),
+    "lines": get_args(snap.LineKind),
+    "levels": get_args(Level),
+    "faults": get_args(bond_result.FaultKind),
+    "remedies": get_args(Remedy),
+    "readings": get_args(ReadingMethod),
+    "couplings": get_args(Coupling),
+    "duties": get_args(workforce.Duty),
+    "practice": get_args(workforce.LearningModel),
+    "makes": get_args(workforce.Make),
+    "work": get_args(workforce.Work),
+    "proofs": get_args(Proof),
+}
+
+
+@pytest.fixture(scope="module")
+def code() -> Catalog:
+    return words.texts_in_code()
+
+
+@pytest.mark.parametrize("sort", SHOWN)
+def test_every_value_that_people_read_is_marked_for_the_catalogues(sort: str, code: Catalog) -> None:
+    assert [value for value in SHOWN[sort] if code.get(value) is None] == []
