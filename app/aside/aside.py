@@ -10,11 +10,12 @@ from PySide6.QtCore import QCoreApplication, QObject, QProcess, QProcessEnvironm
 
 from app.aside.child import LENGTH_BYTES, framed, unframed
 from core.errors import CoursewrightError
+from core.language import marked, spoken, tr
 
 ROOT = str(Path(__file__).resolve().parents[2])
 """Where the packages lie, so that the child finds the same ones."""
 ENDING_MS = 2000
-BROKE_OFF = "This could not be worked out: the process that does it broke off."
+BROKE_OFF = marked("This could not be worked out: the process that does it broke off.")
 
 
 class Aside(QObject):
@@ -75,7 +76,7 @@ class Aside(QObject):
         for signal, slot in self._wires(process):
             signal.connect(slot)
         # -P: whatever lies in the folder the program was started from must not be taken for our own modules.
-        process.start(sys.executable, ["-P", "-m", "app.aside.child"])
+        process.start(sys.executable, ["-P", "-m", "app.aside.child", spoken()])
         return process
 
     def _wires(self, process: QProcess):  # type: ignore[no-untyped-def]  # signals bound to an object have no public type
@@ -107,7 +108,7 @@ class Aside(QObject):
         if error == QProcess.ProcessError.FailedToStart:
             self._do_here(*question)
         else:
-            self.failed.emit(BROKE_OFF)
+            self.failed.emit(tr(BROKE_OFF))
 
     def _do_here(self, function: Callable[..., object], arguments: tuple[object, ...]) -> None:
         """Where no second process may run, the window has to wait after all."""

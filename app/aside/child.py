@@ -5,7 +5,9 @@ import pickle
 import sys
 from typing import IO
 
+from app.assets import asset
 from core.errors import CoursewrightError
+from core.language import ENGLISH, speak
 
 LENGTH_BYTES = 8
 """Before every message stands how long it is."""
@@ -25,8 +27,10 @@ def unframed(data: bytes | bytearray) -> bytes | None:
     return bytes(data[LENGTH_BYTES:end]) if len(data) >= end else None
 
 
-def main() -> None:
-    """Answer requests on standard input until it is closed."""
+def main(language: str = ENGLISH) -> None:
+    """Answer requests on standard input, in the language of whoever asks, until it is closed."""
+    if language != ENGLISH:
+        speak(language, asset("languages"))
     replies = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     # Whatever a library prints must not end up in the middle of a reply.
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
@@ -48,4 +52,4 @@ def _next(requests: IO[bytes]) -> bytes | None:
 
 
 if __name__ == "__main__":
-    main()
+    main(*sys.argv[1:2])

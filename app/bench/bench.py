@@ -9,6 +9,7 @@ from app.document import Document
 from app.from_stock import StockBonds
 from app.questions import Questions
 from core.bond import StockError
+from core.language import tr
 from core.setout.result import Panel
 
 
@@ -30,12 +31,12 @@ class Bench:
         self._document.work_out()
         panel = self._panel(mark)
         if panel is None:
-            self._questions.tell("Nothing for the bench", "This room has no panel to build.")
+            self._questions.tell(tr("Nothing for the bench"), tr("This room has no panel to build."))
             return
         try:
             job = BenchJob.of(self._document.setout, panel.design, panel.mark, self._stock.found)
         except StockError as error:
-            self._questions.fault("This panel cannot be built", str(error))
+            self._questions.fault(tr("This panel cannot be built"), str(error))
             return
         if self.dialog is not None:
             self.dialog.close()

@@ -19,22 +19,14 @@ from core.bond import StockError, bond_for
 from core.crew.standing import standing
 from core.drawing import Sheet
 from core.edits.progress import mark_panels
+from core.language import marked, tr
 from core.setout.result import SetOut
 
-HINTS = " · ".join(
-    (
-        "Space next",
-        "Left back",
-        "Home first",
-        "End check",
-        "M other side",
-        "P its sheet",
-        "PgDn, PgUp other design",
-        "F11 full screen",
-        "Esc close",
-    )
+HINTS = marked(
+    "Space next · Left back · Home first · End check · M other side · P its sheet · PgDn, PgUp other design · "
+    "F11 full screen · Esc close"
 )
-MAKING_SHEET = "Making its sheet as it is in the pack …"
+MAKING_SHEET = marked("Making its sheet as it is in the pack …")
 TURNING = frozenset({Qt.Key.Key_Space, Qt.Key.Key_Right, Qt.Key.Key_Down, Qt.Key.Key_Left, Qt.Key.Key_Up})
 
 
@@ -83,7 +75,7 @@ class BenchDialog(QDialog):
         self._aside.failed.connect(self._say)
         self.finished.connect(self._aside.close)
         self.paper = BenchPaper(self)
-        self.hints = QLabel(HINTS)
+        self.hints = QLabel(tr(HINTS))
         self.built = QPushButton()
         self.built.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.built.setAutoDefault(False)
@@ -183,15 +175,16 @@ class BenchDialog(QDialog):
         parts, noted = {design: bond_for(setout, design).parts}, {} if own is None else {mark: own}
         today = date.today().isoformat()
         if not self._document.commit_edit(
-            lambda _room: mark_panels(setout, (mark,), "built", parts, own=noted, on=today), f"Mark {mark} as built"
+            lambda _room: mark_panels(setout, (mark,), "built", parts, own=noted, on=today),
+            tr("Mark {panel} as built", panel=mark),
         ):
             self._say(self._document.refusal)
             return
         self._marked.append(mark)
         self._just_marked = True
         following = self._due()
-        further = f"Home begins the next one, {following}." if following else "It was the last of its design."
-        self._notice = f"{mark} is marked as built; Ctrl+Z takes that back. {further}"
+        more = tr("Home begins the next one, {panel}.", panel=following) if following else tr("It was the last of its design.")
+        self._notice = " ".join((tr("{panel} is marked as built; Ctrl+Z takes that back.", panel=mark), more))
         self._show()
 
     def take_back(self) -> None:
@@ -199,7 +192,7 @@ class BenchDialog(QDialog):
         if self._marked and self._document.undo_stack.canUndo():
             self._document.undo_stack.undo()
             self._mark = self._marked.pop()
-            self._notice = f"{self._mark} is to be built again."
+            self._notice = tr("{panel} is to be built again.", panel=self._mark)
             self._just_marked = False
             self._show()
 
@@ -209,10 +202,10 @@ class BenchDialog(QDialog):
 
         setout = self._document.work_out()
         if self._mark not in {panel.mark for panel in setout.panels}:
-            self._say(f"{self._mark} is not in the set-out any more")
+            self._say(tr("{panel} is not in the set-out any more", panel=self._mark))
             return
         self._aside.ask(sheets_of_panel, setout, self._mark, self._stock.found, date.today())
-        self._say(MAKING_SHEET)
+        self._say(tr(MAKING_SHEET))
 
     def _preview(self, sheets: tuple[Sheet, ...]) -> None:
         from app.printing import Preview
@@ -252,7 +245,7 @@ class BenchDialog(QDialog):
         is_check = self.number == len(self._job.layers)
         self.built.setVisible(is_check)
         self.built.setEnabled(due is not None and not self._just_marked)
-        self.built.setText(f"&B   Mark {due} as built" if due else "Every panel of this design is built")
+        self.built.setText(tr("&B   Mark {panel} as built", panel=due) if due else tr("Every panel of this design is built"))
         page = self.page(QSizeF(self.paper.size()))
         self.setWindowTitle(f"{self._job.name}: {page.title}")
         self.paper.setAccessibleName(page.title)

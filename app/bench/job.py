@@ -1,7 +1,7 @@
 """One design made ready for the bench, and what is said of each of its courses."""
 
 from collections import Counter, defaultdict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -12,6 +12,7 @@ from core.bond.shape import shape_of
 from core.bond.turning import turned as turned_about
 from core.colour import Finisher, wishes_of
 from core.kit import Kit
+from core.language import tr, trn
 from core.parts import Part
 from core.setout.result import Design, Panel, SetOut
 from core.sheets.colour_sheet import code_of
@@ -90,8 +91,8 @@ class BenchJob:
         kind = self.layers[number].kind
         if kind == "course":
             courses = sum(layer.kind == "course" for layer in self.layers)
-            return f"Course {layer_name(self.bond, number)} of {courses}"
-        return "Plate course, under the cap" if kind == "plate" else "Cap course, the last"
+            return tr("Course {number} of {courses}", number=layer_name(self.bond, number), courses=courses)
+        return tr("Plate course, under the cap") if kind == "plate" else tr("Cap course, the last")
 
     def counted(self, number: int) -> list[tuple[str, int]]:
         """The parts of a layer, those that are most first; plain bricks by their size alone."""
@@ -120,12 +121,17 @@ class BenchJob:
         layer, name = self.layers[number], leg_name(self.bond, leg)
         owner = next((span.leg for span in self.spans if owns_square(layer, span)), None)
         if not any(laid.leg == leg for laid in layer.laid):
-            return f"{name}: nothing in this course"
+            return tr("{leg}: nothing in this course", leg=name)
         if owner is None:
-            return f"{name}: the corner stays open"
+            return tr("{leg}: the corner stays open", leg=name)
         if owner == leg:
-            return f"{name} 1st, runs through the corner"
-        return f"{name} 2nd, up to the {leg_name(self.bond, owner)}"
+            return tr("{leg} 1st, runs through the corner", leg=name)
+        return tr("{leg} 2nd, up to the {other}", leg=name, other=leg_name(self.bond, owner))
+
+    def is_first(self, number: int, leg: int) -> bool:
+        """Whether a corner panel's leg is laid before the other in a layer: the one that runs through the corner."""
+        span = next((span for span in self.spans if span.leg == leg), None)
+        return bool(self.bond.corner) and span is not None and owns_square(self.layers[number], span)
 
     def hole_words(self, number: int, *, from_back: bool) -> list[str]:
         """Where a layer's pin-hole pairs stand, by knobs from the left as seen; a line for each leg that has any."""
@@ -137,9 +143,7 @@ class BenchJob:
                 if leg == span.leg
             )
             if counts:
-                pairs = "pair" if len(counts) == 1 else "pairs"
-                knobs = "knob" if counts == [1] else "knobs"
-                words = f"PIN-HOLE {pairs.upper()}: hole after {' and '.join(map(str, counts))} {knobs}"
+                words = _pin_hole_words(counts)
                 said.append(f"{words}, {leg_name(self.bond, span.leg)}" if self.bond.corner else words)
         return said
 
@@ -149,22 +153,29 @@ class BenchJob:
         for fault in self.bond.faults:
             if fault.layer == number:
                 faults[fault.kind] = None
-        return [FAULT_WORDS[kind] for kind in faults]
+        return [tr(FAULT_WORDS[kind]) for kind in faults]
 
     def clear_holes(self) -> str:
         """Which holes the finished panel must have, seen from the front."""
-        return f"holes, after so many knobs from the left of the front: {holes_words(self.bond)}"
+        return tr("holes, after so many knobs from the left of the front: {holes}", holes=holes_words(self.bond))
 
     def checks(self) -> list[tuple[str, str, str]]:
-        """Name, figure and what passes, of every measure of the finished panel; then its parts and its mass."""
+        """Name, figure and what is said of it, of every measure of the finished panel; then its parts and its mass."""
         rows = [
-            (name, figure, "" if low == high else f"{low} to {high}")
+            (name, figure, "" if low == high else tr("go: {low} to {high}", low=low, high=high))
             for name, figure, low, high in check_rows(self.bond, self.kit)
         ]
         parts = {part.name: part for part in self.parts}
         total = sum(self.bond.parts.values())
-        mass = f"{mass_kg(self.bond, parts):.2f}"
-        return [*rows, ("parts, plugs included", str(total), ""), ("mass, kg", f"about {mass}", "by estimated masses")]
+        mass = tr("about {mass:.2f}", mass=mass_kg(self.bond, parts))
+        return [*rows, (tr("parts, plugs included"), str(total), ""), (tr("mass, kg"), mass, tr("by estimated masses"))]
+
+
+def _pin_hole_words(counts: Sequence[int]) -> str:
+    """After how many knobs a layer's holes stand."""
+    if len(counts) == 1:
+        return trn("PIN-HOLE PAIR: hole after {n} knob", "PIN-HOLE PAIR: hole after {n} knobs", counts[0])
+    return tr("PIN-HOLE PAIRS: hole after {counts} knobs", counts=tr(" and ").join(map(str, counts)))
 
 
 def _coloured(setout: SetOut, panel: Panel, job: BenchJob) -> BenchJob:
@@ -173,9 +184,9 @@ def _coloured(setout: SetOut, panel: Panel, job: BenchJob) -> BenchJob:
     bond = turned_about(job.bond) if panel.mark in job.turned else job.bond
     finish = Finisher(wishes_of(setout)).finish(panel, shape, bond)
     if len(finish.colours) == 1 and not finish.is_cut:
-        return replace(job, colour=finish.colours[0] or "any colour", own_parts=finish.parts)
+        return replace(job, colour=finish.colours[0] or tr("any colour"), own_parts=finish.parts)
     codes = tuple(tuple(code_of(colouring, colour) for _, colour in layer) for layer in finish.layers)
-    name = f"{job.design.name}, colours of {panel.mark}"
-    colours = {code_of(colouring, colour): colour or "any colour" for colour in finish.colours}
+    name = tr("{design}, colours of {panel}", design=job.design.name, panel=panel.mark)
+    colours = {code_of(colouring, colour): colour or tr("any colour") for colour in finish.colours}
     job = replace(job, bond=finish.bond, turned=job.turned - {panel.mark}, name=name)
     return replace(job, codes=codes, colours=colours, own_parts=finish.parts)

@@ -15,6 +15,7 @@ from app.bench.job import BenchJob
 from app.bench.panel_picture import PanelPicture, paint_picture
 from app.bench.strip_drawing import Strip, paint_callouts, paint_counts, paint_ground, paint_strip
 from app.elevation import lettering
+from core.language import tr
 from core.sheets.panel_legs import LegSpan
 
 MARGIN, HEAD, FOOT = 48.0, 116.0, 10.0
@@ -44,7 +45,7 @@ class BenchPage:
 
     @property
     def title(self) -> str:
-        return "Check, then hand on" if self.is_check else self.job.title(self.number)
+        return tr("Check, then hand on") if self.is_check else self.job.title(self.number)
 
     def px(self, size: float) -> int:
         """A size for a screen of 1600 by 900, on this one."""
@@ -54,7 +55,7 @@ class BenchPage:
         """The page in words, for those who are read to."""
         if self.is_check:
             return f"{self.title}: " + "; ".join(f"{name} {figure}" for name, figure, _ in self.job.checks())
-        counted = ", ".join(f"{name} times {count}" for name, count in self.job.counted(self.number))
+        counted = ", ".join(tr("{part} times {count}", part=name, count=count) for name, count in self.job.counted(self.number))
         holes = self.job.hole_words(self.number, from_back=self.from_back)
         legs = [self.job.leg_words(self.number, span.leg) for span in self.job.spans]
         return ". ".join(part for part in (self.title, counted, *holes, *legs) if part)
@@ -78,17 +79,28 @@ def paint_page(painter: QPainter, page: BenchPage) -> None:
 def _paint_head(painter: QPainter, page: BenchPage) -> None:
     left, right = page.px(MARGIN), page.size.width() - page.px(MARGIN)
     _write(painter, QPointF(left, page.px(58)), page.title, page.px(76))
-    side = "back towards you" if page.from_back else "room side towards you"
-    build = "this panel only" if page.job.codes else f"build {page.job.design.count}, {page.done} done"
-    turned = ", hangs turned about" if page.mark in page.job.turned else ""
+    is_turned = page.mark in page.job.turned
+    if page.job.codes:
+        build = tr("this panel only")
+    else:
+        build = tr("build {count}, {done} done", count=page.job.design.count, done=page.done)
     _write_right(painter, QPointF(right, page.px(36)), f"{page.job.name}: {build}", page.px(34), bold=True)
-    colour = f", in {page.job.colour}" if page.job.colour else ""
-    words = f"panel {page.mark}{colour}{turned}; {side}"
-    _write_right(painter, QPointF(right, page.px(80)), words, page.px(30), bold=page.from_back or bool(turned))
+    _write_right(painter, QPointF(right, page.px(80)), _way_words(page), page.px(30), bold=page.from_back or is_turned)
     painter.setPen(QPen(QColor(theme.shown.ink), 2))
     painter.drawLine(QPointF(left, page.px(106)), QPointF(right, page.px(106)))
     if page.notice:
         _paint_notice(painter, page)
+
+
+def _way_words(page: BenchPage) -> str:
+    """Which panel it is, and which way round it lies and hangs."""
+    said = tr("panel {panel}", panel=page.mark)
+    if page.job.colour:
+        said += tr(", in {colour}", colour=page.job.colour)
+    if page.mark in page.job.turned:
+        said += tr(", hangs turned about")
+    side = tr("back towards you") if page.from_back else tr("room side towards you")
+    return f"{said}; {side}"
 
 
 def _paint_notice(painter: QPainter, page: BenchPage) -> None:
@@ -145,7 +157,7 @@ def _paint_leg(painter: QPainter, page: BenchPage, strip: Strip) -> None:
         room = strip.width + page.px(BETWEEN_LEGS) / 2
         size = _fitted(words, room, page.px(36))
         top = strip.top - page.px(COUNTS) - page.px(CALLOUT) - page.px(LEG_NAME) / 2
-        _write(painter, QPointF(strip.left, top), words, size, bold="1st" in words)
+        _write(painter, QPointF(strip.left, top), words, size, bold=page.job.is_first(page.number, strip.span.leg))
 
 
 def _paint_lower(painter: QPainter, page: BenchPage, top: float) -> None:
@@ -166,7 +178,7 @@ def _paint_lower(painter: QPainter, page: BenchPage, top: float) -> None:
     room = bottom - y - len(weak) * page.px(34)
     _paint_parts(painter, page, QRectF(x, y, page.size.width() - page.px(MARGIN) - x, max(room, 1.0)))
     for number, words in enumerate(weak):
-        words = f"weaker here: {words}"
+        words = tr("weaker here: {fault}", fault=words)
         place = QPointF(x, bottom - (len(weak) - number - 0.5) * page.px(34))
         _write(painter, place, words, _fitted(words, page.size.width() - page.px(MARGIN) - x, page.px(26)))
 
@@ -212,8 +224,7 @@ def _paint_checks(painter: QPainter, page: BenchPage) -> None:
         _write(painter, QPointF(x, y), name, _fitted(name, middle - x - size * 3, size))
         _write_right(painter, QPointF(middle, y), figure, size, bold=True)
         if passes:
-            words = f"{passes}" if passes.startswith("by") else f"go: {passes}"
-            _write(painter, QPointF(middle + size, y), words, _fitted(words, right - middle - size, int(size * 0.75)))
+            _write(painter, QPointF(middle + size, y), passes, _fitted(passes, right - middle - size, int(size * 0.75)))
     below = top + (len(rows) + 0.4) * step
     _paint_wrapped(painter, QRectF(x, below, right - x, max(1.0, bottom - below)), page.job.clear_holes(), page.px(30))
 

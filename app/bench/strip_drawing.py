@@ -10,6 +10,7 @@ from app import theme
 from app.bench.job import BenchJob
 from app.elevation import lettering
 from core.bond.result import Laid, Layer
+from core.language import tr
 from core.sheets.panel_bricks import HOLE_MM, Look
 from core.sheets.panel_legs import LegSpan, owns_square
 from core.sheets.panel_patterns import hole_lines
@@ -238,7 +239,7 @@ def _thinned(places: Sequence[tuple[float, int]], size: int) -> list[tuple[float
 def paint_callouts(painter: QPainter, strip: Strip, bottom: float, size: int) -> None:
     """Big words over every pin-hole pair; neighbours too close for words of their own share one."""
     lines = sorted(strip.x(line) for leg, line in hole_lines(strip.layer) if leg == strip.span.leg)
-    width = lettering.width_px("pin-hole pair here", size, bold=True) + size
+    width = lettering.width_px(tr("pin-hole pair here"), size, bold=True) + size
     groups: list[list[float]] = []
     for x in lines:
         if groups and x - groups[-1][-1] < width:
@@ -250,7 +251,7 @@ def paint_callouts(painter: QPainter, strip: Strip, bottom: float, size: int) ->
 
 
 def _paint_callout(painter: QPainter, strip: Strip, lines: Sequence[float], bottom: float, size: int) -> None:
-    words = "pin-hole pair here" if len(lines) == 1 else "pin-hole pairs here"
+    words = tr("pin-hole pair here") if len(lines) == 1 else tr("pin-hole pairs here")
     wide, high = lettering.width_px(words, size, bold=True) + size, size * 1.35
     middle = (lines[0] + lines[-1]) / 2
     reach = strip.width + 24
