@@ -5,15 +5,17 @@ import gc
 import os
 import sys
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from app.arguments import command_parser
 from app.assets import asset
+from app.language_choice import speak_as_asked
 from core.errors import CoursewrightError, RoomError, SaveError
 from core.export.schedule import schedule_text, summary_text
 from core.files import load_room, replace_file, save_room
+from core.language import in_english
 from core.room import Units
 from core.setout import solve
 from core.setout.result import Check, SetOut
@@ -42,6 +44,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # A terminal that cannot show a sign gets a question mark rather than an error.
         sys.stdout.reconfigure(errors="replace")
     try:
+        speak_as_asked()
         status = _run(list(sys.argv[1:] if arguments is None else arguments))
         sys.stdout.flush()
     except CoursewrightError as error:
@@ -78,7 +81,8 @@ def _run(arguments: list[str]) -> int:
     if options.name is None:
         raise CoursewrightError(f"found no command; the commands are {', '.join(_COMMANDS)}")
     run, _, _ = _COMMANDS[options.name]
-    with _rare_collections():
+    # What other programs read is in one language.
+    with in_english() if getattr(options, "json", False) else nullcontext(), _rare_collections():
         return run(options)
 
 

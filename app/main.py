@@ -14,6 +14,7 @@ from app.desktop_entry import ICON
 from app.document import Document
 from app.first_steps.remembered import is_wanted
 from app.window import Window
+from app.window_language import speak_in_window
 from core.errors import CoursewrightError
 from core.files import load_room
 
@@ -29,6 +30,7 @@ def run_window(path: Path | None) -> int:
     application = QApplication.instance() or QApplication(sys.argv[:1])
     assert isinstance(application, QApplication)
     dress(application)
+    speak_in_window(application)
     try:
         window = open_window(path, state_folder())
     except CoursewrightError as error:

@@ -46,6 +46,7 @@ from app.tally import TallyBoard
 from app.theme.look import Style
 from app.theme.sheet import stylesheet
 from app.tracking.building import Building
+from app.window_language import language_menu
 
 if TYPE_CHECKING:
     from app.first_steps.guide import Guide
@@ -90,7 +91,8 @@ class Window(QMainWindow):
         self.undo, self.redo = self._undo_actions()
         self.plan.offer([self.actions_by_name[name] for name in ("sketch", "recess", "square")])
         self.recent = RecentMenu(self.files.open_recent, self.files.may_drop, self)
-        after: dict[str, list[QMenu]] = {"open": [self.recent], "show_colours": appearance_menus(self.appearance, self)}
+        looks = [*appearance_menus(self.appearance, self), language_menu(self.statusBar().showMessage, self)]
+        after: dict[str, list[QMenu]] = {"open": [self.recent], "show_colours": looks}
         fill_menus(self.menuBar(), self.actions_by_name, {"&Edit": [self.undo, self.redo]}, after)
         self._place()
         self._listen()

@@ -11,6 +11,8 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 _home = tempfile.TemporaryDirectory(prefix="coursewright-tests-")
 for _variable in ("XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME"):
     os.environ[_variable] = _home.name
+# Tests compare texts, their own processes' too; those of other languages ask for theirs.
+os.environ["LANGUAGE"] = "en"
 
 # Two busy cores make single examples slow now and then; no test asserts a time.
 settings.register_profile("coursewright", deadline=None, suppress_health_check=[HealthCheck.too_slow])

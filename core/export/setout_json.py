@@ -12,6 +12,8 @@ from core.files import room_document
 from core.frame.misses import Miss
 from core.frame.points import Point, point_of
 from core.frame.remedies import backed_walls
+from core.language import ENGLISH, in_english, spoken
+from core.setout import solve
 from core.setout.metric import PointMm, mount_mm, ring_mm, z_mm
 from core.setout.result import CrewMinutes, Face, Panel, SetOut
 
@@ -20,7 +22,11 @@ Remedies = Mapping[Point, Miss]
 
 
 def setout_json(setout: SetOut) -> str:
-    """The document as text, one panel, design, check and so on per line."""
+    """The document as text, one panel, design, check and so on per line; in English, whatever language is spoken."""
+    if spoken() != ENGLISH:
+        with in_english():
+            # What the checks say was written when the room was set out; the panels come out the same.
+            return setout_json(solve(setout.room))
     fields = []
     for key, value in setout_document(setout).items():
         if isinstance(value, list) and value:
