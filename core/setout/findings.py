@@ -4,6 +4,7 @@ from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from core.language import tr, trn
 from core.room import Opening, wall_letter
 from core.setout.assembly import Assembly
 from core.setout.holding import still_suits
@@ -63,14 +64,19 @@ def _about_rows(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
             "error",
             "no-row-stack",
             "room",
-            f"No stack of rows ends within {room.kit.head_gap_mm:g} mm under the clad height of {room.clad_height_mm:g} mm; "
-            f"the lowest lining is {low:g} mm high. Change the clad height, or allow a larger head gap.",
+            tr(
+                "No stack of rows ends within {head_gap:g} mm under the clad height of {lining:g} mm; the lowest "
+                "lining is {low:g} mm high. Change the clad height, or allow a larger head gap.",
+                head_gap=room.kit.head_gap_mm,
+                lining=room.clad_height_mm,
+                low=low,
+            ),
         )
         return
     top = rows[-1].z_plates + rows[-1].height_plates
     gap = room.clad_height_mm - top * room.kit.plate_mm
     assert stacking.least_plates <= top <= stacking.most_plates
-    yield Check("note", "head-gap", "room", f"{gap:.1f} mm stay open under the clad height; trim covers them.")
+    yield Check("note", "head-gap", "room", tr("{gap:.1f} mm stay open under the clad height; trim covers them.", gap=gap))
 
 
 def _about_pins(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
@@ -82,8 +88,13 @@ def _about_pins(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
                 "error",
                 "pin-refused",
                 "room",
-                f"The pinned rows make {height:.1f} mm; a stack must end at most {room.kit.head_gap_mm:g} mm under "
-                f"{room.clad_height_mm:g} mm and may hold one closing row. They are left out: pin other rows, or none.",
+                tr(
+                    "The pinned rows make {height:.1f} mm; a stack must end at most {head_gap:g} mm under {lining:g} "
+                    "mm and may hold one closing row. They are left out: pin other rows, or none.",
+                    height=height,
+                    head_gap=room.kit.head_gap_mm,
+                    lining=room.clad_height_mm,
+                ),
             )
     refused = dict.fromkeys(problem.wishes.refused)
     if problem.wishes.wanted:
@@ -91,7 +102,14 @@ def _about_pins(problem: Problem, rows: tuple[Row, ...]) -> Iterator[Check]:
     for wish, why in refused:
         where = f"wall {wall_letter(wish.wall)}" if wish.wall < room.wall_count else "room"
         yield Check(
-            "error", "pin-refused", where, f"{wish.text[0].upper()}{wish.text[1:]}: {why}. It is left out: move it or remove it."
+            "error",
+            "pin-refused",
+            where,
+            tr(
+                "{wish}: {why}. It is left out: move it or remove it.",
+                wish=wish.text[0].upper() + wish.text[1:],
+                why=why,
+            ),
         )
 
 
@@ -107,13 +125,17 @@ def _about_hanging(problem: Problem, workshop: Workshop, rows: tuple[Row, ...]) 
                 down[record.wall] += 1
     for wall, count in sorted(down.items()):
         where = f"wall {wall_letter(wall)}" if wall < problem.room.wall_count else "room"
-        one = count == 1
         yield Check(
             "warning",
             "hung-comes-down",
             where,
-            f"{count} panel{'' if one else 's'} that {'hangs' if one else 'hang'} here must come down: an opening, a row or a "
-            "wall was changed. Undo the change if that was not meant.",
+            trn(
+                "{n} panel that hangs here must come down: an opening, a row or a wall was changed. "
+                "Undo the change if that was not meant.",
+                "{n} panels that hang here must come down: an opening, a row or a wall was changed. "
+                "Undo the change if that was not meant.",
+                count,
+            ),
         )
 
 
@@ -129,17 +151,19 @@ def _about_walls(problem: Problem, assembly: Assembly) -> Iterator[Check]:
                 "warning",
                 "mount-no-timber",
                 where,
-                f"{bare[wall.wall]} mounting points have no timber behind them: see frame leaf and frame list.",
+                tr("{points} mounting points have no timber behind them: see frame leaf and frame list.", points=bare[wall.wall]),
             )
         off = problem.shell.corners[wall.wall].off_square_degrees
         if off > 0.01:
-            yield Check("note", "out-of-square", where, f"The corner at its left end is {off:.2f} degrees off square.")
+            yield Check(
+                "note", "out-of-square", where, tr("The corner at its left end is {off:.2f} degrees off square.", off=off)
+            )
         if wall.left == "free":
             yield Check(
                 "note",
                 "free-end",
                 where,
-                "The corner at its left end is not square: panels stop there with a plain end; trim it.",
+                tr("The corner at its left end is not square: panels stop there with a plain end; trim it."),
             )
 
 
@@ -156,21 +180,27 @@ def _about_panel(panel: Panel, standing: Standing) -> Iterator[Check]:
             "warning",
             "weak-panel",
             where,
-            "A part under 4 pitches wide, or fewer than 3 courses: it will not hold together well. Move or resize the "
-            "opening beside it, or leave the place to trim.",
+            tr(
+                "A part under 4 pitches wide, or fewer than 3 courses: it will not hold together well. Move or "
+                "resize the opening beside it, or leave the place to trim."
+            ),
         )
     if points < LEAST_POINTS:
         yield Check(
-            "warning", "few-mounts", where, f"{_points(points)} fit on this panel; it needs two, or another way to be held."
+            "warning",
+            "few-mounts",
+            where,
+            tr("Only one mounting point fit on this panel; it needs two, or another way to be held.")
+            if points
+            else tr("No mounting point fit on this panel; it needs two, or another way to be held."),
         )
     elif not body.mounts_clear:
         yield Check(
-            "note", "mount-near-cut-out", where, "Its mounting points stand nearer to a cut-out than usual; no room elsewhere."
+            "note",
+            "mount-near-cut-out",
+            where,
+            tr("Its mounting points stand nearer to a cut-out than usual; no room elsewhere."),
         )
-
-
-def _points(count: int) -> str:
-    return "No mounting point" if count == 0 else "Only one mounting point"
 
 
 def _about_openings(problem: Problem) -> Iterator[Check]:
@@ -181,8 +211,10 @@ def _about_openings(problem: Problem) -> Iterator[Check]:
                 "note",
                 "box-extension",
                 where,
-                "The lining is combustible: the electrical box must come flush with its face. Power off; work for a licensed "
-                "electrician; local code decides.",
+                tr(
+                    "The lining is combustible: the electrical box must come flush with its face. Power off; work "
+                    "for a licensed electrician; local code decides."
+                ),
             )
         beyond = _beyond_lining_mm(problem, opening)
         if beyond > 0:
@@ -190,7 +222,11 @@ def _about_openings(problem: Problem) -> Iterator[Check]:
                 "warning",
                 "opening-past-lining",
                 where,
-                f"{beyond:.1f} mm of it lie beyond the lining, which stops short of the corner; move the opening, or trim there.",
+                tr(
+                    "{beyond:.1f} mm of it lie beyond the lining, which stops short of the corner; move the opening, "
+                    "or trim there.",
+                    beyond=beyond,
+                ),
             )
         hidden = _hidden_by_next_wall_mm(problem, opening)
         if hidden > 0:
@@ -198,7 +234,10 @@ def _about_openings(problem: Problem) -> Iterator[Check]:
                 "warning",
                 "opening-behind-lining",
                 where,
-                f"The lining of the wall next to it covers {hidden:.1f} mm of this opening; move it away from the corner.",
+                tr(
+                    "The lining of the wall next to it covers {hidden:.1f} mm of this opening; move it away from the corner.",
+                    hidden=hidden,
+                ),
             )
 
 
@@ -228,9 +267,12 @@ def _standing_notes(problem: Problem) -> Iterator[Check]:
         "note",
         "fire-not-assessed",
         "room",
-        "Fire behaviour is not assessed. Brick plastic is combustible; an interior lining must meet the local fire code.",
+        tr("Fire behaviour is not assessed. Brick plastic is combustible; an interior lining must meet the local fire code."),
     )
     if any(o.kind in ("window", "door") for o in problem.room.openings):
         yield Check(
-            "note", "escape-not-assessed", "room", "Escape windows and doors must stay clear and open fully; not assessed here."
+            "note",
+            "escape-not-assessed",
+            "room",
+            tr("Escape windows and doors must stay clear and open fully; not assessed here."),
         )

@@ -1,5 +1,6 @@
 """What hangs already: panels that a set-out leaves in their places, as long as what is cut out there still suits them."""
 
+from core.language import tr
 from core.progress import PanelRecord
 from core.room import wall_letter
 from core.setout.bodies import Candidate, blocks_within
@@ -62,7 +63,7 @@ def _candidate(record: PanelRecord, problem: Problem) -> Candidate | None:
 
 def _wishes(record: PanelRecord, problem: Problem) -> list[Wish]:
     """What keeps a panel that hangs in its place."""
-    text = f"the panel {record.design} that hangs on wall {wall_letter(record.wall)}"
+    text = tr("the panel {design} that hangs on wall {wall}", design=record.design, wall=wall_letter(record.wall))
     if len(record.spans) == 1:
         (span,) = record.spans
         return [Wish(span.wall, None, Held(spans=((span.left_pitches, span.right_pitches),)), text)]

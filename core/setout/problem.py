@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.errors import RoomError
+from core.language import tr
 from core.progress import PanelRecord
 from core.room import Room
 from core.setout.held import NOTHING_HELD, Held
@@ -57,8 +58,11 @@ class Problem:
         most += 4 * rows * (len(self.room.openings) + 1) * (tariff.sliver + tariff.weak)
         if most > MOST_UNITS:
             raise RoomError(
-                f"rates: a room of this size could come to {most / TIE_ROOM / PER_MINUTE / tariff.full_area:.3g} crew minutes, "
-                f"which is more than can be reckoned exactly; use smaller rates"
+                tr(
+                    "rates: a room of this size could come to {most:.3g} crew minutes, which is more than can be "
+                    "reckoned exactly; use smaller rates",
+                    most=most / TIE_ROOM / PER_MINUTE / tariff.full_area,
+                )
             )
 
     @cached_property

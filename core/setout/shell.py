@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from core.errors import RoomError
+from core.language import marked, tr
 from core.room import Point, Room, wall_letter
 from core.setout.kept import Kept
 from core.setout.result import CornerKind, WallShell
@@ -238,15 +239,31 @@ def _wall_shell(room: Room, wall: int, line: _Line, span: tuple[int, int], corne
     )
 
 
+_TWO_LEGS = marked(
+    "corners_mm: wall {wall} is {length:g} mm long, which leaves {pitches} pitches of shell; two corner legs "
+    "of {least} pitches need at least {needed} ({needed_mm:g} mm of shell)"
+)
+_ONE_PANEL = marked(
+    "corners_mm: wall {wall} is {length:g} mm long, which leaves {pitches} pitches of shell; one panel "
+    "of {least} pitches need at least {needed} ({needed_mm:g} mm of shell)"
+)
+
+
 def _require_room_for_panels(room: Room, wall: WallShell) -> None:
     least = room.kit.least_width_pitches
     wrapped = [end != "free" for end in (wall.left, wall.right)]
     needed = least * max(1, sum(wrapped))
     if wall.pitches < needed:
-        what = "two corner legs" if all(wrapped) else "one panel"
         raise RoomError(
-            f"corners_mm: wall {wall_letter(wall.wall)} is {wall.length_mm:g} mm long, which leaves {wall.pitches} pitches "
-            f"of shell; {what} of {least} pitches need at least {needed} ({needed * room.kit.pitch_mm:g} mm of shell)"
+            tr(
+                _TWO_LEGS if all(wrapped) else _ONE_PANEL,
+                wall=wall_letter(wall.wall),
+                length=wall.length_mm,
+                pitches=wall.pitches,
+                least=least,
+                needed=needed,
+                needed_mm=needed * room.kit.pitch_mm,
+            )
         )
 
 

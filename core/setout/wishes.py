@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from core.language import marked, tr
 from core.pins import JointPin, LegPin, PanelPin
 from core.room import Room, wall_letter
 from core.setout.held import NOTHING_HELD, Held, fits, held_together
@@ -13,6 +14,10 @@ from core.setout.result import Row
 from core.setout.shell import Shell
 
 _KEEPABLE = Kept(2_000)
+_LEGS = {
+    "left": marked("a leg of {pitches} pitches at the left end of wall {wall}"),
+    "right": marked("a leg of {pitches} pitches at the right end of wall {wall}"),
+}
 
 
 class Wish(NamedTuple):
@@ -70,8 +75,8 @@ class Wishes:
             if self._can_keep(wall, [*kept, wish]):
                 kept.append(wish)
             else:
-                others = "; ".join(other.text for other in kept) or "the wall's own ends"
-                refused.append(Refused(wish, f"it cannot be kept beside: {others}"))
+                others = "; ".join(other.text for other in kept) or tr("the wall's own ends")
+                refused.append(Refused(wish, tr("it cannot be kept beside: {others}", others=others)))
         return held_together(wish.held for wish in kept), refused
 
     def _can_keep(self, wall: int, wishes: list[Wish]) -> bool:
@@ -104,10 +109,15 @@ def _read(room: Room, shell: Shell) -> Iterator[tuple[Wish, str]]:
             continue
         z_plates = None if pin.z_mm is None else pin.z_mm / room.kit.plate_mm
         if pin.wall >= room.wall_count:
-            yield Wish(pin.wall, z_plates, NOTHING_HELD, f"a pin on wall {wall_letter(pin.wall)}"), "the room has no such wall"
+            yield (
+                Wish(pin.wall, z_plates, NOTHING_HELD, tr("a pin on wall {wall}", wall=wall_letter(pin.wall))),
+                tr("the room has no such wall"),
+            )
             continue
         held, text, fault = _on_grid(room, shell, pin)
-        yield Wish(pin.wall, z_plates, held, text + ("" if pin.z_mm is None else f", {pin.z_mm:g} mm up")), fault
+        if pin.z_mm is not None:
+            text = tr("{wish}, {height:g} mm up", wish=text, height=pin.z_mm)
+        yield Wish(pin.wall, z_plates, held, text), fault
 
 
 def _on_grid(room: Room, shell: Shell, pin: JointPin | PanelPin | LegPin) -> tuple[Held, str, str]:
@@ -119,21 +129,26 @@ def _on_grid(room: Room, shell: Shell, pin: JointPin | PanelPin | LegPin) -> tup
         return round((x_mm - wall.start_mm) / kit.pitch_mm)
 
     if isinstance(pin, LegPin):
-        text = f"a leg of {pin.pitches} pitches at the {pin.end} end of wall {letter}"
+        text = tr(_LEGS[pin.end], pitches=pin.pitches, wall=letter)
         if (wall.left if pin.end == "left" else wall.right) == "free":
-            return NOTHING_HELD, text, "no corner panel stands at that end, which is not square"
-        fault = "" if least <= pin.pitches <= full else f"legs have {least} to {full} pitches"
+            return NOTHING_HELD, text, tr("no corner panel stands at that end, which is not square")
+        fault = "" if least <= pin.pitches <= full else tr("legs have {least} to {full} pitches", least=least, full=full)
         return (Held(left_leg=pin.pitches) if pin.end == "left" else Held(right_leg=pin.pitches)), text, fault
     if isinstance(pin, JointPin):
         joint = pitch(pin.x_mm)
-        text = f"a joint at {pin.x_mm:g} mm on wall {letter}"
+        text = tr("a joint at {x:g} mm on wall {wall}", x=pin.x_mm, wall=letter)
         return Held(joints=(joint,)), text, _outside(wall.pitches, joint, joint)
     left = pitch(pin.left_mm)
-    text = f"a panel of {pin.width_pitches} pitches at {pin.left_mm:g} mm on wall {letter}"
-    fault = "" if least <= pin.width_pitches <= full else f"panels are {least} to {full} pitches wide"
+    text = tr(
+        "a panel of {pitches} pitches at {left:g} mm on wall {wall}",
+        pitches=pin.width_pitches,
+        left=pin.left_mm,
+        wall=letter,
+    )
+    fault = "" if least <= pin.width_pitches <= full else tr("panels are {least} to {full} pitches wide", least=least, full=full)
     right = left + pin.width_pitches
     return Held(spans=((left, right),)), text, fault or _outside(wall.pitches, left, right)
 
 
 def _outside(pitches: int, left: int, right: int) -> str:
-    return "" if left >= 0 and right <= pitches else "it lies outside the lining of the wall"
+    return "" if left >= 0 and right <= pitches else tr("it lies outside the lining of the wall")
