@@ -10,13 +10,14 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QSizePolicy, QVB
 
 from app.document import Document
 from core.advice import Search, Suggestion, caution_text, change_text, saving_text, undo_text
+from core.language import marked, tr
 from core.room import Room
 from core.setout.result import SetOut
 
 STILL_FOR_MS = 500
 """How long nothing has changed before looking begins."""
 KEPT_ANSWERS = 16
-LOOKING = "looking …"
+LOOKING = marked("looking …")
 
 Told = tuple[Suggestion, ...]
 Question = tuple[Room, str]
@@ -27,7 +28,7 @@ Ask = Callable[[], str | None]
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """What a list says of itself: its title, and what stands there when nothing was found."""
+    """What a list says of itself: its title, and what stands there when nothing was found; shown through ``tr``."""
 
     title: str
     nothing: str
@@ -100,7 +101,7 @@ class _Row(QWidget):
         self.saving.setObjectName("quiet")
         for label in (self.what, self.saving):
             _let_wrap(label)
-        self.button = QPushButton("Apply")
+        self.button = QPushButton(tr("Apply"))
         self.button.setAutoDefault(True)  # so that Enter presses it, too
         self.button.setStyleSheet("padding: 2px 10px;")
         self.button.clicked.connect(self._clicked)
@@ -119,7 +120,7 @@ class _Row(QWidget):
         what, saving = change_text(suggestion.change, room.display_units), saving_text(suggestion)
         self.what.setText(what)
         self.saving.setText(saving)
-        self.button.setAccessibleName(f"Apply: {what}")
+        self.button.setAccessibleName(tr("Apply: {what}", what=what))
         self.button.setAccessibleDescription(saving)
         self.button.setToolTip(f"{what}: {saving}")
         self.show()
@@ -138,7 +139,7 @@ class AdviceList(QWidget):
         self._document, self._words, self._ask, self._search_for = document, words, ask, search
         self._asked: Question | None = None
         self._answers: OrderedDict[Question, Told] = OrderedDict()
-        self.heading, self.status = QLabel(words.title), QLabel()
+        self.heading, self.status = QLabel(tr(words.title)), QLabel()
         self.heading.setObjectName("heading")
         self.status.setObjectName("quiet")
         for label in (self.heading, self.status):
@@ -185,7 +186,9 @@ class AdviceList(QWidget):
             self.search.stop()
             self._still.stop()
             self._show(())
-            self.status.clear()
+            if self.status.text():
+                # Even clearing what is clear would have the card laid out anew, at every step of a drag.
+                self.status.clear()
             return
         question = self._document.room, what
         if question == self._asked:
@@ -199,7 +202,7 @@ class AdviceList(QWidget):
             self._finish(self._answers[question])
             return
         self._show(())
-        self._say(LOOKING)
+        self._say(tr(LOOKING))
         self._still.start()
 
     def _begin(self) -> None:
@@ -213,7 +216,7 @@ class AdviceList(QWidget):
         while len(self._answers) > KEPT_ANSWERS:
             self._answers.popitem(last=False)
         self._show(told)
-        self._say(caution_text(self._asked[0], [s.change for s in told]) if told else self._words.nothing)
+        self._say(caution_text(self._asked[0], [s.change for s in told]) if told else tr(self._words.nothing))
 
     def _show(self, told: Told) -> None:
         while len(self.rows) < len(told):

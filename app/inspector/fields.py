@@ -51,8 +51,9 @@ class _Row(QWidget):
 
     def show_fault(self, text: str) -> None:
         """Show why what was typed is wrong, or clear it."""
-        self.fault.setText(text)
-        self.fault.setVisible(bool(text))
+        if text != self.fault.text():
+            self.fault.setText(text)
+            self.fault.setVisible(bool(text))
 
 
 class TextField(_Row):
