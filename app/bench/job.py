@@ -12,7 +12,7 @@ from core.bond.shape import shape_of
 from core.bond.turning import turned as turned_about
 from core.colour import Finisher, wishes_of
 from core.kit import Kit
-from core.language import tr, trn
+from core.language import marked, tr, trn
 from core.parts import Part
 from core.setout.result import Design, Panel, SetOut
 from core.sheets.colour_sheet import code_of
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
 
 Codes = tuple[tuple[str, ...], ...]
+ANY_COLOUR = marked("any colour")
 
 
 @dataclass(frozen=True)
@@ -104,7 +105,7 @@ class BenchJob:
         codes = self.codes[number] if self.codes else ("",) * len(layer.laid)
         counts = Counter((laid.part, code) for laid, code in zip(layer.laid, codes, strict=True))
         return [
-            (part, f"{part.removeprefix('brick ')} {self.colours.get(code, code)}".strip(), count)
+            (part, f"{_short_name(part)} {self.colours.get(code, code)}".strip(), count)
             for (part, code), count in sorted(counts.items(), key=lambda pair: (-pair[1], pair[0]))
         ]
 
@@ -171,6 +172,11 @@ class BenchJob:
         return [*rows, (tr("parts, plugs included"), str(total), ""), (tr("mass, kg"), mass, tr("by estimated masses"))]
 
 
+def _short_name(part: str) -> str:
+    """Plain bricks by their size alone."""
+    return part.removeprefix("brick ") if part.startswith("brick ") else tr(part)
+
+
 def _pin_hole_words(counts: Sequence[int]) -> str:
     """After how many knobs a layer's holes stand."""
     if len(counts) == 1:
@@ -184,9 +190,9 @@ def _coloured(setout: SetOut, panel: Panel, job: BenchJob) -> BenchJob:
     bond = turned_about(job.bond) if panel.mark in job.turned else job.bond
     finish = Finisher(wishes_of(setout)).finish(panel, shape, bond)
     if len(finish.colours) == 1 and not finish.is_cut:
-        return replace(job, colour=finish.colours[0] or tr("any colour"), own_parts=finish.parts)
+        return replace(job, colour=tr(finish.colours[0] or ANY_COLOUR), own_parts=finish.parts)
     codes = tuple(tuple(code_of(colouring, colour) for _, colour in layer) for layer in finish.layers)
     name = tr("{design}, colours of {panel}", design=job.design.name, panel=panel.mark)
-    colours = {code_of(colouring, colour): colour or tr("any colour") for colour in finish.colours}
+    colours = {code_of(colouring, colour): tr(colour or ANY_COLOUR) for colour in finish.colours}
     job = replace(job, bond=finish.bond, turned=job.turned - {panel.mark}, name=name)
     return replace(job, codes=codes, colours=colours, own_parts=finish.parts)

@@ -11,12 +11,13 @@ from core.colouring import BandRule, RoomRule, Rule, WallRule
 from core.edits.colouring import add_rules, panel_rule
 from core.edits.revise import build
 from core.errors import CoursewrightError
+from core.language import marked, tr, trc, trn
 from core.room import wall_letter
 from core.units import parse_length_mm
 
 MakeRules = Callable[[str], Sequence[Rule]]
 """Rules for the colour in hand."""
-NO_PANEL = "Panel: click one or several"
+NO_PANEL = marked("Panel: click one or several")
 
 
 class LayingCard(QFrame):
@@ -28,8 +29,8 @@ class LayingCard(QFrame):
         self._document, self._colours = document, colours
         self._colour: str | None = None
         self.heading, self.fault = QLabel(), QLabel()
-        self.room, self.wall, self.panel = QPushButton("Whole room"), QPushButton(), QPushButton(NO_PANEL)
-        self.courses, self.band = QPushButton("Its courses"), QPushButton("Band")
+        self.room, self.wall, self.panel = QPushButton(tr("Whole room")), QPushButton(), QPushButton(tr(NO_PANEL))
+        self.courses, self.band = QPushButton(tr("Its courses")), QPushButton(tr("Band"))
         self.first, self.last = QSpinBox(), QSpinBox()
         self.low, self.high = QLineEdit(), QLineEdit()
         self.one_wall = QCheckBox()
@@ -41,12 +42,13 @@ class LayingCard(QFrame):
         self.fault.setObjectName("fault")
         self.fault.setWordWrap(True)
         self.fault.hide()
-        for spin, name in ((self.first, "First course"), (self.last, "Last course")):
+        for spin, name in ((self.first, tr("First course")), (self.last, tr("Last course"))):
             spin.setAccessibleName(name)
             spin.setRange(1, 1)
-        for line, name in ((self.low, "Band from"), (self.high, "Band to")):
+        ends = ((self.low, tr("Band from"), trc("range", "from")), (self.high, tr("Band to"), trc("range", "to")))
+        for line, name, short in ends:
             line.setAccessibleName(name)
-            line.setPlaceholderText(name.removeprefix("Band "))
+            line.setPlaceholderText(short)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(10, 8, 10, 8)
         layout.setSpacing(4)
@@ -59,7 +61,7 @@ class LayingCard(QFrame):
         for row, button, one, other in ((3, self.courses, self.first, self.last), (4, self.band, self.low, self.high)):
             grid.addWidget(button, row, 0)
             grid.addWidget(one, row, 1)
-            grid.addWidget(QLabel("to"), row, 2)
+            grid.addWidget(QLabel(trc("range", "to")), row, 2)
             grid.addWidget(other, row, 3)
         grid.addWidget(self.one_wall, 5, 1, 1, 3)
         grid.setColumnStretch(1, 1)
@@ -83,18 +85,20 @@ class LayingCard(QFrame):
     def refresh(self) -> None:
         """Show what the buttons would lay where."""
         document = self._document
-        self.heading.setText(f"Lay {self._colour} over" if self._colour else "Choose a colour")
-        self.wall.setText(f"Wall {wall_letter(document.wall)}")
-        self.one_wall.setText(f"only on wall {wall_letter(document.wall)}")
+        self.heading.setText(tr("Lay {colour} over", colour=tr(self._colour)) if self._colour else tr("Choose a colour"))
+        self.wall.setText(tr("Wall {wall}", wall=wall_letter(document.wall)))
+        self.one_wall.setText(tr("only on wall {wall}", wall=wall_letter(document.wall)))
         panel, marks = document.selected_panel, document.chosen.marks
-        self.panel.setText(f"{len(marks)} panels" if len(marks) > 1 else f"Panel {marks[0]}" if marks else NO_PANEL)
+        self.panel.setText(_panels_words(marks))
         self.panel.setEnabled(bool(marks))
         self.courses.setEnabled(panel is not None)
         if panel is not None:
             layers = len(shape_of(document.setout, panel).layers)
             self.first.setMaximum(layers)
             self.last.setMaximum(layers)
-            self.courses.setToolTip(f"Counted from the panel's bottom; of its {layers} the last two are plates and cap")
+            self.courses.setToolTip(
+                tr("Counted from the panel's bottom; of its {courses} the last two are plates and cap", courses=layers)
+            )
 
     def _panels(self, name: str) -> Sequence[Rule]:
         return [panel_rule(panel, name) for panel in self._document.chosen.panels]
@@ -102,7 +106,7 @@ class LayingCard(QFrame):
     def _courses(self, name: str) -> Sequence[Rule]:
         panel = self._document.selected_panel
         if panel is None:
-            raise CoursewrightError("select a panel on the elevation first")
+            raise CoursewrightError(tr("select a panel on the elevation first"))
         low, high = sorted((self.first.value(), self.last.value()))
         return [panel_rule(panel, name, tuple(range(low, high + 1)))]
 
@@ -112,16 +116,26 @@ class LayingCard(QFrame):
         return [build(BandRule, kind="band", colour=name, from_mm=low, to_mm=high, walls=walls)]
 
     def _lay(self, make: MakeRules) -> None:
-        fault = "" if self._colour else "choose a colour first"
+        fault = "" if self._colour else tr("choose a colour first")
         if self._colour is not None:
+            text = tr("Lay {colour}", colour=tr(self._colour))
             try:
                 rules = make(self._colour)
             except CoursewrightError as error:
                 fault = str(error)
             else:
-                done = self._document.commit_edit(lambda room: add_rules(room, rules), f"Lay {self._colour}")
+                done = self._document.commit_edit(lambda room: add_rules(room, rules), text)
                 fault = "" if done else self._document.refusal
         self.fault.setText(fault)
         self.fault.setVisible(bool(fault))
         if not fault:
             self._colours.show_them(True)
+
+
+def _panels_words(marks: Sequence[str]) -> str:
+    """The chosen panels, on the button that lays over them."""
+    if not marks:
+        return tr(NO_PANEL)
+    if len(marks) == 1:
+        return tr("Panel {panel}", panel=marks[0])
+    return trn("{n} panel", "{n} panels", len(marks))

@@ -11,9 +11,10 @@ from app.inspector.fields import ChoiceField
 from app.theme.look import InStep
 from core.colouring import Colouring
 from core.edits.colouring import add_colour, change_colour, remove_colour, set_rest
+from core.language import marked, tr
 
 LEAST_LIST_PX = 70
-ANY = "any colour"
+ANY = marked("any colour")
 
 
 class PaletteCard(QFrame):
@@ -28,25 +29,25 @@ class PaletteCard(QFrame):
         self._document = document
         self._known: Colouring | None = None
         self.colours = QListWidget()
-        self.colours.setAccessibleName("Colours; ticked ones are stocked")
+        self.colours.setAccessibleName(tr("Colours; ticked ones are stocked"))
         self.colours.setIconSize(QSize(SWATCH_PX, SWATCH_PX))
         self.colours.setMinimumHeight(LEAST_LIST_PX)
         self.colours.currentItemChanged.connect(self._pick)
         self.colours.itemChanged.connect(self._tick)
-        self.rest = ChoiceField("The rest", lambda: document.room.colouring.rest or ANY, self._set_rest)
+        self.rest = ChoiceField(tr("The rest"), lambda: document.room.colouring.rest or ANY, self._set_rest)
         self.name, self.srgb = QLineEdit(), QLineEdit("#")
-        self.add, self.remove = QPushButton("Add"), QPushButton("Remove")
+        self.add, self.remove = QPushButton(tr("Add")), QPushButton(tr("Remove"))
         self.fault = QLabel()
         self._arrange()
         self.refresh()
         self.colours.setCurrentRow(0)
 
     def _arrange(self) -> None:
-        heading = QLabel("Colours: ticked are stocked")
+        heading = QLabel(tr("Colours: ticked are stocked"))
         heading.setObjectName("heading")
-        self.name.setPlaceholderText("new colour's name")
-        self.name.setAccessibleName("New colour's name")
-        self.srgb.setAccessibleName("New colour as # and six digits")
+        self.name.setPlaceholderText(tr("new colour's name"))
+        self.name.setAccessibleName(tr("New colour's name"))
+        self.srgb.setAccessibleName(tr("New colour as # and six digits"))
         self.srgb.setMaxLength(7)
         InStep(self.srgb, lambda: self.srgb.setMaximumWidth(theme.px(84)))
         self.fault.setObjectName("fault")
@@ -78,7 +79,7 @@ class PaletteCard(QFrame):
         if self._known is None or self._known.colours != colouring.colours:
             self._fill(colouring)
         self._known = colouring
-        self.rest.offer([(ANY, ANY), *((one.name, colour_words(colouring, one.name)) for one in colouring.stocked)])
+        self.rest.offer([(ANY, tr(ANY)), *((one.name, colour_words(colouring, one.name)) for one in colouring.stocked)])
         self.rest.refresh()
 
     def _fill(self, colouring: Colouring) -> None:
@@ -102,26 +103,25 @@ class PaletteCard(QFrame):
 
     def _tick(self, item: QListWidgetItem) -> None:
         name, is_stocked = str(item.data(Qt.ItemDataRole.UserRole)), item.checkState() == Qt.CheckState.Checked
-        if not self._commit(
-            lambda room: change_colour(room, name, is_stocked=is_stocked), f"{'Stock' if is_stocked else 'Do without'} {name}"
-        ):
+        text = tr("Stock {colour}", colour=tr(name)) if is_stocked else tr("Do without {colour}", colour=tr(name))
+        if not self._commit(lambda room: change_colour(room, name, is_stocked=is_stocked), text):
             self._known = None
             self.refresh()
 
     def _set_rest(self, value: str) -> str:
-        done = self._document.commit_edit(lambda room: set_rest(room, None if value == ANY else value), "Colour the rest")
+        done = self._document.commit_edit(lambda room: set_rest(room, None if value == ANY else value), tr("Colour the rest"))
         return "" if done else self._document.refusal
 
     def _add(self) -> None:
         name, srgb = self.name.text(), self.srgb.text().strip()
-        if self._commit(lambda room: add_colour(room, name, srgb), f"Add colour {name.strip()}"):
+        if self._commit(lambda room: add_colour(room, name, srgb), tr("Add colour {colour}", colour=name.strip())):
             self.name.clear()
             self.srgb.setText("#")
             self.colours.setCurrentRow(self.colours.count() - 1)
 
     def _remove(self) -> None:
         if (name := self.colour) is not None:
-            self._commit(lambda room: remove_colour(room, name), f"Remove colour {name}")
+            self._commit(lambda room: remove_colour(room, name), tr("Remove colour {colour}", colour=tr(name)))
 
     def _commit(self, edit: Edit, text: str) -> bool:
         done = self._document.commit_edit(edit, text)

@@ -13,11 +13,12 @@ from core.colouring import PictureRule
 from core.edits.colouring import add_rule, change_rule
 from core.edits.revise import build, revise, tidy_mm
 from core.errors import CoursewrightError
+from core.language import marked, tr, trc
 from core.room import Room, wall_letter
 from core.units import format_length, parse_length_mm
 
-WAYS = (("nearest", "nearest colour"), ("dithered", "dithered"))
-NOTHING = "Every pitch of every course takes the nearest stocked colour; courses are laid anew to fit."
+WAYS = (("nearest", marked("nearest colour")), ("dithered", marked("dithered")))
+NOTHING = marked("Every pitch of every course takes the nearest stocked colour; courses are laid anew to fit.")
 
 
 class AskForFile(Protocol):
@@ -29,7 +30,8 @@ class AskForFile(Protocol):
 def ask_for_picture(parent: QWidget) -> Path | None:
     """The file dialog."""
     kinds = " ".join(f"*.{suffix}" for suffix in picture_suffixes())
-    name, _ = QFileDialog.getOpenFileName(parent, "Choose a picture", "", f"Pictures ({kinds});;All files (*)")
+    filters = tr("Pictures ({kinds});;All files (*)", kinds=kinds)
+    name, _ = QFileDialog.getOpenFileName(parent, tr("Choose a picture"), "", filters)
     return Path(name) if name else None
 
 
@@ -42,25 +44,27 @@ class PictureCard(QFrame):
         self._document, self._colours, self._ask = document, colours, ask
         self._rule: PictureRule | None = None
         self._number: int | None = None
-        self.choose, self.lay, self.give_up = QPushButton("Choose a picture…"), QPushButton("Lay it"), QPushButton("Give it up")
-        self.words, self.fault = QLabel(NOTHING), QLabel()
-        self.wall = ChoiceField("On wall", lambda: str(self._rule.wall if self._rule else 0), self._set_wall)
+        self.choose, self.lay = QPushButton(tr("Choose a picture…")), QPushButton(tr("Lay it"))
+        self.give_up = QPushButton(tr("Give it up"))
+        self.words, self.fault = QLabel(tr(NOTHING)), QLabel()
+        self.wall = ChoiceField(tr("On wall"), lambda: str(self._rule.wall if self._rule else 0), self._set_wall)
         self.left, self.bottom, self.wide, self.high = (
             self._length(caption, field)
             for caption, field in (
-                ("From left", "left_mm"),
-                ("From floor", "bottom_mm"),
-                ("Width", "width_mm"),
-                ("Height", "height_mm"),
+                (tr("From left"), "left_mm"),
+                (tr("From floor"), "bottom_mm"),
+                (tr("Width"), "width_mm"),
+                (tr("Height"), "height_mm"),
             )
         )
-        self.way = ChoiceField("Colours", lambda: self._rule.way if self._rule else "nearest", self._set_way, WAYS)
+        ways = [(way, tr(words)) for way, words in WAYS]
+        self.way = ChoiceField(tr("Colours"), lambda: self._rule.way if self._rule else "nearest", self._set_way, ways)
         self._fields = (self.wall, self.way, self.left, self.bottom, self.wide, self.high)
         self._arrange()
         self.refresh()
 
     def _arrange(self) -> None:
-        heading = QLabel("Picture")
+        heading = QLabel(tr("Picture"))
         heading.setObjectName("heading")
         self.words.setObjectName("quiet")
         self.words.setWordWrap(True)
@@ -115,8 +119,8 @@ class PictureCard(QFrame):
             field.refresh(force=True)
         for button in (self.lay, self.give_up):
             button.setVisible(self._rule is not None)
-        self.lay.setText("Lay it" if self._number is None else "Lay it so")
-        self.words.setText(self._about() if self._rule else NOTHING)
+        self.lay.setText(tr("Lay it") if self._number is None else tr("Lay it so"))
+        self.words.setText(self._about() if self._rule else tr(NOTHING))
 
     def _about(self) -> str:
         if self._rule is None:
@@ -124,8 +128,8 @@ class PictureCard(QFrame):
         kit = self._document.room.kit
         across = round(self._rule.width_mm / kit.pitch_mm)
         up = round(self._rule.height_mm / (kit.plate_mm * kit.plates_per_course))
-        tried = "laid" if self._number is not None else "tried, not laid yet"
-        return f"{self._rule.name}: about {across} pitches by {up} courses; {tried}"
+        size = tr("{picture}: about {pitches} pitches by {courses} courses", picture=self._rule.name, pitches=across, courses=up)
+        return f"{size}; {tr('tried, not laid yet') if self._number is None else trc('a picture', 'laid')}"
 
     def take_file(self, path: Path) -> None:
         """Try a picture file on the current wall; a file that is none is refused, and nothing changes."""
@@ -190,10 +194,11 @@ class PictureCard(QFrame):
         if rule is None:
             return
         if number is None:
-            done = self._document.commit_edit(lambda room: add_rule(room, rule), f"Lay picture {rule.name}")
+            done = self._document.commit_edit(lambda room: add_rule(room, rule), tr("Lay picture {picture}", picture=rule.name))
         else:
             values = {field: getattr(rule, field) for field in ("wall", "left_mm", "bottom_mm", "width_mm", "height_mm", "way")}
-            done = self._document.commit_edit(lambda room: change_rule(room, number, **values), f"Move picture {rule.name}")
+            text = tr("Move picture {picture}", picture=rule.name)
+            done = self._document.commit_edit(lambda room: change_rule(room, number, **values), text)
         self._say("" if done else self._document.refusal)
         if done:
             self._hold(None, None)

@@ -9,8 +9,9 @@ from PySide6.QtGui import QColor, QColorSpace, QImage, QImageReader, QPainter
 
 from core.colouring import MOST_COLUMNS, MOST_LINES
 from core.errors import CoursewrightError
+from core.language import tr
 
-LARGEST_FILE_BYTES = 60_000_000
+MOST_MB = 60
 MOST_PIXELS = 80_000_000
 
 
@@ -51,22 +52,33 @@ def _read(path: Path) -> QImage:
     try:
         size = path.stat().st_size
     except OSError as error:
-        raise PictureError(f"{path.name}: cannot be opened ({error.strerror}); choose another file") from None
-    if size > LARGEST_FILE_BYTES:
-        raise PictureError(f"{path.name}: is {size / 1e6:.0f} MB large; at most {LARGEST_FILE_BYTES // 1_000_000} MB can be read")
+        text = tr("{file}: cannot be opened ({reason}); choose another file", file=path.name, reason=error.strerror)
+        raise PictureError(text) from None
+    if size > MOST_MB * 1_000_000:
+        text = tr("{file}: is {size:.0f} MB large; at most {most} MB can be read", file=path.name, size=size / 1e6, most=MOST_MB)
+        raise PictureError(text)
     reader = QImageReader(str(path))
     reader.setDecideFormatFromContent(True)
     reader.setAutoTransform(True)
     if not reader.canRead():
-        raise PictureError(f"{path.name}: is no picture this program can read; it reads {', '.join(picture_suffixes())}")
+        kinds = ", ".join(picture_suffixes())
+        raise PictureError(tr("{file}: is no picture this program can read; it reads {kinds}", file=path.name, kinds=kinds))
     pixels = reader.size().width() * reader.size().height()
     if pixels > MOST_PIXELS:
         raise PictureError(
-            f"{path.name}: has {pixels / 1e6:.0f} million pixels; make it smaller, at most {MOST_PIXELS // 1_000_000} million"
+            tr(
+                "{file}: has {pixels:.0f} million pixels; make it smaller, at most {most} million",
+                file=path.name,
+                pixels=pixels / 1e6,
+                most=MOST_PIXELS // 1_000_000,
+            )
         )
     image = reader.read()
     if image.isNull():
-        raise PictureError(f"{path.name}: the picture in it is damaged ({reader.errorString()}); choose another file")
+        text = tr(
+            "{file}: the picture in it is damaged ({reason}); choose another file", file=path.name, reason=reader.errorString()
+        )
+        raise PictureError(text)
     if image.colorSpace().isValid():
         image.convertToColorSpace(QColorSpace(QColorSpace.NamedColorSpace.SRgb))
     return image

@@ -5,15 +5,17 @@ from PySide6.QtWidgets import QCheckBox, QFrame, QHBoxLayout, QLabel, QListWidge
 
 from app.colour.colours import Colours
 from app.colour.finishing import Finishes
+from app.colour.palette_card import ANY
 from app.colour.rule_words import rule_words
 from app.colour.swatch import SWATCH_PX, swatch, thumbnail
 from app.document import Document
 from core.colour import wishes_of
 from core.colouring import PictureRule
 from core.edits.colouring import move_rule, remove_rule
+from core.language import marked, tr, trn
 
 LEAST_LIST_PX = 70
-WORKING = "counting bricks by colour …"
+WORKING = marked("counting bricks by colour …")
 
 
 class RulesCard(QFrame):
@@ -27,26 +29,26 @@ class RulesCard(QFrame):
         self.setObjectName("card")
         self._document = document
         self.rules = QListWidget()
-        self.rules.setAccessibleName("Rules, the topmost lies over the others")
+        self.rules.setAccessibleName(tr("Rules, the topmost lies over the others"))
         self.rules.setIconSize(QSize(SWATCH_PX, SWATCH_PX))
         self.rules.setWordWrap(True)
         self.rules.setMinimumHeight(LEAST_LIST_PX)
         self.rules.currentRowChanged.connect(lambda _row: self.picked.emit(self.number))
-        self.up, self.down, self.remove = QPushButton("Up"), QPushButton("Down"), QPushButton("Remove")
+        self.up, self.down, self.remove = QPushButton(tr("Up")), QPushButton(tr("Down")), QPushButton(tr("Remove"))
         self.up.clicked.connect(lambda: self._move(1))
         self.down.clicked.connect(lambda: self._move(-1))
         self.remove.clicked.connect(self._remove)
-        self.show_colours = QCheckBox("Show colours on the walls")
+        self.show_colours = QCheckBox(tr("Show colours on the walls"))
         self.show_colours.setChecked(colours.are_shown)
         self.show_colours.toggled.connect(colours.show_them)
         colours.shown.connect(self.show_colours.setChecked)
         self.outcome = QLabel()
         self.outcome.setWordWrap(True)
-        self.outcome.setAccessibleName("What comes of it")
+        self.outcome.setAccessibleName(tr("What comes of it"))
         self._arrange()
 
     def _arrange(self) -> None:
-        heading = QLabel("Rules: higher lies over lower")
+        heading = QLabel(tr("Rules: higher lies over lower"))
         heading.setObjectName("heading")
         self.outcome.setObjectName("quiet")
         buttons = QHBoxLayout()
@@ -74,7 +76,7 @@ class RulesCard(QFrame):
         colouring = setout.room.colouring
         idle = set(wishes_of(setout).idle)
         shown = [(number, rule_words(setout, rule)) for number, rule in enumerate(colouring.rules)][::-1]
-        texts = [f"{words} – colours nothing that stands" if number in idle else words for number, words in shown]
+        texts = [tr("{rule} – colours nothing that stands", rule=words) if number in idle else words for number, words in shown]
         if texts != [self.rules.item(place).text() for place in range(self.rules.count())]:
             self.rules.clear()
             for (number, _), text in zip(shown, texts, strict=True):
@@ -89,20 +91,32 @@ class RulesCard(QFrame):
 
     def say_working(self) -> None:
         """Say that what stood here is not about the room as it is."""
-        self.outcome.setText(WORKING)
+        self.outcome.setText(tr(WORKING))
 
     def show_outcome(self, found: Finishes) -> None:
         """Pieces by colour, and what pictures cost the bond."""
         pieces = found.pieces()
         if not pieces:
-            self.outcome.setText("One colour: nothing is counted apart.")
+            self.outcome.setText(tr("One colour: nothing is counted apart."))
             return
-        said = ", ".join(f"{name or 'any colour'} {number:,}".replace(",", " ") for name, number in pieces.most_common())
-        lines = [f"{sum(pieces.values()):,} parts in panels: ".replace(",", " ") + said + "."]
+        said = ", ".join(f"{tr(name or ANY)} {_number(count)}" for name, count in pieces.most_common())
+        lines = [tr("{count} parts in panels: {colours}.", count=_number(sum(pieces.values())), colours=said)]
         if found.cut:
-            lines.append(f"{found.cut} panels are cut at their colours and have sheets of their own.")
+            lines.append(
+                trn(
+                    "{n} panel is cut at its colours and has a sheet of its own.",
+                    "{n} panels are cut at their colours and have sheets of their own.",
+                    found.cut,
+                )
+            )
         if found.missed:
-            lines.append(f"{found.missed} pitches show another colour than wished, where a brick lies over a line.")
+            lines.append(
+                trn(
+                    "{n} pitch shows another colour than wished, where a brick lies over a line.",
+                    "{n} pitches show another colour than wished, where a brick lies over a line.",
+                    found.missed,
+                )
+            )
         self.outcome.setText("\n".join(lines))
 
     def _move(self, by: int) -> None:
@@ -111,9 +125,13 @@ class RulesCard(QFrame):
         to = number + by
         if not 0 <= to < self.rules.count():
             return
-        if self._document.commit_edit(lambda room: move_rule(room, number, to), "Reorder colours"):
+        if self._document.commit_edit(lambda room: move_rule(room, number, to), tr("Reorder colours")):
             self.rules.setCurrentRow(self.rules.count() - 1 - to)
 
     def _remove(self) -> None:
         if (number := self.number) is not None:
-            self._document.commit_edit(lambda room: remove_rule(room, number), "Remove a colour rule")
+            self._document.commit_edit(lambda room: remove_rule(room, number), tr("Remove a colour rule"))
+
+
+def _number(count: int) -> str:
+    return f"{count:,}".replace(",", " ")
