@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from core.language import tr
+
 ISO_FACTORS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000)
 """Full size and the reductions of ISO 5455, as the number after ``1:``."""
 US_INCHES_PER_FOOT = {
@@ -29,14 +31,24 @@ class Scale:
         return real_mm / self.factor
 
     @property
-    def title(self) -> str:
-        """As the title block states it."""
-        plain = f"SCALE 1:{self.factor}"
+    def ratio(self) -> str:
+        """The ratio, and in the customary series what stands for a foot."""
+        plain = f"1:{self.factor}"
         if not self.is_us or self.factor == 1:
             return plain
         if self.factor in US_FEET_PER_INCH:
             return f"{plain}  (1\" = {US_FEET_PER_INCH[self.factor]}')"
         return f'{plain}  ({_INCH_NAMES[US_INCHES_PER_FOOT[self.factor]]}" = 1\'-0")'
+
+    @property
+    def title(self) -> str:
+        """As the title block states it."""
+        return stated(self.ratio)
+
+
+def stated(ratio: str) -> str:
+    """A ratio as the title block states it (ISO 5455)."""
+    return tr("SCALE {scale}", scale=ratio)
 
 
 def scales(is_us: bool) -> Iterator[Scale]:

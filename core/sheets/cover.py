@@ -10,18 +10,20 @@ from core.drawing import Path, Pen
 from core.drawing.items import moved
 from core.drawing.lettering import text_width_mm
 from core.frame import FramePlan
+from core.language import marked, tr, trn
+from core.places import place_words
 from core.room import Units
 from core.setout.metric import z_mm
 from core.setout.result import Check, SetOut
-from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.draft import Draft, drawing_box, page_title, page_words, papers
 from core.sheets.flow import LINE_MM, Column, Line, gap, heading, pages, paragraph, row
 from core.sheets.frames import frames
-from core.sheets.wording import KIND_NAMES, hours, term_rows
+from core.sheets.wording import KIND_NAMES, hours, span_words, term_rows
 from core.units import format_length, in_units
 
 _BETWEEN_MM = 8.0
 _SAID_ABOVE = frozenset({"fire-not-assessed", "escape-not-assessed", "mount-no-timber", "head-gap"})
-_LEVELS = {"error": "ERROR", "warning": "Warning", "note": "Note"}
+_LEVELS = {"error": marked("ERROR"), "warning": marked("Warning"), "note": marked("Note")}
 
 Pairs = Sequence[tuple[str, str]]
 
@@ -41,12 +43,12 @@ def _pages(setout: SetOut, plan: FramePlan, others: Sequence[Draft], checks: Seq
     area = drawing_box(paper, has_foot=False)
     width = area.width
     left = [
-        *_table("Panels", _totals(setout), _half(width)),
-        *_table("Sheets of this pack", _sheets(others, count), _half(width)),
+        *_table(tr("Panels"), _totals(setout), _half(width)),
+        *_table(tr("Sheets of this pack"), _sheets(others, count), _half(width)),
     ]
     right = [
-        *_table("Crew time", [row for row in term_rows(setout.minutes) if row[1] != "0 min"], _half(width)),
-        *_table("Rows and heights", [*_rows(setout), *_heights(setout)], _half(width)),
+        *_table(tr("Crew time"), [row for row in term_rows(setout.minutes) if row[1] != "0 min"], _half(width)),
+        *_table(tr("Rows and heights"), [*_rows(setout), *_heights(setout)], _half(width)),
     ]
     lines = [
         *_title(setout, width),
@@ -56,36 +58,39 @@ def _pages(setout: SetOut, plan: FramePlan, others: Sequence[Draft], checks: Seq
         *_checks(setout.room.display_units, checks, width),
     ]
     found = pages(lines, area)
-    names = ["Cover"] if len(found) == 1 else [f"Cover, page {i} of {len(found)}" for i in range(1, len(found) + 1)]
     return [
-        Draft("cover" if i == 0 else f"cover-{i + 1}", name, "cover", paper, tuple(items))
-        for i, (name, items) in enumerate(zip(names, found, strict=True))
+        Draft(code, page_title(tr("Cover"), page), marked("cover"), paper, tuple(items), page=page)
+        for number, items in enumerate(found, start=1)
+        for code, page in [("cover" if number == 1 else f"cover-{number}", page_words(number, len(found)))]
     ]
 
 
 def _title(setout: SetOut, width: float) -> list[Line]:
     name = setout.room.name
     height = next((h for h in (5.0, 3.5) if text_width_mm(name, h) <= width), 3.5)
-    said = (
-        f"{setout.tally.panels} panels of bricks on {len(setout.walls)} walls, about {hours(setout.minutes.total)} of crew time."
+    said = tr(
+        "{panels} panels of bricks on {walls} walls, about {hours} of crew time.",
+        panels=setout.tally.panels,
+        walls=len(setout.walls),
+        hours=hours(setout.minutes.total),
     )
     return [*paragraph(name, width, height), *paragraph(said, width, 3.5)]
 
 
 def _cautions(width: float) -> list[Line]:
-    lines = [heading("Read before you start", width), Line(2.0, (Path(((0.0, 0.0), (width, 0.0)), Pen(0.7)),), keeps=True)]
+    lines = [heading(tr("Read before you start"), width), Line(2.0, (Path(((0.0, 0.0), (width, 0.0)), Pen(0.7)),), keeps=True)]
     for caution in CAUTIONS:
-        lines += [*paragraph(caution, width, 2.5, has_bullet=True), gap(0.3)]
+        lines += [*paragraph(tr(caution), width, 2.5, has_bullet=True), gap(0.3)]
     return [*lines, Line(1.0, (Path(((0.0, 0.5), (width, 0.5)), Pen(0.7)),))]
 
 
 def _totals(setout: SetOut) -> Pairs:
     tally = setout.tally
-    kinds = [(KIND_NAMES[kind], str(tally.by_kind[kind])) for kind in KIND_NAMES if tally.by_kind.get(kind)]
+    kinds = [(tr(KIND_NAMES[kind]), str(tally.by_kind[kind])) for kind in KIND_NAMES if tally.by_kind.get(kind)]
     return [
         *kinds,
-        ("all panels", str(tally.panels)),
-        ("designs not in the kit", str(tally.designs_not_in_kit)),
+        (tr("all panels"), str(tally.panels)),
+        (tr("designs not in the kit"), str(tally.designs_not_in_kit)),
     ]
 
 
@@ -93,8 +98,8 @@ def _rows(setout: SetOut) -> Pairs:
     kit, units = setout.room.kit, setout.room.display_units
     return [
         (
-            f"row {band.index + 1}, from {format_length(z_mm(kit, band.z_plates), units)}",
-            f"{band.courses} courses, {format_length(z_mm(kit, band.height_plates), units)}",
+            tr("row {row}, from {height}", row=band.index + 1, height=format_length(z_mm(kit, band.z_plates), units)),
+            tr("{courses} courses, {height}", courses=band.courses, height=format_length(z_mm(kit, band.height_plates), units)),
         )
         for band in reversed(setout.rows)
     ]
@@ -104,9 +109,9 @@ def _heights(setout: SetOut) -> Pairs:
     room = setout.room
     top = z_mm(room.kit, setout.rows[-1].z_plates + setout.rows[-1].height_plates) if setout.rows else 0.0
     named = (
-        ("clad height asked for", room.clad_height_mm),
-        ("top of the last row", top),
-        ("head gap under the trim", room.clad_height_mm - top),
+        (tr("clad height asked for"), room.clad_height_mm),
+        (tr("top of the last row"), top),
+        (tr("head gap under the trim"), room.clad_height_mm - top),
     )
     return [(name, format_length(value, room.display_units)) for name, value in named]
 
@@ -150,11 +155,11 @@ def _checks(units: Units, checks: Sequence[Check], width: float) -> list[Line]:
     for check in checks:
         if check.code not in _SAID_ABOVE:
             places[order.index(check.level), check.text].append(check.where)
-    lines = [heading("Checks", width)]
+    lines = [heading(tr("Checks"), width)]
     for (level, text), where in sorted(places.items(), key=lambda found: found[0][0]):
-        said = f"{_LEVELS[order[level]]}, {_joined(where)}: {in_units(text, units)}"
+        said = f"{tr(_LEVELS[order[level]])}, {_joined(where)}: {in_units(text, units)}"
         lines += [*paragraph(said, width, 2.5, has_bullet=order[level] != "note"), gap(0.8)]
-    return lines if places else [*lines, *paragraph("Nothing else was found.", width)]
+    return lines if places else [*lines, *paragraph(tr("Nothing else was found."), width)]
 
 
 def _joined(places: Sequence[str]) -> str:
@@ -162,23 +167,29 @@ def _joined(places: Sequence[str]) -> str:
     sorts: defaultdict[str, list[str]] = defaultdict(list)
     for sort, _, name in (place.partition(" ") for place in places):
         sorts[sort].append(name)
-    many = (f"{sort}{'s' if len(names) > 1 else ''} {', '.join(names)}".strip() for sort, names in sorts.items())
-    return "; ".join(many)
+    return "; ".join(_places(sort, names) for sort, names in sorts.items())
+
+
+def _places(sort: str, names: Sequence[str]) -> str:
+    count, joined = len(names), ", ".join(names)
+    if sort == "panel":
+        return trn("panel {panels}", "panels {panels}", count, panels=joined)
+    if sort == "wall":
+        return trn("wall {walls}", "walls {walls}", count, walls=joined)
+    if sort == "opening":
+        return trn("opening {openings}", "openings {openings}", count, openings=joined)
+    return place_words(f"{sort} {joined}".strip())
 
 
 def _sheets(others: Sequence[Draft], count: int) -> Pairs:
     """Number and title, scale and paper of every sheet; the pages of one table in one line."""
-    listed = [(f"{_span(1, count)}   Cover", "")]
+    listed = [(f"{span_words(1, count)}   {tr('Cover')}", "")]
     number = count + 1
-    for title, alike in groupby(others, key=lambda draft: draft.title.partition(", page ")[0]):
+    for title, alike in groupby(others, key=lambda draft: draft.heading):
         first, *more = alike
         last = number + len(more)
-        scale = first.scale.removeprefix("SCALE ").partition("  ")[0]
+        scale = first.scale.partition("  ")[0]
         paper = first.paper.name.removeprefix("US ")
-        listed.append((f"{_span(number, last)}   {title}", f"{scale}, {paper}" if scale else paper))
+        listed.append((f"{span_words(number, last)}   {title}", f"{scale}, {paper}" if scale else paper))
         number = last + 1
     return listed
-
-
-def _span(first: int, last: int) -> str:
-    return str(first) if first == last else f"{first} to {last}"

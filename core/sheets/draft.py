@@ -8,7 +8,9 @@ from datetime import date
 from core.drawing import Box, Item, Paper, Path, Pen, Sheet, Text
 from core.drawing.items import rectangle
 from core.drawing.lettering import shorten, text_width_mm
+from core.drawing.scale import stated
 from core.drawing.sheet import A3, A4, LETTER, TABLOID
+from core.language import tr
 from core.room import Room, Units
 from core.units import metric_size
 
@@ -22,7 +24,10 @@ _THIN, _THICK = Pen(0.25), Pen(0.7)
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """What a sheet shows, without frame and number. ``scale`` is the title block's words, empty for tables."""
+    """What a sheet shows, without frame and number. ``document_type`` is English, to be put through ``tr`` where it is shown.
+
+    ``scale`` is its ratio and what else is said of it, empty for tables.
+    """
 
     code: str
     title: str
@@ -32,6 +37,23 @@ class Draft:
     scale: str = ""
     begins: str | None = None
     """The design that this sheet is the first about, where it is a panel sheet."""
+    page: str = ""
+    """The last part of the title, where the sheet is one of several pages."""
+
+    @property
+    def heading(self) -> str:
+        """The title that all pages of it share."""
+        return self.title.removesuffix(f", {self.page}") if self.page else self.title
+
+
+def page_words(number: int, count: int) -> str:
+    """Which page of how many; nothing where there is one."""
+    return tr("page {number} of {count}", number=number, count=count) if count > 1 else ""
+
+
+def page_title(title: str, page: str) -> str:
+    """The title of one page."""
+    return f"{title}, {page}" if page else title
 
 
 def papers(units: Units) -> tuple[Paper, Paper]:
@@ -98,17 +120,17 @@ def _surround(room: Room, draft: Draft, fields: _Fields) -> list[Item]:
 def _field_rows(room: Room, draft: Draft, fields: _Fields) -> tuple[tuple[float, tuple[tuple[str, str, float], ...]], ...]:
     """Rows of the title block (data fields of ISO 7200): height, then label, value and width of each."""
     top = (
-        ("Legal owner", "", 60.0),
-        ("Approved by", "", 45.0),
-        ("Creator", "Coursewright", 35.0),
-        ("Document type", draft.document_type, 40.0),
+        (tr("Legal owner"), "", 60.0),
+        (tr("Approved by"), "", 45.0),
+        (tr("Creator"), "Coursewright", 35.0),
+        (tr("Document type"), tr(draft.document_type), 40.0),
     )
-    middle = (("Title", draft.title, 125.0), ("Identification number", fields.identification, 55.0))
+    middle = ((tr("Title"), draft.title, 125.0), (tr("Identification number"), fields.identification, 55.0))
     bottom = (
-        ("Room", room.name, 67.0),
-        ("Scale", draft.scale or "not to scale", 57.0),
-        ("Date of issue", fields.issued, 28.0),
-        ("Sheet", fields.sheet, 28.0),
+        (tr("Room"), room.name, 67.0),
+        (tr("Scale"), stated(draft.scale) if draft.scale else tr("not to scale"), 57.0),
+        (tr("Date of issue"), fields.issued, 28.0),
+        (tr("Sheet"), fields.sheet, 28.0),
     )
     return ((9.0, top), (11.0, middle), (9.0, bottom))
 
@@ -126,7 +148,10 @@ def scale_bar(box: Box) -> list[Item]:
     """A bar 100 mm long to hold a rule against: a print that was fitted to the page shows itself."""
     y, left = box.bottom - 3.0, box.left
     ticks = [Path(((left + x, y - (2 if x % 50 else 3)), (left + x, y)), Pen(0.25)) for x in range(0, 101, 10)]
-    words = (f"{BAR} on paper: check with a rule, print at 100 %", f"{BAR}: check with a rule")
+    words = (
+        tr("{length} on paper: check with a rule, print at 100 %", length=BAR),
+        tr("{length}: check with a rule", length=BAR),
+    )
     fitting = next((text for text in words if text_width_mm(text, 2.5) <= box.width - 104), BAR)
     return [
         Path(((left, y), (left + 100, y)), Pen(0.5)),

@@ -12,6 +12,7 @@ from core.drawing.scale import Scale, scales
 from core.frame import WallFrame
 from core.frame.datum import datum_words
 from core.frame.remedies import misses_in_words
+from core.language import marked, tr
 from core.room import wall_letter
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, foot_box, papers
@@ -22,6 +23,7 @@ from core.sheets.joints import Pattern, rows_words
 from core.sheets.legend import legend
 from core.sheets.placing import Placer
 from core.sheets.view import Part, View, joints_in, split, whole_wall
+from core.sheets.wording import lengths_in
 from core.units import format_length, gap_words, in_units
 
 MATCH_MM = 7.0
@@ -42,7 +44,7 @@ def elevations(setout: SetOut, wall: int, frame: WallFrame | None = None) -> lis
 def note_of(setout: SetOut, frame: WallFrame | None) -> str:
     """What a crew must know besides the wall's lengths: where heights count from, and what crossed rings ask for."""
     misses = frame.backed.misses if frame else ()
-    said = f"{misses_in_words(len(frame.points), misses)} See the frame list." if frame and misses else ""
+    said = f"{misses_in_words(len(frame.points), misses)} {tr('See the frame list.')}" if frame and misses else ""
     return in_units(f"{datum_words(setout)} {said}".strip(), setout.room.display_units)
 
 
@@ -129,7 +131,7 @@ def _draft(setout: SetOut, view: View) -> Draft:
         *marks.items,
         *legend(foot_box(view.paper)),
     )
-    return Draft(part.code, part.title, "elevation", view.paper, items, view.scale.title)
+    return Draft(part.code, part.title, marked("elevation"), view.paper, items, view.scale.ratio)
 
 
 def _heading(setout: SetOut, view: View) -> list[Item]:
@@ -138,7 +140,7 @@ def _heading(setout: SetOut, view: View) -> list[Item]:
     area = drawing_box(view.paper, has_foot=True)
     title = Text((area.left, area.top + 5), part.title, 5.0)
     before, after = wall_letter((part.wall - 1) % room.wall_count), wall_letter((part.wall + 1) % room.wall_count)
-    sides = f"Seen from inside the room. Left: wall {before}. Right: wall {after}."
+    sides = tr("Seen from inside the room. Left: wall {left}. Right: wall {right}.", left=before, right=after)
     start = item_box(title).right + 5
     lines = wrap(_facts(setout, part, view.patterns), area.width, 2.5)
     return [
@@ -154,17 +156,21 @@ def _facts(setout: SetOut, part: Part, shown: Sequence[Pattern]) -> str:
     def write(mm: float) -> str:
         return format_length(mm, room.display_units)
 
-    unit = "mm" if room.display_units == "mm" else "feet and inches"
-    said = (
-        f"Frame {write(shell.length_mm)}. Panels {write(shell.pitches * room.kit.pitch_mm)} = {shell.pitches} pitches, "
-        f"beginning {write(shell.start_mm)} from the left frame corner. "
-        f"Packing {gap_words(shell.packing_mm, room.display_units)}. "
-        f"Lengths in {unit}. Below: joints from the panels' left end, openings from the frame's left corner. {part.note}"
-    ).rstrip()
+    measured = tr(
+        "Frame {frame}. Panels {panels} = {pitches} pitches, beginning {start} from the left frame corner. Packing {packing}.",
+        frame=write(shell.length_mm),
+        panels=write(shell.pitches * room.kit.pitch_mm),
+        pitches=shell.pitches,
+        start=write(shell.start_mm),
+        packing=gap_words(shell.packing_mm, room.display_units),
+    )
+    below = tr("Below: joints from the panels' left end, openings from the frame's left corner.")
+    said = f"{measured} {lengths_in(room.display_units)} {below} {part.note}".rstrip()
     left_out = sorted({row for pattern in joints_in(setout, part) if pattern not in shown for row in pattern.rows})
     if not left_out:
         return said
-    return f"{said} No room below for the joints of {rows_words(left_out)}: add up the widths in the panel schedule."
+    rest = tr("No room below for the joints of {rows}: add up the widths in the panel schedule.", rows=rows_words(left_out))
+    return f"{said} {rest}"
 
 
 def _timber(setout: SetOut, view: View) -> list[Item]:
@@ -203,12 +209,12 @@ def _match_lines(view: View) -> list[Item]:
         if not is_end:
             at = view.x(along)
             items.append(Path(((at, field.top - 2), (at, field.bottom + 2)), _MATCH))
-            items.append(Text((x, field.centre[1]), f"match line: goes on in part {other}", 2.5, "middle", 90))
+            items.append(Text((x, field.centre[1]), tr("match line: goes on in part {part}", part=other), 2.5, "middle", 90))
     for is_end, y, text_y, other in (
         (part.is_top, field.top, field.top - 1.5, part.number + part.columns),
         (part.is_bottom, field.bottom, field.bottom + 4.0, part.number - part.columns),
     ):
         if not is_end:
             items.append(Path(((field.left, y), (field.right, y)), _MATCH))
-            items.append(Text((field.centre[0], text_y), f"match line: goes on in part {other}", 2.5, "middle"))
+            items.append(Text((field.centre[0], text_y), tr("match line: goes on in part {part}", part=other), 2.5, "middle"))
     return items

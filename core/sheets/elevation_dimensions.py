@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from core.drawing import Item, Text
 from core.drawing.lettering import text_width_mm, wrap
+from core.language import tr
 from core.room import Opening
 from core.setout.metric import x_mm, z_mm
 from core.setout.result import SetOut
@@ -59,7 +60,7 @@ def floor_lines(setout: SetOut, part: Part, shown: Sequence[Pattern]) -> list[Fl
         for pattern in shown
     ]
     edges = _edges(setout, part)
-    frame = FloorLine("frame", 0.0, tuple(edges), tuple(write(x) for x in edges))
+    frame = FloorLine(tr("frame"), 0.0, tuple(edges), tuple(write(x) for x in edges))
     return [*found, frame] if edges else found
 
 

@@ -4,10 +4,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from core.drawing import Item, Paper, Path, Pen, Text
-from core.sheets.draft import BAR, Draft, drawing_box, foot_box, scale_bar
+from core.drawing.scale import Scale
+from core.language import tr
+from core.sheets.draft import BAR, Draft, drawing_box, foot_box, page_title, page_words, scale_bar
 from core.sheets.flow import Line, gap, pages, paragraph
 
-SCALE = "SCALE 1:1"
 OVERLAP_MM = 20.0
 """How much two parts of one strip share."""
 _JOIN = Pen(0.35, (3.0, 1.0, 0.5, 1.0))
@@ -44,24 +45,28 @@ def join_marks(piece: Piece, at: Callable[[float], float], top: float, bottom: f
     items: list[Item] = []
     for join in piece.joins_mm:
         x = at(join)
-        items += [Path(((x, top), (x, bottom)), _JOIN), Text((x + 1.0, (top + bottom) / 2 + 2.0), "join", 2.5)]
+        items += [Path(((x, top), (x, bottom)), _JOIN), Text((x + 1.0, (top + bottom) / 2 + 2.0), tr("join"), 2.5)]
     return items
 
 
 def piece_words(number: int, count: int) -> str:
     """What is added to the title of a strip in several parts."""
-    return "" if count == 1 else f", part {number} of {count}: lay join on join and glue"
+    if count == 1:
+        return ""
+    return tr(", part {number} of {count}: lay join on join and glue", number=number, count=count)
 
 
 def print_words(paper: Paper) -> str:
     """What makes a print true, and what to do with one that is not."""
-    return (
-        f"Measure the {BAR} line at the foot of this sheet with a steel rule before you use it. If it is not {BAR}, throw "
-        f"the print away and print again on {paper.name} at 100 % (actual size), never fitted to the page."
+    return tr(
+        "Measure the {length} line at the foot of this sheet with a steel rule before you use it. If it is not {length}, throw "
+        "the print away and print again on {paper} at 100 % (actual size), never fitted to the page.",
+        length=BAR,
+        paper=paper.name,
     )
 
 
-def full_size_drafts(code: str, title: str, paper: Paper, how: str, strips: Sequence[Line]) -> list[Draft]:
+def full_size_drafts(code: str, title: str, kind: str, paper: Paper, how: str, strips: Sequence[Line]) -> list[Draft]:
     """The strips on as many sheets as they take, each with the words on how to use them and the bar to measure."""
     area = drawing_box(paper, has_foot=True)
     head = [
@@ -75,13 +80,15 @@ def full_size_drafts(code: str, title: str, paper: Paper, how: str, strips: Sequ
     return [
         Draft(
             f"{code}-{number}",
-            title if len(found) == 1 else f"{title}, page {number} of {len(found)}",
-            title.lower(),
+            page_title(title, page),
+            kind,
             paper,
             (*items, *bar),
-            SCALE,
+            Scale(1).ratio,
+            page=page,
         )
         for number, items in enumerate(found, start=1)
+        for page in [page_words(number, len(found))]
     ]
 
 

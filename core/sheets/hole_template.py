@@ -9,6 +9,7 @@ from core.drawing import Box, Item, Path, Pen, Text
 from core.drawing.items import rectangle
 from core.drawing.lettering import text_width_mm, wrap
 from core.kit import Kit
+from core.language import marked, tr
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, papers
 from core.sheets.flow import Line
@@ -17,6 +18,7 @@ from core.sheets.panel_bricks import hole
 from core.sheets.panel_columns import abreast
 from core.sheets.panel_legs import leg_name, leg_spans, running_counts
 from core.sheets.panel_patterns import hole_lines
+from core.sheets.wording import both
 from core.units import METRIC, metric_size
 
 STRIP_MM = 24.0
@@ -27,7 +29,7 @@ _ABREAST_MM = 10.0
 """Between two strips side by side, where they are short enough for that."""
 _LAST_COUNT_MM = 2.0
 """How far the count at a strip's end reaches beyond it."""
-_HOW = (
+_HOW = marked(
     "Cut the strip out and hold it to the frame, its left end where the panel begins, its middle line at the height given "
     "for the hole. Mark through each ring. Timber must lie behind every mark; where there is none, the frame list says "
     "what to do. Small numbers count knobs."
@@ -77,20 +79,24 @@ def hole_templates(setout: SetOut, bonds: Mapping[str, Bond]) -> list[Draft]:
         line for (template, uses), one in zip(found, narrow, strict=True) if one for line in _strips(template, uses, kit, column)
     ]
     pairs = [abreast(slim[n : n + 1], slim[n + 1 : n + 2], column + _ABREAST_MM)[0] for n in range(0, len(slim), 2)]
-    return full_size_drafts("hole-template", "Hole template", paper, _HOW, [*wide, *pairs])
+    return full_size_drafts("hole-template", tr("Hole template"), marked("hole template"), paper, tr(_HOW), [*wide, *pairs])
 
 
 def _strips(template: Template, uses: Mapping[tuple[float, ...], Sequence[str]], kit: Kit, width: float) -> list[Line]:
     parts = pieces(template.width * kit.pitch_mm, width)
     lines = []
     for number, piece in enumerate(parts, start=1):
-        named = f"{template.leg.capitalize()}, " if template.leg else ""
-        title = f"{named}{template.width} knobs, {metric_size(template.width * kit.pitch_mm, 1)}{piece_words(number, len(parts))}"
-        said = "; ".join(
-            f"{' and '.join(f'{mm:.1f}' for mm in levels)}{METRIC}: {', '.join(names)}" for levels, names in uses.items()
+        named = f"{template.leg[:1].upper()}{template.leg[1:]}, " if template.leg else ""
+        title = tr(
+            "{leg}{knobs} knobs, {width}{part}",
+            leg=named,
+            knobs=template.width,
+            width=metric_size(template.width * kit.pitch_mm, 1),
+            part=piece_words(number, len(parts)),
         )
+        said = "; ".join(f"{both([f'{mm:.1f}' for mm in levels])}{METRIC}: {', '.join(names)}" for levels, names in uses.items())
         rows = [(part, 3.5, 5.4) for part in wrap(title, width, 3.5)]
-        rows += [(part, 2.5, 4.2) for part in wrap(f"Holes above the panel's foot at {said}", width, 2.5)]
+        rows += [(part, 2.5, 4.2) for part in wrap(tr("Holes above the panel's foot at {heights}", heights=said), width, 2.5)]
         items: list[Item] = []
         y = 0.0
         for part, size, height in rows:
@@ -125,7 +131,11 @@ def _strip(template: Template, kit: Kit, piece: Piece, top: float) -> list[Item]
 def _hole(template: Template, kit: Kit, line: int, at: tuple[float, float], *, is_low: bool) -> list[Item]:
     """A hole's axis and ring, and how far it is from either end of the panel; every second one says so below the middle."""
     x, top = at
-    said = f"{line * kit.pitch_mm:.1f} from left, {(template.width - line) * kit.pitch_mm:.1f} from right"
+    said = tr(
+        "{left:.1f} from left, {right:.1f} from right",
+        left=line * kit.pitch_mm,
+        right=(template.width - line) * kit.pitch_mm,
+    )
     fits_left = x - 4.0 - text_width_mm(said, 2.5) >= 0.0 and line * 2 > template.width
     return [
         Path(((x, top), (x, top + STRIP_MM)), _AXIS),

@@ -4,7 +4,9 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from core.language import trn
 from core.setout.result import Face
+from core.sheets.wording import span_words
 
 Span = tuple[int, int]
 
@@ -53,10 +55,9 @@ def rows_words(rows: Sequence[int]) -> str:
             spans[-1][1] = row
         else:
             spans.append([row, row])
-    return f"{'row' if len(rows) == 1 else 'rows'} {', '.join(_span(first + 1, last + 1) for first, last in spans)}"
+    said = ", ".join(_span(first + 1, last + 1) for first, last in spans)
+    return trn("row {rows}", "rows {rows}", len(rows), rows=said)
 
 
 def _span(first: int, last: int) -> str:
-    if first == last:
-        return str(first)
-    return f"{first}, {last}" if last == first + 1 else f"{first} to {last}"
+    return f"{first}, {last}" if last == first + 1 else span_words(first, last)

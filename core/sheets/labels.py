@@ -10,8 +10,9 @@ import segno
 from core.drawing import Box, Item, Path, Pen, Rings, Text
 from core.drawing.items import Point, rectangle
 from core.drawing.lettering import shorten, text_width_mm, wrap
+from core.language import marked, tr
 from core.setout.result import Panel, SetOut
-from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.draft import Draft, drawing_box, page_title, papers
 from core.sheets.flow import Line, gap, pages, paragraph
 
 LABEL_WIDTH_MM, LABEL_HEIGHT_MM = 58.0, 29.0
@@ -23,7 +24,7 @@ MASK = 5
 """The mask that ISO/IEC 18004 prefers most often for marks. Readers take all eight; comparing them takes most of the time."""
 _DARK_RUN = re.compile(rb"\x01+")
 _CUT = Pen(0.18, (2.0, 1.0), grey=0.4)
-_HOW = (
+_HOW = marked(
     "Cut along the dashed lines with scissors. Stick the label on the panel's back as soon as it has passed its check, the arrow "
     "pointing up. The square code says the mark."
 )
@@ -37,11 +38,12 @@ def labels(setout: SetOut, names: Mapping[str, str] | None = None) -> list[Draft
     paper = papers(setout.room.display_units)[0]
     area = drawing_box(paper, has_foot=False)
     across = int(area.width / LABEL_WIDTH_MM)
-    head = [*paragraph(_HOW, area.width, 2.5), gap(1.0)]
+    head = [*paragraph(tr(_HOW), area.width, 2.5), gap(1.0)]
     found = pages(list(_rows(setout, names or {}, across)), area, head)
     return [
-        Draft(f"labels-{number}", f"Labels, page {number} of {len(found)}", "labels", paper, tuple(items))
+        Draft(f"labels-{number}", page_title(tr("Labels"), page), marked("labels"), paper, tuple(items), page=page)
         for number, items in enumerate(found, start=1)
+        for page in [tr("page {number} of {count}", number=number, count=len(found))]
     ]
 
 
@@ -65,13 +67,13 @@ def label(panel: Panel, left_mm: float = 0.0, name: str | None = None) -> list[I
     wall = panel.mark.partition("-")[0]
     x, text_mm = left_mm + 3.0, LABEL_WIDTH_MM - size - 3.0
     height = next((h for h in (7.0, 5.0, 3.5) if text_width_mm(panel.mark, h) <= text_mm), 2.5)
-    place = shorten(apart or f"wall {wall}, row {panel.row + 1}", text_mm, 2.5)
+    place = shorten(apart or tr("wall {wall}, row {row}", wall=wall, row=panel.row + 1), text_mm, 2.5)
     return [
         rectangle(Box(left_mm, 0.0, left_mm + LABEL_WIDTH_MM, LABEL_HEIGHT_MM), _CUT),
         Text((x, 10.0), panel.mark, height),
         *(Text((x, y), words, 2.5) for y, words in _under_the_mark(design, place, text_mm)),
         *_arrow(x + 2.0, 22.0, 27.0),
-        Text((x + 6.0, 26.2), "up", 3.5),
+        Text((x + 6.0, 26.2), tr("up"), 3.5),
         qr_item(panel.mark, (code_left, (LABEL_HEIGHT_MM - size) / 2)),
     ]
 

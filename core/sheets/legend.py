@@ -5,6 +5,7 @@ from collections.abc import Callable
 from core.drawing import Box, Item, Path, Pen, Text
 from core.drawing.items import rectangle
 from core.drawing.lettering import shorten
+from core.language import tr
 from core.setout.result import PanelKind
 from core.sheets.draft import scale_bar
 from core.sheets.symbols import corner_edge, mount, panel_fill, panel_outline
@@ -19,14 +20,14 @@ Symbol = Callable[[Box], list[Item]]
 def legend(box: Box) -> list[Item]:
     """Eight symbols in two columns and the bar to check the scale with."""
     entries: tuple[tuple[Symbol, str], ...] = (
-        (_panel("full"), "panel of the kit"),
-        (_panel("closer"), "closer: plain, own width or height"),
-        (_panel("shaped"), "shaped: notch or cut-out"),
-        (_leg, "corner panel: goes on round the corner"),
-        (_mount(lands=True), "mounting point, timber behind it"),
-        (_mount(lands=False), "mounting point without timber: see frame list"),
-        (_timber, "timber behind the panels"),
-        (_opening, "opening, nothing here"),
+        (_panel("full"), tr("panel of the kit")),
+        (_panel("closer"), tr("closer: plain, own width or height")),
+        (_panel("shaped"), tr("shaped: notch or cut-out")),
+        (_leg, tr("corner panel: goes on round the corner")),
+        (_mount(lands=True), tr("mounting point, timber behind it")),
+        (_mount(lands=False), tr("mounting point without timber: see frame list")),
+        (_timber, tr("timber behind the panels")),
+        (_opening, tr("opening, nothing here")),
     )
     items: list[Item] = []
     width = box.width / 2

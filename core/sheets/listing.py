@@ -6,7 +6,7 @@ from dataclasses import replace
 from core.drawing import Text
 from core.drawing.lettering import shorten
 from core.setout.result import SetOut
-from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.draft import Draft, drawing_box, page_title, page_words, papers
 from core.sheets.flow import Column, Line, header_row, pages, row, sized
 
 
@@ -16,7 +16,7 @@ def list_width(setout: SetOut) -> float:
 
 
 def list_drafts(setout: SetOut, code: str, name: str, kind: str, lines: Sequence[Line]) -> list[Draft]:
-    """Lines on as many small sheets as they take."""
+    """Lines on as many small sheets as they take; ``kind`` is the document type."""
     paper = papers(setout.room.display_units)[0]
     box = drawing_box(paper, has_foot=False)
     found = pages(lines, box, _title(name, box.width))
@@ -24,12 +24,14 @@ def list_drafts(setout: SetOut, code: str, name: str, kind: str, lines: Sequence
     return [
         Draft(
             f"{code}-{number}" if many else code,
-            f"{name}, page {number} of {len(found)}" if many else name,
+            page_title(name, page),
             kind,
             paper,
             tuple(items),
+            page=page,
         )
         for number, items in enumerate(found, start=1)
+        for page in [page_words(number, len(found))]
     ]
 
 

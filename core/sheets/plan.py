@@ -5,11 +5,13 @@ from dataclasses import replace
 from core.drawing import Box, Item, Paper, Text
 from core.drawing.lettering import shorten
 from core.drawing.scale import largest_scale
+from core.language import marked, tr
 from core.room import wall_letter
 from core.setout.result import SetOut
-from core.sheets.draft import Draft, drawing_box, foot_box, papers, scale_bar
+from core.sheets.draft import Draft, drawing_box, foot_box, page_title, papers, scale_bar
 from core.sheets.flow import Column, Line, header_row, pages, row
 from core.sheets.plan_view import PlanView, room_drawing
+from core.sheets.wording import lengths_in, unit_short
 from core.units import format_length, gap_words
 
 LABEL_MM = 26.0
@@ -32,15 +34,16 @@ def plan(setout: SetOut) -> list[Draft]:
     fields = either if beside else (below_head,)
     view, field = min(((_fitted(setout, field), field) for field in fields), key=lambda pair: pair[0].scale.factor)
     items = (*_heading(setout, area), *room_drawing(view, field), *beside, *scale_bar(foot_box(paper)))
-    drafts = [Draft("plan", "Plan", "plan", paper, items, view.scale.title)]
+    drafts = [Draft("plan", tr("Plan"), marked("plan"), paper, items, view.scale.ratio)]
     return drafts if beside else [*drafts, *_wall_pages(setout, small)]
 
 
 def _wall_pages(setout: SetOut, paper: Paper) -> list[Draft]:
     found = pages(_table_lines(setout), drawing_box(paper, has_foot=False), [header_row(_columns(setout))])
     return [
-        Draft(f"walls-{i}", f"Walls, page {i} of {len(found)}", "wall schedule", paper, tuple(items))
-        for i, items in enumerate(found, start=1)
+        Draft(f"walls-{number}", page_title(tr("Walls"), page), marked("wall schedule"), paper, tuple(items), page=page)
+        for number, items in enumerate(found, start=1)
+        for page in [tr("page {number} of {count}", number=number, count=len(found))]
     ]
 
 
@@ -54,26 +57,25 @@ def _fitted(setout: SetOut, field: Box) -> PlanView:
 
 
 def _heading(setout: SetOut, area: Box) -> list[Item]:
-    said = (
+    said = tr(
         "Seen from above. The arrow by a letter points the way you look at that wall on its elevation. "
         "Dark corners: corner panels of row 1."
     )
-    unit = "Lengths in mm." if setout.room.display_units == "mm" else "Lengths in feet and inches."
     return [
-        Text((area.left, area.top + 5), "Plan", 5.0),
-        Text((area.left, area.top + 10), shorten(f"{said} {unit}", area.width, 2.5), 2.5),
+        Text((area.left, area.top + 5), tr("Plan"), 5.0),
+        Text((area.left, area.top + 10), shorten(f"{said} {lengths_in(setout.room.display_units)}", area.width, 2.5), 2.5),
     ]
 
 
 def _columns(setout: SetOut) -> list[Column]:
-    unit = "mm" if setout.room.display_units == "mm" else "ft-in"
+    unit = unit_short(setout.room.display_units)
     return [
-        Column("wall", 10.0),
-        Column(f"frame, {unit}", 25.0, "end"),
-        Column("panels", 25.0, "end"),
-        Column("pitches", 16.0, "end"),
-        Column("begin at", 20.0, "end"),
-        Column("packing", 26.0, "end"),
+        Column(tr("wall"), 10.0),
+        Column(tr("frame, {unit}", unit=unit), 25.0, "end"),
+        Column(tr("panels"), 25.0, "end"),
+        Column(tr("pitches"), 16.0, "end"),
+        Column(tr("begin at"), 20.0, "end"),
+        Column(tr("packing"), 26.0, "end"),
     ]
 
 

@@ -6,6 +6,7 @@ from itertools import product
 from core.drawing import Box, Circle, Item, Path, Pen, Text, item_box
 from core.drawing.items import Point
 from core.drawing.scale import Scale
+from core.language import tr
 from core.room import Opening, wall_letter
 from core.setout.metric import x_mm
 from core.setout.result import SetOut
@@ -135,7 +136,7 @@ def _length(view: PlanView, wall: int, placer: Placer) -> list[Item]:
     """The frame length and the packing, outside the room by the wall's middle; inside where outside is taken."""
     setout, units = view.setout, view.setout.room.display_units
     shell = setout.walls[wall]
-    lines = (format_length(shell.length_mm, units), f"packing {gap_words(shell.packing_mm, units)}")
+    lines = (format_length(shell.length_mm, units), tr("packing {gap}", gap=gap_words(shell.packing_mm, units)))
     x0, y0 = view.on_wall(wall, 0.0, 0.0)
     x1, y1 = view.on_wall(wall, shell.length_mm, 0.0)
     turn = 90 if abs(x1 - x0) < abs(y1 - y0) * 0.2 else 0

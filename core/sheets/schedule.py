@@ -5,15 +5,16 @@ from itertools import accumulate
 
 from core.drawing import Box, Item, Pen
 from core.drawing.items import rectangle
+from core.language import marked, tr
 from core.setout.result import Design, Face, Panel, SetOut
-from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.draft import Draft, drawing_box, page_title, page_words, papers
 from core.sheets.flow import Column, Line, header_row, heading, needed_mm, pages, row, sized
 from core.sheets.symbols import lacks_timber
-from core.sheets.wording import KIND_NAMES
+from core.sheets.wording import KIND_NAMES, unit_short
 from core.units import format_length
 
 _BOX = Pen(0.25)
-_TICKED = ("built", "hung")
+_TICKED = (marked("built"), marked("hung"))
 """Boxes for the crew to tick, where the sheet is wide enough for them."""
 _SPARED = (2, 4, 6)
 """Columns that make room for a panel's sheet, the first first: kind and pitches are in the design's name, minutes on its list."""
@@ -25,8 +26,10 @@ def schedule(setout: SetOut, panel_pages: Mapping[str, str], names: Mapping[str,
     ``names`` say which sheet a panel is built by, by mark, where that is not its design's.
     """
     return [
-        *_table_drafts(setout, "panels", "Panel schedule", *_panel_table(setout, names or {})),
-        *_table_drafts(setout, "designs", "Designs to build", *_design_table(setout, panel_pages)),
+        *_table_drafts(setout, "panels", tr("Panel schedule"), marked("panel schedule"), *_panel_table(setout, names or {})),
+        *_table_drafts(
+            setout, "designs", tr("Designs to build"), marked("designs to build"), *_design_table(setout, panel_pages)
+        ),
     ]
 
 
@@ -35,18 +38,20 @@ def table_area(setout: SetOut) -> Box:
     return drawing_box(papers(setout.room.display_units)[0], has_foot=False)
 
 
-def _table_drafts(setout: SetOut, code: str, title: str, columns: list[Column], lines: list[Line]) -> list[Draft]:
+def _table_drafts(setout: SetOut, code: str, title: str, kind: str, columns: list[Column], lines: list[Line]) -> list[Draft]:
     paper = papers(setout.room.display_units)[0]
     found = pages(lines, table_area(setout), [header_row(columns)])
     return [
         Draft(
             f"{code}-{number}",
-            title if len(found) == 1 else f"{title}, page {number} of {len(found)}",
-            title.lower(),
+            page_title(title, page),
+            kind,
             paper,
             tuple(items),
+            page=page,
         )
         for number, items in enumerate(found, start=1)
+        for page in [page_words(number, len(found))]
     ]
 
 
@@ -84,8 +89,15 @@ def mount_words(faces: tuple[Face, ...]) -> str:
 
 def _panel_table(setout: SetOut, sheets: Mapping[str, str]) -> tuple[list[Column], list[Line]]:
     width = table_area(setout).width
-    titles = ("mark", "design", "kind", f"size, {unit_words(setout)}", "pitches\n× courses", "mounting\npoints\n(no timber)")
-    names = [*map(Column, titles), Column("min", anchor="end"), *(Column(name, anchor="middle") for name in _TICKED)]
+    titles = (
+        tr("mark"),
+        tr("design"),
+        tr("kind"),
+        tr("size, {unit}", unit=unit_short(setout.room.display_units)),
+        tr("pitches\n× courses"),
+        tr("mounting\npoints\n(no timber)"),
+    )
+    names = [*map(Column, titles), Column("min", anchor="end"), *(Column(tr(name), anchor="middle") for name in _TICKED)]
     cells = [[*_panel_cells(setout, panel, sheets.get(panel.mark, panel.design)), "", ""] for panel in setout.panels]
     shown, has_boxes = _shown(names, cells, width)
     columns = sized([names[at] for at in shown], [[texts[at] for at in shown] for texts in cells], width)
@@ -95,7 +107,7 @@ def _panel_table(setout: SetOut, sheets: Mapping[str, str]) -> tuple[list[Column
         letter = panel.mark.partition("-")[0]
         if (letter, panel.row) != group:
             group = (letter, panel.row)
-            lines.append(heading(f"Wall {letter}, row {panel.row + 1}", width))
+            lines.append(heading(tr("Wall {wall}, row {row}", wall=letter, row=panel.row + 1), width))
         made = row(columns, [texts[at] for at in shown])
         lines.append(Line(made.height_mm, (*made.items, *(_tick_boxes(columns) if has_boxes else ()))))
     return columns, lines
@@ -112,13 +124,8 @@ def _shown(names: Sequence[Column], cells: Sequence[Sequence[str]], width: float
     return shown[: -len(_TICKED)], False
 
 
-def unit_words(setout: SetOut) -> str:
-    """The unit of lengths in a table's head."""
-    return "mm" if setout.room.display_units == "mm" else "ft-in"
-
-
 def _panel_cells(setout: SetOut, panel: Panel, name: str) -> list[str]:
-    named = [panel.mark, name, KIND_NAMES[panel.kind], *size_words(setout, panel)]
+    named = [panel.mark, name, tr(KIND_NAMES[panel.kind]), *size_words(setout, panel)]
     return [*named, mount_words(panel.faces), f"{panel.minutes:.1f}"]
 
 
@@ -131,19 +138,19 @@ def _tick_boxes(columns: list[Column]) -> list[Item]:
 
 def _design_table(setout: SetOut, panel_pages: Mapping[str, str]) -> tuple[list[Column], list[Line]]:
     width = table_area(setout).width
-    numbers = [Column(name, anchor="end") for name in ("how many", "min each", "min", "page of\npanel\nsheets")]
-    names = [Column("design"), Column("kind"), Column("in the kit"), *numbers]
+    counted = (tr("how many"), tr("min each"), "min", tr("page of\npanel\nsheets"))
+    names = [*map(Column, (tr("design"), tr("kind"), tr("in the kit"))), *(Column(name, anchor="end") for name in counted)]
     each = {panel.design: panel.minutes for panel in setout.panels}
     total = sum(panel.minutes for panel in setout.panels)
     order = list(KIND_NAMES)
     designs = sorted(setout.designs, key=lambda design: (not design.in_kit, order.index(design.kind), design.name))
     cells = [[*_design_cells(design, each[design.name]), panel_pages.get(design.name, "")] for design in designs]
-    sums = ["all designs", "", "", f"{len(setout.panels)}", "", f"{total:.0f}", ""]
+    sums = [tr("all designs"), "", "", f"{len(setout.panels)}", "", f"{total:.0f}", ""]
     columns = sized(names, [*cells, sums], width)
     return columns, [*(row(columns, texts) for texts in cells), row(columns, sums)]
 
 
 def _design_cells(design: Design, each: float) -> list[str]:
-    kit = "yes" if design.in_kit else "no: set-up needed"
+    kit = tr("yes") if design.in_kit else tr("no: set-up needed")
     numbers = [f"{design.count}", f"{each:.1f}", f"{each * design.count:.0f}"]
-    return [design.name, KIND_NAMES[design.kind], kit, *numbers]
+    return [design.name, tr(KIND_NAMES[design.kind]), kit, *numbers]

@@ -9,6 +9,7 @@ from core.drawing import Box, Item, Path, Pen, Text
 from core.drawing.items import rectangle
 from core.drawing.lettering import wrap
 from core.kit import Kit
+from core.language import marked, tr
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, papers
 from core.sheets.flow import Line
@@ -23,7 +24,7 @@ _FOOT_MM = 7.0
 _UNDER_MM = 8.0
 _EDGE, _LINE, _AXIS = Pen(0.5), Pen(0.25), Pen(0.18, (4.0, 1.0, 0.5, 1.0))
 _GREY = 0.88
-_HOW = (
+_HOW = marked(
     "Cut the strip out, glue it to a straight lath and stand it beside the panel, FOOT on the table. The top of every course "
     "must meet its line. Large numbers count courses, small ones are millimetres from the table, rings show courses with holes."
 )
@@ -63,7 +64,7 @@ def story_poles(setout: SetOut, bonds: Mapping[str, Bond]) -> list[Draft]:
     paper = papers(setout.room.display_units)[1]
     width = strip_width_mm(paper)
     strips = [line for pole, designs in poles(bonds).items() for line in _strips(pole, designs, setout.room.kit, width)]
-    return full_size_drafts("story-pole", "Story pole", paper, _HOW, strips)
+    return full_size_drafts("story-pole", tr("Story pole"), marked("story pole"), paper, tr(_HOW), strips)
 
 
 def _strips(pole: Pole, designs: Sequence[str], kit: Kit, width: float) -> list[Line]:
@@ -72,7 +73,13 @@ def _strips(pole: Pole, designs: Sequence[str], kit: Kit, width: float) -> list[
     courses = sum(mark.kind == "course" for mark in pole)
     lines = []
     for number, piece in enumerate(parts, start=1):
-        title = f"{courses} courses, {metric_size(height, 1)}{piece_words(number, len(parts))}. For {', '.join(designs)}"
+        title = tr(
+            "{courses} courses, {height}{part}. For {designs}",
+            courses=courses,
+            height=metric_size(height, 1),
+            part=piece_words(number, len(parts)),
+            designs=", ".join(designs),
+        )
         heading = wrap(title, width, 3.5)
         top = len(heading) * 5.4 + 1.0
         items: list[Item] = [Text((0.0, 4.2 + 5.4 * i), part, 3.5) for i, part in enumerate(heading)]
@@ -94,7 +101,7 @@ def _strip(pole: Pole, kit: Kit, piece: Piece, top: float, *, is_foot: bool) -> 
             items += _mark(mark, Box(x(high), top, x(low), top + STRIP_MM), high)
     items.append(rectangle(Box(0.0, top, piece.length_mm, top + STRIP_MM), _EDGE))
     if is_foot:
-        items.append(Text((piece.length_mm + 5.0, top + STRIP_MM / 2), "FOOT", 3.5, "middle", 90))
+        items.append(Text((piece.length_mm + 5.0, top + STRIP_MM / 2), tr("FOOT"), 3.5, "middle", 90))
     return [*items, *join_marks(piece, x, top, top + STRIP_MM)]
 
 

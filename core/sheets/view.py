@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from core.drawing import Box, Paper
 from core.drawing.items import Point
 from core.drawing.scale import Scale
+from core.language import tr
 from core.room import wall_letter
 from core.setout.metric import outer_mm, x_mm, z_mm
 from core.setout.result import Face, Panel, Row, SetOut
@@ -42,8 +43,10 @@ class Part:
 
     @property
     def title(self) -> str:
-        part = "" if self.count == 1 else f", part {self.number} of {self.count}"
-        return f"Elevation of wall {wall_letter(self.wall)}{part}"
+        letter = wall_letter(self.wall)
+        if self.count == 1:
+            return tr("Elevation of wall {wall}", wall=letter)
+        return tr("Elevation of wall {wall}, part {number} of {count}", wall=letter, number=self.number, count=self.count)
 
     @property
     def row_numbers(self) -> frozenset[int]:
