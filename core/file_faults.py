@@ -7,14 +7,17 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
+from core.fault_words import fault_words
+from core.language import tr
+
 _LONGEST_QUOTE = 40
 
 
 def first_fault(error: ValidationError, document: Any, model: type[BaseModel]) -> str:
     """The first fault of a document that ``model`` refused, as ``openings.1.width_mm: found -3, should be greater than 0``."""
     faults = error.errors(include_url=False)
-    more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
-    return _fault(faults[0], document, model) + more
+    first = _fault(faults[0], document, model)
+    return tr("{fault} (and {count} more)", fault=first, count=len(faults) - 1) if len(faults) > 1 else first
 
 
 def _fault(fault: ErrorDetails, document: Any, model: type[BaseModel]) -> str:
@@ -31,25 +34,29 @@ def _words(fault: ErrorDetails, path: list[int | str], model: type[BaseModel]) -
     found = quoted(fault["input"])
     match fault["type"]:
         case "value_error":
-            return fault["msg"].removeprefix("Value error, ")
+            return fault_words(fault)
         case "json_invalid":
-            return f"not JSON ({fault['ctx']['error']})"
+            return tr("not JSON ({why})", why=tr(fault["ctx"]["error"]))
         case "missing" | "union_tag_not_found":
-            return "missing; it must be given"
+            return tr("missing; it must be given")
         case "extra_forbidden":
-            known = _known_keys(path[:-1], model)
-            return "unknown key" + (f"; keys here are {', '.join(known)}" if known else "; take it out")
+            if known := _known_keys(path[:-1], model):
+                return tr("unknown key; keys here are {keys}", keys=", ".join(known))
+            return tr("unknown key; take it out")
         case "union_tag_invalid":
-            return f"found {quoted(fault['ctx']['tag'])}, should be one of {fault['ctx']['expected_tags']}"
+            tags = fault["ctx"]["expected_tags"]
+            return tr("found {found}, should be one of {choices}", found=quoted(fault["ctx"]["tag"]), choices=tags)
         case "string_pattern_mismatch":
-            return f"found {found}, should start with a letter or digit and hold only those, spaces, dots and dashes"
+            return tr(
+                "found {found}, should start with a letter or digit and hold only those, spaces, dots and dashes", found=found
+            )
         case "model_type" | "model_attributes_type" | "dict_type":
-            return f"found {found}, should be an object"
+            return tr("found {found}, should be an object", found=found)
         case "tuple_type" | "list_type":
-            return f"found {found}, should be a list"
+            return tr("found {found}, should be a list", found=found)
         case _:
-            wish = re.sub(r"^(Input|Tuple|List|String) ", "", fault["msg"]).replace(" after validation", "")
-            return f"found {found}, {wish}"
+            wish = re.sub(r"^(Input|Tuple|List|String) ", "", fault_words(fault)).replace(" after validation", "")
+            return tr("found {found}, {wish}", found=found, wish=wish)
 
 
 def _document_path(loc: tuple[int | str, ...], document: Any) -> list[int | str]:
@@ -82,13 +89,13 @@ def _known_keys(path: list[int | str], model: type[BaseModel]) -> list[str]:
 def quoted(value: Any) -> str:
     """A found value as the file shows it, cut short, on one line."""
     if isinstance(value, list | tuple):
-        return "a list" if value else "an empty list"
+        return tr("a list") if value else tr("an empty list")
     if isinstance(value, dict):
-        return "an object"
+        return tr("an object")
     try:
         text = _on_one_line(value)
     except ValueError:
-        return "an overlong number"
+        return tr("an overlong number")
     return text if len(text) <= _LONGEST_QUOTE else text[: _LONGEST_QUOTE - 1] + "…"
 
 

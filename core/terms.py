@@ -125,3 +125,59 @@ PRACTICE = (marked("unit"), marked("cumulative average"))
 MAKES = (marked("plain"), marked("shaped"), marked("corner"), marked("shaped corner"))
 WORK = (marked("build"), marked("handling"), marked("setup"))
 PROOFS = (marked("proven"), marked("best found"))
+
+SHAPES = (
+    marked("Rectangle"),
+    marked("L"),
+    marked("T"),
+    marked("U"),
+    marked("Alcove"),
+    marked("Bay"),
+    marked("width"),
+    marked("depth"),
+    marked("corner width"),
+    marked("corner depth"),
+    marked("stem width"),
+    marked("bar depth"),
+    marked("left arm"),
+    marked("right arm"),
+    marked("court depth"),
+    marked("alcove width"),
+    marked("alcove depth"),
+    marked("alcove from left"),
+    marked("bay width"),
+    marked("bay depth"),
+)
+"""Ready shapes of rooms and their sizes."""
+
+SYSTEM = (
+    marked("permission denied"),
+    marked("operation not permitted"),
+    marked("read-only file system"),
+    marked("no such file or directory"),
+    marked("is a directory"),
+    marked("not a directory"),
+    marked("no space left on device"),
+    marked("disk quota exceeded"),
+    marked("file too large"),
+    marked("file name too long"),
+    marked("input/output error"),
+    marked("too many levels of symbolic links"),
+    marked("embedded null byte"),
+)
+"""Why the system could not read or write a file; what it says besides stays as it says it."""
+
+JSON_FAULTS = (
+    marked("Expecting value"),
+    marked("Expecting property name enclosed in double quotes"),
+    marked("Expecting ',' delimiter"),
+    marked("Expecting ':' delimiter"),
+    marked("Extra data"),
+    marked("Unterminated string starting at"),
+    marked("Invalid control character at"),
+    marked("Invalid \\escape"),
+    marked("Invalid \\uXXXX escape"),
+    marked("Illegal trailing comma before end of object"),
+    marked("Illegal trailing comma before end of array"),
+)
+"""What Python's reader of JSON finds wrong."""

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from core.buying.account import in_panels
 from core.edits.revise import build, revise
 from core.errors import RoomError
+from core.language import tr
 from core.purchase import Offer, Received, Supplier
 from core.room import Room
 from core.takeoff import Material
@@ -53,7 +54,7 @@ def remove_supplier(room: Room, name: str) -> Room:
     """The room without a supplier. Raises RoomError where there is none of that name."""
     kept = tuple(one for one in room.stock.suppliers if one.name != name)
     if len(kept) == len(room.stock.suppliers):
-        raise RoomError(f"supplier {name!r} does not exist; {_known(room)}")
+        raise RoomError(_unknown(name, room))
     return set_purchase(room, suppliers=kept)
 
 
@@ -64,9 +65,11 @@ def set_offers(room: Room, supplier: str, offers: Iterable[Offer]) -> Room:
     return set_supplier(room, one)
 
 
-def _known(room: Room) -> str:
-    names = ", ".join(one.name for one in room.stock.suppliers)
-    return f"the suppliers are {names}" if names else "there are no suppliers yet"
+def _unknown(name: str, room: Room) -> str:
+    known = ", ".join(one.name for one in room.stock.suppliers)
+    if not known:
+        return tr("supplier {name!r} does not exist; there are no suppliers yet", name=name)
+    return tr("supplier {name!r} does not exist; the suppliers are {known}", name=name, known=known)
 
 
 def _received(room: Room, material: Material) -> tuple[int, int]:
@@ -78,7 +81,7 @@ def _received(room: Room, material: Material) -> tuple[int, int]:
 
 def _positive(count: int) -> int:
     if count < 0:
-        raise RoomError(f"found {count} pieces; a count cannot be below nothing")
+        raise RoomError(tr("found {count} pieces; a count cannot be below nothing", count=count))
     return count
 
 

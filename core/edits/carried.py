@@ -7,6 +7,7 @@ from core.edits.frames import AnyFrame, cut_frame, shortened_frame
 from core.edits.renumber import NewCorner, NewPlace
 from core.edits.revise import revise, tidy_down_mm, tidy_mm
 from core.errors import RoomError
+from core.language import tr
 from core.room import Opening, Point, Room, wall_letter
 
 
@@ -21,8 +22,14 @@ def with_plan(room: Room, corners: Sequence[Point], openings: tuple[Opening, ...
         length = lengths[opening.wall]
         if opening.right_mm > length + 1e-6:
             raise RoomError(
-                f"wall {wall_letter(opening.wall)} would be {length:g} mm long, too short for {opening.id}, "
-                f"which ends at {opening.right_mm:g} mm; move or remove the opening first"
+                tr(
+                    "wall {wall} would be {length:g} mm long, too short for {opening}, which ends at {right:g} mm; "
+                    "move or remove the opening first",
+                    wall=wall_letter(opening.wall),
+                    length=length,
+                    opening=opening.id,
+                    right=opening.right_mm,
+                )
             )
     return revise(room, corners_mm=tuple(corners), openings=openings, frames=_fitting(room, corners, frames))
 
@@ -91,7 +98,14 @@ def after_split(opening: Opening, wall: int, length_mm: float, *, added: int) ->
     if opening.wall < wall or opening.right_mm <= length_mm + 1e-6:
         return opening
     if opening.left_mm < length_mm - 1e-6:
-        raise RoomError(f"a corner {length_mm:g} mm along wall {wall_letter(wall)} would cut through {opening.id}")
+        raise RoomError(
+            tr(
+                "a corner {length:g} mm along wall {wall} would cut through {opening}",
+                length=length_mm,
+                wall=wall_letter(wall),
+                opening=opening.id,
+            )
+        )
     return revise(opening, wall=wall + added, left_mm=tidy_mm(max(0.0, opening.left_mm - length_mm)))
 
 

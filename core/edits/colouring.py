@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 from core.colouring import BandRule, BrickColour, Colouring, PanelRule, PictureRule, RoomRule, Rule
 from core.edits.revise import build, revise, tidy_mm
 from core.errors import RoomError
+from core.language import tr
 from core.room import Room, wall_letter
 from core.setout.result import Panel
 
@@ -150,7 +151,7 @@ def _with(room: Room, **values: Any) -> Room:
 def _rule(room: Room, number: int) -> Rule:
     rules = room.colouring.rules
     if not 0 <= number < len(rules):
-        raise RoomError(f"rule {number + 1} does not exist; there are {len(rules)}")
+        raise RoomError(tr("rule {number} does not exist; there are {count}", number=number + 1, count=len(rules)))
     return rules[number]
 
 
@@ -158,7 +159,7 @@ def _colour(room: Room, name: str) -> BrickColour:
     try:
         return room.colouring.colour(name)
     except KeyError:
-        raise RoomError(f"colour {name!r} is not in the list of colours; add it first") from None
+        raise RoomError(tr("colour {name!r} is not in the list of colours; add it first", name=name)) from None
 
 
 def _check_walls(room: Room, rule: Rule) -> None:
@@ -166,7 +167,7 @@ def _check_walls(room: Room, rule: Rule) -> None:
     for wall in walls:
         if wall >= room.wall_count:
             last = wall_letter(room.wall_count - 1)
-            raise RoomError(f"wall {wall_letter(wall)} does not exist; the room has walls A to {last}")
+            raise RoomError(tr("wall {wall} does not exist; the room has walls A to {last}", wall=wall_letter(wall), last=last))
 
 
 def _free_code(name: str, taken: set[str]) -> str:

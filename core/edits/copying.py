@@ -12,6 +12,7 @@ from pydantic import Field
 
 from core.edits.revise import revise, tidy_mm
 from core.errors import RoomError
+from core.language import tr
 from core.room import TOUCH_MM, Opening, Room, wall_letter
 from core.settings import Settings
 
@@ -32,7 +33,7 @@ def paste_openings(room: Room, copied: Sequence[Opening], wall: int, left_mm: fl
     nearest place along the wall that is free for all of them. Raises RoomError where a wall has no such place.
     """
     if not copied:
-        raise RoomError("there are no openings to paste; copy some first")
+        raise RoomError(tr("there are no openings to paste; copy some first"))
     first = copied[0].wall
     made: list[Opening] = []
     faults: list[str] = []
@@ -58,12 +59,18 @@ def copy_wall(room: Room, source: int, targets: Iterable[int], *, mirrored: bool
     """
     originals = [o for o in room.openings if o.wall == source]
     if not 0 <= source < room.wall_count or not originals:
-        raise RoomError(f"wall {wall_letter(source)} has no openings to copy; choose a wall that has")
+        raise RoomError(tr("wall {source} has no openings to copy; choose a wall that has", source=wall_letter(source)))
     made: list[Opening] = []
     faults: list[str] = []
     for target in dict.fromkeys(targets):
         if target == source or not 0 <= target < room.wall_count:
-            raise RoomError(f"wall {wall_letter(source)} cannot be copied to wall {wall_letter(target)}; choose another wall")
+            raise RoomError(
+                tr(
+                    "wall {source} cannot be copied to wall {target}; choose another wall",
+                    source=wall_letter(source),
+                    target=wall_letter(target),
+                )
+            )
         length = room.wall_length_mm(target)
         standing = [o for o in room.openings if o.wall == target]
         for opening in originals:
@@ -81,26 +88,50 @@ def misfit(room: Room, opening: Opening, standing: Sequence[Opening]) -> str:
     """Why an opening cannot stand where it is wanted among others, and what would fit; empty where it can."""
     length, letter = room.wall_length_mm(opening.wall), wall_letter(opening.wall)
     if opening.width_mm > length + TOUCH_MM:
-        return (
-            f"{opening.id} is {opening.width_mm:g} mm wide and wall {letter} {length:g} mm long; at most {length:g} mm would fit"
+        return tr(
+            "{opening} is {width:g} mm wide and wall {wall} {length:g} mm long; at most {length:g} mm would fit",
+            opening=opening.id,
+            width=opening.width_mm,
+            wall=letter,
+            length=length,
         )
     if opening.sill_mm >= room.clad_height_mm:
-        return (
-            f"{opening.id} has its sill at {opening.sill_mm:g} mm and the lining ends at {room.clad_height_mm:g} mm; "
-            f"a sill below that would fit"
+        return tr(
+            "{opening} has its sill at {sill:g} mm and the lining ends at {lining:g} mm; a sill below that would fit",
+            opening=opening.id,
+            sill=opening.sill_mm,
+            lining=room.clad_height_mm,
         )
     if opening.left_mm < -TOUCH_MM or opening.right_mm > length + TOUCH_MM:
         most = tidy_mm(length - opening.width_mm)
-        return (
-            f"{opening.id} would run from {opening.left_mm:g} mm to {opening.right_mm:g} mm on wall {letter}, "
-            f"which is {length:g} mm long; a left edge from 0 mm to {most:g} mm would fit"
+        return tr(
+            "{opening} would run from {left:g} mm to {right:g} mm on wall {wall}, which is {length:g} mm "
+            "long; a left edge from 0 mm to {most:g} mm would fit",
+            opening=opening.id,
+            left=opening.left_mm,
+            right=opening.right_mm,
+            wall=letter,
+            length=length,
+            most=most,
         )
     in_way = next((other for other in standing if _overlap(opening, other)), None)
     if in_way is None:
         return ""
     shift = _nearest_shift(room, [opening], standing, 0.0)
-    fits = "nothing as wide fits" if shift is None else f"a left edge at {tidy_mm(opening.left_mm + shift):g} mm would fit"
-    return f"{opening.id} would overlap {in_way.id} on wall {letter}; {fits}"
+    if shift is None:
+        return tr(
+            "{opening} would overlap {other} on wall {wall}; nothing as wide fits",
+            opening=opening.id,
+            other=in_way.id,
+            wall=letter,
+        )
+    return tr(
+        "{opening} would overlap {other} on wall {wall}; a left edge at {left:g} mm would fit",
+        opening=opening.id,
+        other=in_way.id,
+        wall=letter,
+        left=tidy_mm(opening.left_mm + shift),
+    )
 
 
 def _nearest_shift(room: Room, moved: Sequence[Opening], standing: Sequence[Opening], wish_mm: float) -> float | None:
@@ -127,9 +158,25 @@ def _no_place(room: Room, moved: Sequence[Opening], standing: Sequence[Opening])
     span = max(o.right_mm for o in moved) - min(o.left_mm for o in moved)
     length = room.wall_length_mm(wall)
     if span > length:
-        return [f"{names} span {span:g} mm and wall {wall_letter(wall)} is {length:g} mm long; copy fewer at a time"]
+        return [
+            tr(
+                "{names} span {span:g} mm and wall {wall} is {length:g} mm long; copy fewer at a time",
+                names=names,
+                span=span,
+                wall=wall_letter(wall),
+                length=length,
+            )
+        ]
     held = ", ".join(o.id for o in standing)
-    return [f"wall {wall_letter(wall)} has no place {span:g} mm wide left for {names} beside {held}; choose another wall"]
+    return [
+        tr(
+            "wall {wall} has no place {span:g} mm wide left for {names} beside {held}; choose another wall",
+            wall=wall_letter(wall),
+            span=span,
+            names=names,
+            held=held,
+        )
+    ]
 
 
 def _with_copies(room: Room, made: Iterable[Opening]) -> Room:

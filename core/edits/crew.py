@@ -4,6 +4,7 @@ from core.crew.rates import area_of, make_of, rates_from
 from core.edits.revise import build, revise
 from core.edits.settings import set_rates
 from core.errors import RoomError
+from core.language import tr
 from core.room import Room
 from core.setout.result import SetOut
 from core.workforce import Person, Timing, Work
@@ -26,7 +27,7 @@ def remove_person(room: Room, name: str) -> Room:
     """The room without a person. Raises RoomError where there is nobody of that name."""
     kept = tuple(one for one in room.crew.people if one.name != name)
     if len(kept) == len(room.crew.people):
-        raise RoomError(f"nobody in the crew is called {name!r}")
+        raise RoomError(tr("nobody in the crew is called {name!r}", name=name))
     return set_crew(room, people=kept)
 
 
@@ -46,7 +47,7 @@ def note_timing(
     """
     panel = next((panel for panel in setout.panels if panel.design == design), None)
     if panel is None:
-        raise RoomError(f"design {design!r} is not planned in this room; the design list names those that are")
+        raise RoomError(tr("design {design!r} is not planned in this room; the design list names those that are", design=design))
     timing = build(
         Timing,
         work=work,
@@ -65,7 +66,7 @@ def drop_timing(room: Room, number: int) -> Room:
     """The room without a reading; rates that no reading speaks of any more stay as they are. Raises RoomError."""
     timings = room.crew.timings
     if not 0 <= number < len(timings):
-        raise RoomError(f"reading {number + 1} does not exist; {len(timings)} are noted")
+        raise RoomError(tr("reading {number} does not exist; {count} are noted", number=number + 1, count=len(timings)))
     return _with_timings(room, (*timings[:number], *timings[number + 1 :]))
 
 

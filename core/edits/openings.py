@@ -7,6 +7,7 @@ from typing import Any
 
 from core.edits.revise import build, revise, tidy_down_mm, tidy_mm
 from core.errors import RoomError
+from core.language import marked, tr
 from core.room import Opening, OpeningKind, Room, wall_letter
 
 
@@ -29,6 +30,13 @@ DEFAULT_SIZES: Mapping[OpeningKind, OpeningSize] = MappingProxyType(
     }
 )
 """Common practice, no published source."""
+_NO_PLACE: Mapping[OpeningKind, str] = {
+    "door": marked("wall {wall} has no place left for a door {width:g} mm wide; choose another wall"),
+    "window": marked("wall {wall} has no place left for a window {width:g} mm wide; choose another wall"),
+    "outlet": marked("wall {wall} has no place left for an outlet {width:g} mm wide; choose another wall"),
+    "switch": marked("wall {wall} has no place left for a switch {width:g} mm wide; choose another wall"),
+    "niche": marked("wall {wall} has no place left for a niche {width:g} mm wide; choose another wall"),
+}
 
 
 def clamp_left_mm(room: Room, wall: int, left_mm: float, width_mm: float) -> float:
@@ -99,8 +107,7 @@ def free_left_mm(room: Room, kind: OpeningKind, wall: int) -> float:
         if 0 <= left <= length - width and all(left >= o.right_mm or left + width <= o.left_mm for o in others)
     ]
     if not free:
-        article = "an" if kind == "outlet" else "a"
-        raise RoomError(f"wall {wall_letter(wall)} has no place left for {article} {kind} {width:g} mm wide; choose another wall")
+        raise RoomError(tr(_NO_PLACE[kind], wall=wall_letter(wall), width=width))
     return tidy_mm(min(free, key=lambda left: abs(left - middle)))
 
 
@@ -113,14 +120,17 @@ def remove_opening(room: Room, name: str) -> Room:
 def rename_opening(room: Room, name: str, new_name: str) -> Room:
     """The room with the opening under another id. Raises RoomError where the id is taken or malformed."""
     if new_name != name and any(o.id == new_name for o in room.openings):
-        raise RoomError(f"there is already an opening called {new_name}; give every opening its own name")
+        raise RoomError(tr("there is already an opening called {opening}; give every opening its own name", opening=new_name))
     opening = _known_opening(room, name)
     try:
         return _replaced(room, opening, revise(opening, id=new_name))
     except RoomError:
         raise RoomError(
-            f"{new_name!r} cannot name an opening; use up to 40 letters, digits, spaces, dots or dashes, "
-            "with a letter or digit first"
+            tr(
+                "{name!r} cannot name an opening; use up to 40 letters, digits, spaces, dots or dashes, with "
+                "a letter or digit first",
+                name=new_name,
+            )
         ) from None
 
 
@@ -140,13 +150,20 @@ def _known_opening(room: Room, name: str) -> Opening:
     try:
         return room.opening(name)
     except KeyError:
-        raise RoomError(f"the room has no opening called {name}") from None
+        raise RoomError(tr("the room has no opening called {opening}", opening=name)) from None
 
 
 def _known_wall(room: Room, wall: int) -> None:
     if not 0 <= wall < room.wall_count:
         last = wall_letter(room.wall_count - 1)
-        raise RoomError(f"wall {wall} does not exist; the room has walls A to {last} (0 to {room.wall_count - 1})")
+        raise RoomError(
+            tr(
+                "wall {wall} does not exist; the room has walls A to {last} (0 to {number})",
+                wall=wall,
+                last=last,
+                number=room.wall_count - 1,
+            )
+        )
 
 
 def _free_name(room: Room, kind: OpeningKind) -> str:

@@ -21,6 +21,7 @@ from core.edits.frames import AnyFrame, FramedLength, join_frames
 from core.edits.renumber import followed
 from core.edits.revise import build, revise, tidy_mm
 from core.errors import RoomError
+from core.language import tr
 from core.room import FrameToBuild, Point, Room, Units, wall_letter
 
 SHORTEST_WALL_MM = 300.0
@@ -72,7 +73,14 @@ def step_wall(room: Room, wall: int, at_mm: float, depth_mm: float) -> Room:
     _known_corner(room, wall)
     length = room.wall_length_mm(wall)
     if not 0 < at_mm < length:
-        raise RoomError(f"a step {at_mm:g} mm along wall {wall_letter(wall)} is off it; it is {length:g} mm long")
+        raise RoomError(
+            tr(
+                "a step {at:g} mm along wall {wall} is off it; it is {length:g} mm long",
+                at=at_mm,
+                wall=wall_letter(wall),
+                length=length,
+            )
+        )
     (x0, y0), (x1, y1) = room.wall_ends_mm(wall)
     along = ((x1 - x0) / length, (y1 - y0) / length)
     inwards = (along[1] * depth_mm, -along[0] * depth_mm)
@@ -90,7 +98,7 @@ def remove_corner(room: Room, corner: int) -> Room:
     """The room with the two walls at a corner made one. Raises RoomError where they hold openings that no longer fit."""
     _known_corner(room, corner)
     if room.wall_count == 3:
-        raise RoomError("a room needs at least three corners; this one cannot be removed")
+        raise RoomError(tr("a room needs at least three corners; this one cannot be removed"))
     left = (corner - 1) % room.wall_count
     start, bend = room.wall_ends_mm(left)
     shift = max(0.0, along_mm(start, room.wall_ends_mm(corner)[1], bend))
@@ -112,7 +120,14 @@ def set_wall_length(room: Room, wall: int, length_mm: float) -> Room:
     """
     _known_corner(room, wall)
     if length_mm < SHORTEST_WALL_MM:
-        raise RoomError(f"wall {wall_letter(wall)} cannot be {length_mm:g} mm long; it must be at least {SHORTEST_WALL_MM:g} mm")
+        raise RoomError(
+            tr(
+                "wall {wall} cannot be {length:g} mm long; it must be at least {least:g} mm",
+                wall=wall_letter(wall),
+                length=length_mm,
+                least=SHORTEST_WALL_MM,
+            )
+        )
     (x0, y0), (x1, y1) = room.wall_ends_mm(wall)
     old = room.wall_length_mm(wall)
     step = ((x1 - x0) / old * (length_mm - old), (y1 - y0) / old * (length_mm - old))
@@ -157,7 +172,9 @@ def set_diagonal(room: Room, corner: int, diagonal_mm: float) -> Room:
     """
     _known_corner(room, corner)
     if room.wall_count != 4:
-        raise RoomError(f"the room has {room.wall_count} walls; only the corners of four walls follow from one diagonal")
+        raise RoomError(
+            tr("the room has {count} walls; only the corners of four walls follow from one diagonal", count=room.wall_count)
+        )
     b, c, d = (room.wall_length_mm(wall) for wall in (1, 2, 3))
     first, second = room.corners_mm[:2]
     if corner % 2 == 0:
@@ -176,7 +193,12 @@ def _apex(start: Point, end: Point, from_start_mm: float, from_end_mm: float) ->
     square = from_start_mm**2 - along**2
     if not square > 0:
         raise RoomError(
-            f"lengths of {base:.0f} mm, {from_start_mm:.0f} mm and {from_end_mm:.0f} mm make no triangle; measure again"
+            tr(
+                "lengths of {base:.0f} mm, {from_start:.0f} mm and {from_end:.0f} mm make no triangle; measure again",
+                base=base,
+                from_start=from_start_mm,
+                from_end=from_end_mm,
+            )
         )
     ux, uy, off = (end[0] - start[0]) / base, (end[1] - start[1]) / base, math.sqrt(square)
     return start[0] + ux * along + uy * off, start[1] + uy * along - ux * off
@@ -213,7 +235,9 @@ def _with_corners(room: Room, corners: list[Point]) -> Room:
 
 def _known_corner(room: Room, corner: int) -> None:
     if not 0 <= corner < room.wall_count:
-        raise RoomError(f"corner {corner} does not exist; the room has corners 0 to {room.wall_count - 1}")
+        raise RoomError(
+            tr("corner {corner} does not exist; the room has corners 0 to {last}", corner=corner, last=room.wall_count - 1)
+        )
 
 
 def _tidy(point: Point) -> Point:

@@ -7,6 +7,7 @@ from typing import Any, Literal
 from core.crew.standing import Place, place_of, records_by_place, standing
 from core.edits.revise import build, revise
 from core.errors import RoomError
+from core.language import tr
 from core.progress import PanelRecord, PanelState, Recipe, Span, Step, WrongPanel
 from core.purchase import PartCount
 from core.room import Room
@@ -51,7 +52,7 @@ def mark_panels(
     for mark in dict.fromkeys(marks):
         panel = panels.get(mark)
         if panel is None:
-            raise RoomError(f"panel {mark} does not exist in this set-out; look the mark up in the panel schedule")
+            raise RoomError(tr("panel {mark} does not exist in this set-out; look the mark up in the panel schedule", mark=mark))
         record = _next_record(setout, panel, records.get(place_of(panel)), state, on, by)
         if record is not None:
             records[record.place] = revise(record, parts=_laid_of(record, (own or {}).get(mark)))
@@ -78,7 +79,7 @@ def step_panels(
     groups: dict[PanelState, list[str]] = {}
     for mark in wanted:
         if mark not in states:
-            raise RoomError(f"panel {mark} does not exist in this set-out; look the mark up in the panel schedule")
+            raise RoomError(tr("panel {mark} does not exist in this set-out; look the mark up in the panel schedule", mark=mark))
         if (state := _STEPS[way].get(states[mark])) is not None:
             groups.setdefault(state, []).append(mark)
     if not groups:
@@ -89,12 +90,17 @@ def step_panels(
 
 
 def _no_step(marks: Sequence[str], way: Way) -> str:
-    which = f"panel {marks[0]} is" if len(marks) == 1 else "these panels are"
     if not marks:
-        return "choose at least one panel"
+        return tr("choose at least one panel")
     if way == "forward":
-        return f"{which} hung already; mark it taken out where it comes off the wall"
-    return f"{which} still to build, so there is no step back"
+        return (
+            tr("panel {panel} is hung already; mark it taken out where it comes off the wall", panel=marks[0])
+            if len(marks) == 1
+            else tr("these panels are hung already; mark it taken out where it comes off the wall")
+        )
+    if len(marks) == 1:
+        return tr("panel {panel} is still to build, so there is no step back", panel=marks[0])
+    return tr("these panels are still to build, so there is no step back")
 
 
 def mark_orphan(setout: SetOut, place: Place, state: PanelState, *, on: str | None = None, by: str = "") -> Room:
@@ -115,15 +121,22 @@ def move_panel(setout: SetOut, place: Place, mark: str, *, on: str | None = None
     """
     panel = next((panel for panel in setout.panels if panel.mark == mark), None)
     if panel is None:
-        raise RoomError(f"panel {mark} does not exist in this set-out; look the mark up in the panel schedule")
+        raise RoomError(tr("panel {mark} does not exist in this set-out; look the mark up in the panel schedule", mark=mark))
     records = records_by_place(setout)
     record = _recorded(records, place)
     target = place_of(panel)
     if record.design != panel.design:
-        raise RoomError(f"panel {mark} is of design {panel.design}; the one to move is {record.design}")
+        raise RoomError(
+            tr(
+                "panel {mark} is of design {design}; the one to move is {other}",
+                mark=mark,
+                design=panel.design,
+                other=record.design,
+            )
+        )
     taken = records.get(target)
     if target == place or (taken is not None and taken.is_made):
-        raise RoomError(f"panel {mark} has been built already; choose a place that is still to build")
+        raise RoomError(tr("panel {mark} has been built already; choose a place that is still to build", mark=mark))
     state: PanelState = "checked" if record.state in ("hung", "taken out") else record.state
     del records[place]
     steps = (*record.steps, build(Step, state=state, on=on))
@@ -140,7 +153,7 @@ def drop_wrong(room: Room, number: int) -> Room:
     """The room without a wrong panel: it was taken apart, and its parts are back in the boxes. Raises RoomError."""
     wrong = room.progress.wrong
     if not 0 <= number < len(wrong):
-        raise RoomError(f"wrong panel {number + 1} does not exist; {len(wrong)} are recorded")
+        raise RoomError(tr("wrong panel {number} does not exist; {count} are recorded", number=number + 1, count=len(wrong)))
     return revise(room, progress=revise(room.progress, wrong=(*wrong[:number], *wrong[number + 1 :])))
 
 
@@ -159,7 +172,7 @@ def _next_record(
     setout: SetOut, panel: Panel, record: PanelRecord | None, state: PanelState, on: str | None, by: str
 ) -> PanelRecord | None:
     """The panel's record with one step more; None where it is in the state already."""
-    step = _step(f"panel {panel.mark}", record.state if record else "to build", state, on, by)
+    step = _step(tr("panel {panel}", panel=panel.mark), record.state if record else "to build", state, on, by)
     if step is None:
         return None
     before = {"steps": record.steps, "parts": record.parts} if record else {"steps": (), "parts": ()}
@@ -211,20 +224,28 @@ def _step(where: str, before: PanelState, after: PanelState, on: str | None, by:
     if after == before:
         return None
     if after not in _FOLLOWS[before]:
-        raise RoomError(f"{where} is {before}, so it cannot be {after}; it can be {', '.join(sorted(_FOLLOWS[before]))}")
+        raise RoomError(
+            tr(
+                "{where} is {before}, so it cannot be {after}; it can be {states}",
+                where=where,
+                before=tr(before),
+                after=tr(after),
+                states=", ".join(map(tr, sorted(_FOLLOWS[before]))),
+            )
+        )
     return build(Step, state=after, on=on, by=by)
 
 
 def _recorded(records: Mapping[Place, PanelRecord], place: Place) -> PanelRecord:
     record = records.get(place)
     if record is None or not record.is_made:
-        raise RoomError(f"no panel is recorded at {_place_words(place)}")
+        raise RoomError(tr("no panel is recorded at {place}", place=_place_words(place)))
     return record
 
 
 def _place_words(place: Place) -> str:
     wall, bottom, left, design = place
-    return f"wall {wall}, {bottom} plates up, pitch {left} ({design})"
+    return tr("wall {wall}, {bottom} plates up, pitch {left} ({design})", wall=wall, bottom=bottom, left=left, design=design)
 
 
 def _with_records(room: Room, records: Mapping[Place, PanelRecord], designs: Iterable[str], parts: DesignParts) -> Room:

@@ -6,6 +6,7 @@ from core.edits.plan import SHORTEST_WALL_MM
 from core.edits.renumber import followed
 from core.edits.revise import revise, tidy_mm
 from core.errors import RoomError
+from core.language import tr
 from core.room import FrameToBuild, Opening, Point, Room, wall_letter
 
 LEAST_DEPTH_MM = 50.0
@@ -46,18 +47,35 @@ def add_recess(room: Room, wall: int, *, left_mm: float, width_mm: float, depth_
 def _check(room: Room, wall: int, left_mm: float, width_mm: float, depth_mm: float) -> None:
     letter, length = wall_letter(wall), room.wall_length_mm(wall)
     if width_mm < SHORTEST_WALL_MM:
-        raise RoomError(f"width: {width_mm:g} mm is too narrow; it must be at least {SHORTEST_WALL_MM:g} mm")
+        raise RoomError(
+            tr("width: {width:g} mm is too narrow; it must be at least {least:g} mm", width=width_mm, least=SHORTEST_WALL_MM)
+        )
     if abs(depth_mm) < LEAST_DEPTH_MM:
-        raise RoomError(f"depth: {abs(depth_mm):g} mm is too little; it must be at least {LEAST_DEPTH_MM:g} mm")
+        raise RoomError(
+            tr("depth: {depth:g} mm is too little; it must be at least {least:g} mm", depth=abs(depth_mm), least=LEAST_DEPTH_MM)
+        )
     if left_mm < SHORTEST_WALL_MM:
         raise RoomError(
-            f"position: {left_mm:g} mm from the left corner leaves too little of wall {letter}; "
-            f"leave at least {SHORTEST_WALL_MM:g} mm, or step the wall instead"
+            tr(
+                "position: {left:g} mm from the left corner leaves too little of wall {wall}; leave at least "
+                "{least:g} mm, or step the wall instead",
+                left=left_mm,
+                wall=letter,
+                least=SHORTEST_WALL_MM,
+            )
         )
     if (rest := length - left_mm - width_mm) < SHORTEST_WALL_MM:
         raise RoomError(
-            f"width: {left_mm:g} mm + {width_mm:g} mm leave {rest:g} mm of wall {letter}, which is {length:g} mm long; "
-            f"leave at least {SHORTEST_WALL_MM:g} mm, or step the wall instead"
+            tr(
+                "width: {left:g} mm + {width:g} mm leave {rest:g} mm of wall {wall}, which is {length:g} mm "
+                "long; leave at least {least:g} mm, or step the wall instead",
+                left=left_mm,
+                width=width_mm,
+                rest=rest,
+                wall=letter,
+                length=length,
+                least=SHORTEST_WALL_MM,
+            )
         )
 
 
@@ -71,8 +89,14 @@ def _moved(opening: Opening, wall: int, left_mm: float, right_mm: float) -> Open
     if opening.left_mm >= left_mm and opening.right_mm <= right_mm:
         return revise(opening, wall=wall + 2, left_mm=tidy_mm(opening.left_mm - left_mm))
     raise RoomError(
-        f"its side would cut through {opening.id}, which stands {opening.left_mm:g} mm to {opening.right_mm:g} mm along wall "
-        f"{wall_letter(wall)}; move the opening first"
+        tr(
+            "its side would cut through {opening}, which stands {left:g} mm to {right:g} mm along wall "
+            "{wall}; move the opening first",
+            opening=opening.id,
+            left=opening.left_mm,
+            right=opening.right_mm,
+            wall=wall_letter(wall),
+        )
     )
 
 

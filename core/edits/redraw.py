@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from core.edits.frames import AnyFrame, shortened_frame
 from core.edits.renumber import followed
 from core.edits.revise import revise
+from core.language import tr
 from core.room import FrameToBuild, MeasuredFrame, Opening, Point, Room, wall_letter
 
 _SAME_WAY = math.cos(math.radians(40))
@@ -36,10 +37,10 @@ def redraw(room: Room, corners_mm: Sequence[Point]) -> Redrawn:
     frames, lost = _frames(room, plain, heirs)
     follows = followed(room, lambda wall, x_mm: _place(plain, heirs, wall, x_mm), lambda corner: _corner(room, heirs, corner))
     gone = len(room.pins) - len(follows["pins"])
-    pins = (f"{gone} pinned joints or panels",) if gone else ()
+    pins = (tr("{pins} pinned joints or panels", pins=gone),) if gone else ()
     homeless = _homeless(room, heirs)
     if len(follows["timberwork"].faces) < len(room.timberwork.faces):
-        lost.append("readings of frames whose walls are gone")
+        lost.append(tr("readings of frames whose walls are gone"))
     return Redrawn(revise(plain, openings=openings, frames=frames, **follows), (*dropped, *lost, *pins, *homeless))
 
 
@@ -98,9 +99,17 @@ def _openings(room: Room, new: Room, heirs: Mapping[int, int]) -> tuple[tuple[Op
     for opening in room.openings:
         wall = heirs.get(opening.wall)
         if wall is None:
-            dropped.append(f"{opening.id} (no wall like {wall_letter(opening.wall)} any more)")
+            dropped.append(tr("{opening} (no wall like {wall} any more)", opening=opening.id, wall=wall_letter(opening.wall)))
         elif opening.right_mm > (length := new.wall_length_mm(wall)) + 1e-6:
-            dropped.append(f"{opening.id} (ends at {opening.right_mm:g} mm; wall {wall_letter(wall)} is {length:g} mm long)")
+            dropped.append(
+                tr(
+                    "{opening} (ends at {right:g} mm; wall {wall} is {length:g} mm long)",
+                    opening=opening.id,
+                    right=opening.right_mm,
+                    wall=wall_letter(wall),
+                    length=length,
+                )
+            )
         else:
             kept.append(revise(opening, wall=wall))
     return tuple(kept), dropped
@@ -114,18 +123,18 @@ def _frames(room: Room, new: Room, heirs: Mapping[int, int]) -> tuple[tuple[AnyF
         wall = heirs.get(was)
         if wall is None:
             if not isinstance(frame, FrameToBuild):
-                lost.append(f"the standing frame of old wall {wall_letter(was)}")
+                lost.append(tr("the standing frame of old wall {wall}", wall=wall_letter(was)))
             continue
         frames[wall] = shortened_frame(frame, new.wall_length_mm(wall))
         if isinstance(frame, MeasuredFrame) and frames[wall] != frame:
-            lost.append(f"measured studs past the end of wall {wall_letter(wall)}")
+            lost.append(tr("measured studs past the end of wall {wall}", wall=wall_letter(wall)))
     return (tuple(frames) if room.frames else ()), lost
 
 
 def _homeless(room: Room, heirs: Mapping[int, int]) -> list[str]:
     """Says how many panels that the crew has made lose their wall; their records stay, as panels without a place."""
     made = sum(record.is_made and record.wall < room.wall_count and record.wall not in heirs for record in room.progress.panels)
-    return [f"the places of {made} panels that are already made"] if made else []
+    return [tr("the places of {panels} panels that are already made", panels=made)] if made else []
 
 
 def _place(new: Room, heirs: Mapping[int, int], wall: int, x_mm: float) -> tuple[int, float] | None:

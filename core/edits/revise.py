@@ -6,6 +6,8 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from core.errors import RoomError
+from core.fault_words import fault_words
+from core.language import marked, tr
 
 Model = TypeVar("Model", bound=BaseModel)
 
@@ -31,7 +33,12 @@ _BOUNDS = {
     "less_than": "lt",
     "less_than_equal": "le",
 }
-_BOUND_WORDS = {"gt": "must be over", "ge": "must be at least", "lt": "must be under", "le": "must be at most"}
+_BOUND_WORDS = {
+    "gt": marked("found {length:g} mm, must be over {bound:g} mm"),
+    "ge": marked("found {length:g} mm, must be at least {bound:g} mm"),
+    "lt": marked("found {length:g} mm, must be under {bound:g} mm"),
+    "le": marked("found {length:g} mm, must be at most {bound:g} mm"),
+}
 
 
 def _fault(fault: ErrorDetails) -> str:
@@ -39,9 +46,9 @@ def _fault(fault: ErrorDetails) -> str:
     field = ".".join(str(part) for part in fault["loc"])
     bound = _BOUNDS.get(fault["type"])
     if bound and field.endswith("_mm"):
-        text = f"found {fault['input']:g} mm, {_BOUND_WORDS[bound]} {fault['ctx'][bound]:g} mm"
+        text = tr(_BOUND_WORDS[bound], length=fault["input"], bound=fault["ctx"][bound])
     else:
-        text = fault["msg"].removeprefix("Value error, ")
+        text = fault_words(fault)
     return f"{field}: {text}" if field else text
 
 

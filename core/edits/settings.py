@@ -5,6 +5,7 @@ from typing import Any
 from core.edits.revise import revise, tidy_mm
 from core.errors import RoomError
 from core.kit import Kit, Rates
+from core.language import tr
 from core.room import Frame, FrameToBuild, Joints, Room, Units
 
 
@@ -31,14 +32,20 @@ def set_clad_height(room: Room, clad_height_mm: float) -> Room:
 def set_frame_height(room: Room, height_mm: float) -> Room:
     """The room with its frames' top plates up to another height. Raises RoomError where the lining would stand over them."""
     if height_mm < room.clad_height_mm:
-        raise RoomError(f"the frame would end at {height_mm:g} mm; it must reach up to the lining's {room.clad_height_mm:g} mm")
+        raise RoomError(
+            tr(
+                "the frame would end at {height:g} mm; it must reach up to the lining's {lining:g} mm",
+                height=height_mm,
+                lining=room.clad_height_mm,
+            )
+        )
     return revise(room, frame_height_mm=tidy_mm(height_mm) if height_mm > room.clad_height_mm else None)
 
 
 def set_frame(room: Room, wall: int, frame: Frame) -> Room:
     """The room with another frame behind one wall; walls not yet described keep a frame still to be built."""
     if not 0 <= wall < room.wall_count:
-        raise RoomError(f"wall {wall} does not exist; the room has walls 0 to {room.wall_count - 1}")
+        raise RoomError(tr("wall {wall} does not exist; the room has walls 0 to {last}", wall=wall, last=room.wall_count - 1))
     frames = list(room.frames) or [FrameToBuild() for _ in range(room.wall_count)]
     frames[wall] = frame
     return revise(room, frames=tuple(frames))

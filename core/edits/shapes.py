@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from core.edits.revise import tidy_mm
 from core.edits.sketch import clockwise
 from core.errors import RoomError
+from core.language import tr
 from core.room import LONGEST_WALL_MM, Point
 
 LEAST_SIZE_MM = 50.0
@@ -42,8 +43,13 @@ def shape_corners(shape: Shape, sizes_mm: Sizes) -> tuple[Point, ...]:
     for size in shape.sizes:
         if not LEAST_SIZE_MM <= sizes_mm[size.name] <= LONGEST_WALL_MM:
             raise RoomError(
-                f"{size.name}: {sizes_mm[size.name]:g} mm is no size for a wall; "
-                f"it must be {LEAST_SIZE_MM:g} mm to {LONGEST_WALL_MM:g} mm"
+                tr(
+                    "{size}: {length:g} mm is no size for a wall; it must be {least:g} mm to {most:g} mm",
+                    size=tr(size.name),
+                    length=sizes_mm[size.name],
+                    least=LEAST_SIZE_MM,
+                    most=LONGEST_WALL_MM,
+                )
             )
     if fault := shape.fits(sizes_mm):
         raise RoomError(fault)
@@ -55,7 +61,13 @@ def _below(sizes: Sizes, *names: str, whole: str) -> str:
     total = sum(sizes[name] for name in names)
     if total < sizes[whole]:
         return ""
-    return f"{' + '.join(names)}: {total:g} mm must be less than {whole}, {sizes[whole]:g} mm"
+    return tr(
+        "{sizes}: {total:g} mm must be less than {whole}, {most:g} mm",
+        sizes=" + ".join(map(tr, names)),
+        total=total,
+        whole=tr(whole),
+        most=sizes[whole],
+    )
 
 
 def _across(
@@ -204,7 +216,9 @@ BAY = Shape(
         _below(s, "bay width", whole="width"),
         ""
         if 2 * s["bay depth"] < s["bay width"]
-        else f"bay depth: {s['bay depth']:g} mm must be less than half of bay width, as the bay's sides stand at 45°",
+        else tr(
+            "bay depth: {depth:g} mm must be less than half of bay width, as the bay's sides stand at 45°", depth=s["bay depth"]
+        ),
     ),
 )
 SHAPES = (RECTANGLE, L_SHAPE, T_SHAPE, U_SHAPE, ALCOVE, BAY)

@@ -9,6 +9,7 @@ from shapely import LineString, Polygon
 
 from core.edits.revise import tidy_mm
 from core.errors import RoomError
+from core.language import tr
 from core.room import LONGEST_WALL_MM, Point, wall_letter
 
 MOST_CORNERS = 200
@@ -29,9 +30,9 @@ class Sketch:
         """The sketch with one more corner. Raises RoomError where its wall is no wall or would cross or touch another."""
         point = (tidy_mm(point[0]), tidy_mm(point[1]))
         if self.is_closed:
-            raise RoomError("the room is closed; take the last corner back to go on sketching")
+            raise RoomError(tr("the room is closed; take the last corner back to go on sketching"))
         if len(self.points_mm) >= MOST_CORNERS:
-            raise RoomError(f"the sketch has {MOST_CORNERS} corners; a room has at most so many")
+            raise RoomError(tr("the sketch has {most} corners; a room has at most so many", most=MOST_CORNERS))
         if self.points_mm:
             self._check_wall(point)
         return Sketch((*self.points_mm, point))
@@ -41,7 +42,7 @@ class Sketch:
         if self.is_closed:
             return self
         if len(self.points_mm) < 3:
-            raise RoomError(f"{len(self.points_mm)} corners make no room; fix at least three before closing it")
+            raise RoomError(tr("{count} corners make no room; fix at least three before closing it", count=len(self.points_mm)))
         self._check_wall(self.points_mm[0], closing=True)
         closed = Sketch(self.points_mm, is_closed=True)
         closed.corners_mm()
@@ -54,15 +55,23 @@ class Sketch:
     def corners_mm(self) -> tuple[Point, ...]:
         """The corners of a closed sketch as a room lists them. Raises RoomError where it is not closed."""
         if not self.is_closed:
-            raise RoomError("the walls do not meet yet; close the room at its first corner")
+            raise RoomError(tr("the walls do not meet yet; close the room at its first corner"))
         return clockwise(self.points_mm)
 
     def _check_wall(self, end: Point, *, closing: bool = False) -> None:
         """Refuses a wall from the last corner that is too short, too long, or meets another but at their common corner."""
         number, start = len(self.points_mm) - 1, self.points_mm[-1]
-        name, length = f"wall {wall_letter(number)}", math.dist(start, end)
+        wall, length = wall_letter(number), math.dist(start, end)
         if not LEAST_WALL_MM <= length <= LONGEST_WALL_MM:
-            raise RoomError(f"{name} would be {length:g} mm long; a wall has {LEAST_WALL_MM:g} mm to {LONGEST_WALL_MM:g} mm")
+            raise RoomError(
+                tr(
+                    "wall {wall} would be {length:g} mm long; a wall has {least:g} mm to {most:g} mm",
+                    wall=wall,
+                    length=length,
+                    least=LEAST_WALL_MM,
+                    most=LONGEST_WALL_MM,
+                )
+            )
         new = LineString([start, end])
         walls = list(pairwise(self.points_mm))
         for other, ends in enumerate(walls):
@@ -71,9 +80,13 @@ class Sketch:
                 continue
             shared = start if other == number - 1 else end if closing and other == 0 else None
             if shared is None:
-                raise RoomError(f"{name} would cross or touch wall {wall_letter(other)}; walls may not cross")
+                raise RoomError(
+                    tr("wall {wall} would cross or touch wall {other}; walls may not cross", wall=wall, other=wall_letter(other))
+                )
             if new.intersection(old).length > 0:
-                raise RoomError(f"{name} would run back over wall {wall_letter(other)}; walls may not cross")
+                raise RoomError(
+                    tr("wall {wall} would run back over wall {other}; walls may not cross", wall=wall, other=wall_letter(other))
+                )
 
 
 def clockwise(points_mm: Sequence[Point]) -> tuple[Point, ...]:
@@ -84,10 +97,10 @@ def clockwise(points_mm: Sequence[Point]) -> tuple[Point, ...]:
     points = [(tidy_mm(x), tidy_mm(y)) for x, y in points_mm]
     bends = [point for i, point in enumerate(points) if _turns(points[i - 1], point, points[(i + 1) % len(points)])]
     if len(bends) < 3:
-        raise RoomError("all corners lie on one line; a room needs some floor")
+        raise RoomError(tr("all corners lie on one line; a room needs some floor"))
     outline = Polygon(bends)
     if not outline.is_valid:
-        raise RoomError("the walls cross or touch each other; draw them so that they meet at corners only")
+        raise RoomError(tr("the walls cross or touch each other; draw them so that they meet at corners only"))
     return tuple([bends[0], *bends[:0:-1]] if outline.exterior.is_ccw else bends)
 
 

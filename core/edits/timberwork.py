@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from core.edits.revise import build, revise, tidy_mm
 from core.edits.studs import within
 from core.errors import RoomError
+from core.language import tr
 from core.room import Room, wall_letter
 from core.timberwork import FaceReadings, Reading, Timberwork
 
@@ -14,7 +15,13 @@ SHORTEST_STOCK_MM, LONGEST_STOCK_MM = 200.0, 20_000.0
 def set_timber_size(room: Room, name: str) -> Room:
     """The room with its frames cut from another size of timber. Raises RoomError where the room lists none of that name."""
     if name not in {size.name for size in room.timberwork.sizes}:
-        raise RoomError(f"timber {name!r} is not listed; the sizes are {', '.join(s.name for s in room.timberwork.sizes)}")
+        raise RoomError(
+            tr(
+                "timber {name!r} is not listed; the sizes are {sizes}",
+                name=name,
+                sizes=", ".join(s.name for s in room.timberwork.sizes),
+            )
+        )
     return _with(room, frame_size=name)
 
 
@@ -23,21 +30,26 @@ def set_stock(room: Room, lengths_mm: Sequence[float]) -> Room:
     for length in lengths_mm:
         if not SHORTEST_STOCK_MM <= length <= LONGEST_STOCK_MM:
             raise RoomError(
-                f"a board of {length:g} mm is not sold; lengths are from {SHORTEST_STOCK_MM:g} mm to {LONGEST_STOCK_MM:g} mm"
+                tr(
+                    "a board of {length:g} mm is not sold; lengths are from {least:g} mm to {most:g} mm",
+                    length=length,
+                    least=SHORTEST_STOCK_MM,
+                    most=LONGEST_STOCK_MM,
+                )
             )
     if len(set(lengths_mm)) < len(lengths_mm):
-        raise RoomError("a stock length is listed twice; list each once")
+        raise RoomError(tr("a stock length is listed twice; list each once"))
     return _with(room, stock_mm=tuple(map(tidy_mm, lengths_mm)) or None)
 
 
 def set_kerf(room: Room, kerf_mm: float) -> Room:
     """The room with another width of saw cut. Raises RoomError where it is out of bounds."""
-    return _with(room, kerf_mm=within(Timberwork, "kerf_mm", kerf_mm, "the saw cut"))
+    return _with(room, kerf_mm=within(Timberwork, "kerf_mm", kerf_mm, tr("the saw cut")))
 
 
 def set_least_offcut(room: Room, least_mm: float) -> Room:
     """The room with offcuts worth keeping from another length on. Raises RoomError where it is out of bounds."""
-    return _with(room, least_offcut_mm=within(Timberwork, "least_offcut_mm", least_mm, "the shortest offcut to keep"))
+    return _with(room, least_offcut_mm=within(Timberwork, "least_offcut_mm", least_mm, tr("the shortest offcut to keep")))
 
 
 def set_screw(room: Room, name: str | None) -> Room:
@@ -57,14 +69,27 @@ def put_reading(room: Room, wall: int, number: int | None, *, x_mm: float, z_mm:
     """
     length = room.wall_length_mm(wall)
     if not 0 <= x_mm <= length + 1e-3:
-        raise RoomError(f"a reading at {x_mm:g} mm lies off wall {wall_letter(wall)}, which is {length:g} mm long")
-    within(Reading, "z_mm", z_mm, "the height")
-    within(Reading, "depth_mm", depth_mm, "the depth")
+        raise RoomError(
+            tr(
+                "a reading at {along:g} mm lies off wall {wall}, which is {length:g} mm long",
+                along=x_mm,
+                wall=wall_letter(wall),
+                length=length,
+            )
+        )
+    within(Reading, "z_mm", z_mm, tr("the height"))
+    within(Reading, "depth_mm", depth_mm, tr("the depth"))
     readings = list(readings_of(room, wall))
     made = build(Reading, x_mm=tidy_mm(x_mm), z_mm=tidy_mm(z_mm), depth_mm=tidy_mm(depth_mm))
     for other, reading in enumerate(readings):
         if other != number and (reading.x_mm, reading.z_mm) == (made.x_mm, made.z_mm):
-            raise RoomError(f"the place {made.x_mm:g} mm along, {made.z_mm:g} mm up was read already; change that reading")
+            raise RoomError(
+                tr(
+                    "the place {along:g} mm along, {up:g} mm up was read already; change that reading",
+                    along=made.x_mm,
+                    up=made.z_mm,
+                )
+            )
     if number is None:
         readings.append(made)
     else:
@@ -83,7 +108,7 @@ def remove_reading(room: Room, wall: int, number: int) -> Room:
 
 def _check_known(readings: Sequence[Reading], number: int) -> None:
     if not 0 <= number < len(readings):
-        raise RoomError(f"there is no reading {number + 1}; the wall has {len(readings)}")
+        raise RoomError(tr("there is no reading {number}; the wall has {count}", number=number + 1, count=len(readings)))
 
 
 def _with_readings(room: Room, wall: int, readings: Sequence[Reading]) -> Room:

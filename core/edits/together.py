@@ -5,6 +5,7 @@ from typing import Literal
 
 from core.edits.revise import revise, tidy_down_mm, tidy_mm
 from core.errors import RoomError
+from core.language import tr
 from core.room import Opening, Room, wall_letter
 
 Level = Literal["sill", "head"]
@@ -78,8 +79,12 @@ def align_openings(room: Room, names: Collection[str], level: Level, like: str) 
     """
     (master,) = _known(room, (like,))
     faults = [
-        f"{opening.id} is {opening.height_mm:g} mm high and cannot have its head at {master.head_mm:g} mm; "
-        f"at most {master.head_mm:g} mm would fit"
+        tr(
+            "{opening} is {height:g} mm high and cannot have its head at {head:g} mm; at most {head:g} mm would fit",
+            opening=opening.id,
+            height=opening.height_mm,
+            head=master.head_mm,
+        )
         for opening in _known(room, names)
         if level == "head" and opening.height_mm > master.head_mm
     ]
@@ -93,12 +98,18 @@ def align_openings(room: Room, names: Collection[str], level: Level, like: str) 
 def put_on_wall(room: Room, names: Collection[str], wall: int) -> Room:
     """The room with openings on another wall, as far from its left end as on their own. Raises RoomError."""
     if not 0 <= wall < room.wall_count:
-        raise RoomError(f"wall {wall} does not exist; the room has walls 0 to {room.wall_count - 1}")
+        raise RoomError(tr("wall {wall} does not exist; the room has walls 0 to {last}", wall=wall, last=room.wall_count - 1))
     length = room.wall_length_mm(wall)
     for opening in _known(room, names):
         if opening.right_mm > length:
             raise RoomError(
-                f"{opening.id} would end {opening.right_mm:g} mm along wall {wall_letter(wall)}, which is {length:g} mm long"
+                tr(
+                    "{opening} would end {right:g} mm along wall {wall}, which is {length:g} mm long",
+                    opening=opening.id,
+                    right=opening.right_mm,
+                    wall=wall_letter(wall),
+                    length=length,
+                )
             )
     return _each(room, names, lambda o: revise(o, wall=wall))
 
@@ -126,7 +137,7 @@ def _known(room: Room, names: Collection[str]) -> tuple[Opening, ...]:
     wanted = set(names)
     found = tuple(o for o in room.openings if o.id in wanted)
     if missing := wanted - {o.id for o in found}:
-        raise RoomError(f"the room has no opening called {min(missing)}")
+        raise RoomError(tr("the room has no opening called {opening}", opening=min(missing)))
     if not found:
-        raise RoomError("choose at least one opening")
+        raise RoomError(tr("choose at least one opening"))
     return found

@@ -8,6 +8,7 @@ from babel.messages.catalog import Catalog
 from core import colouring, parts, progress, room, snap, timberwork, workforce
 from core.bond import result as bond_result
 from core.buying.order import Proof
+from core.edits.shapes import SHAPES
 from core.frame.loads import Coupling
 from core.frame.members import CORNER_POST, CRIPPLE, LEVEL
 from core.frame.misses import Remedy
@@ -40,6 +41,8 @@ SHOWN = {
     "makes": get_args(workforce.Make),
     "work": get_args(workforce.Work),
     "proofs": get_args(Proof),
+    "shapes": [shape.name for shape in SHAPES],
+    "sizes of shapes": sorted({size.name for shape in SHAPES for size in shape.sizes}),
 }
 
 
