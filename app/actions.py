@@ -7,6 +7,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
 
+from app.keys_elsewhere import ELSEWHERE
+from core.language import marked, tr
+
 Answer = Callable[[], object]
 
 
@@ -25,119 +28,79 @@ class Entry:
 
 
 ENTRIES = (
-    Entry("new", "&File", "&New room…", ("Ctrl+N",)),
-    Entry("open", "&File", "&Open…", ("Ctrl+O",)),
-    Entry("save", "&File", "&Save", ("Ctrl+S",), parted=True),
-    Entry("save_as", "&File", "Save &as…", ("Ctrl+Shift+S",)),
-    Entry("pack", "&File", "&Make the print pack…", ("Ctrl+Shift+P",), parted=True),
-    Entry("preview", "&File", "Print pre&view…", ("Ctrl+Shift+V",)),
-    Entry("print", "&File", "&Print…", ("Ctrl+P",)),
-    Entry("export", "&File", "&Export the set-out as JSON…", ("Ctrl+E",)),
-    Entry("compare", "&File", "&Compare with another version…", ("Ctrl+Shift+C",), parted=True),
-    Entry("quit", "&File", "&Quit", ("Ctrl+Q",), parted=True),
-    Entry("delete", "&Edit", "&Delete the chosen openings", ("Del",), parted=True),
-    Entry("cut", "&Edit", "Cu&t the chosen openings", ("Ctrl+X",), parted=True, on_elevation=True),
-    Entry("copy", "&Edit", "&Copy the chosen openings", ("Ctrl+C",), on_elevation=True),
-    Entry("paste", "&Edit", "Past&e on this wall", ("Ctrl+V",), on_elevation=True),
-    Entry("copy_wall", "&Edit", "Copy this wall's &openings to…"),
-    Entry("choose_all", "&Edit", "Choose &all openings and panels", ("Ctrl+A",), parted=True, on_elevation=True),
-    Entry("choose_next", "&Edit", "Choose the ne&xt opening as well", ("Ctrl+.",)),
-    Entry("choose_previous", "&Edit", "Choose the pre&vious opening as well", ("Ctrl+,",)),
-    Entry("next_opening", "&Edit", "&Next opening", (".",), parted=True),
-    Entry("previous_opening", "&Edit", "&Previous opening", (",",)),
-    Entry("find", "&Edit", "&Find a panel or an opening…", ("Ctrl+F",), parted=True),
-    Entry("pin", "&Edit", "&Pin the chosen panels, or let them go", ("P",), parted=True),
-    Entry("pin_rows", "&Edit", "Pin the &rows, or let them go", ("Shift+P",)),
-    Entry("unpin_all", "&Edit", "Remove all p&ins"),
-    Entry("sketch", "&Edit", "Draw the &walls anew…", ("Ctrl+K",), parted=True),
-    Entry("square", "&Edit", "Chec&k square…", ("Ctrl+D",)),
-    Entry("toggle_units", "&Edit", "&Lengths in mm or feet and inches", ("Ctrl+U",), parted=True),
-    Entry("add_door", "&Add", "&Door", ("D",)),
-    Entry("add_window", "&Add", "&Window", ("W",)),
-    Entry("add_outlet", "&Add", "&Outlet", ("O",)),
-    Entry("add_switch", "&Add", "&Switch", ("S",)),
-    Entry("add_niche", "&Add", "&Niche", ("N",)),
-    Entry("step_wall", "&Add", "S&tep in the wall", ("T",), parted=True),
-    Entry("recess", "&Add", "&Alcove or chimney breast…", ("A",)),
-    Entry("next_wall", "&View", "&Next wall", ("PgDown",)),
-    Entry("previous_wall", "&View", "&Previous wall", ("PgUp",)),
-    Entry("zoom_in", "&View", "Zoom &in", ("+", "=", "Ctrl++", "Ctrl+="), parted=True),
-    Entry("zoom_out", "&View", "Zoom &out", ("-", "Ctrl+-")),
-    Entry("zoom_fit", "&View", "Show the &whole room", ("0", "Ctrl+0")),
-    Entry("bench", "&View", "The panel at the &bench…", ("B",), parted=True),
-    Entry("why", "&View", "Wh&y it is as it is", ("Y",)),
-    Entry("standing", "&View", "The room standing &up…", ("V",)),
-    Entry("go_elevation", "&View", "Go to the &elevation", ("Ctrl+1",), parted=True),
-    Entry("go_plan", "&View", "Go to the p&lan", ("Ctrl+2",)),
-    Entry("go_inspector", "&View", "Go to the i&nspector", ("Ctrl+3",)),
-    Entry("go_checks", "&View", "Go to the &checks", ("Ctrl+4",)),
-    Entry("go_buy", "&View", "Go to &buying", ("Ctrl+5",)),
-    Entry("go_crew", "&View", "Go to the c&rew", ("Ctrl+6",)),
-    Entry("go_build", "&View", "Go to trac&king the build", ("Ctrl+7",)),
-    Entry("go_frame", "&View", "Go to the fra&me", ("Ctrl+8",)),
-    Entry("go_colour", "&View", "Go to the c&olours", ("Ctrl+9",)),
-    Entry("show_colours", "&View", "&Colours of bricks, or kinds of panels", ("C",), parted=True),
-    Entry("step_forward", "&Track", "Step &forward", ("F",)),
-    Entry("step_back", "&Track", "Step &back", ("R",)),
-    Entry("mark_to_build", "&Track", "Chosen panels: to b&uild", ("1",), parted=True),
-    Entry("mark_built", "&Track", "Chosen panels: bui&lt", ("2",)),
-    Entry("mark_checked", "&Track", "Chosen panels: &checked", ("3",)),
-    Entry("mark_hung", "&Track", "Chosen panels: &hung", ("4",)),
-    Entry("mark_taken_out", "&Track", "Chosen panels: &taken out", ("5",)),
-    Entry("swap", "&Track", "&Swap for something else…", ("X",), parted=True),
-    Entry("first_steps", "&Help", "&First steps"),
-    Entry("keys", "&Help", "&Keys", ("F1",), parted=True),
-    Entry("figures", "&Help", "How the &figures come about", ("I",)),
-    Entry("cautions", "&Help", "&Cautions"),
-    Entry("about", "&Help", "&About Coursewright"),
+    Entry("new", marked("&File"), marked("&New room…"), ("Ctrl+N",)),
+    Entry("open", marked("&File"), marked("&Open…"), ("Ctrl+O",)),
+    Entry("save", marked("&File"), marked("&Save"), ("Ctrl+S",), parted=True),
+    Entry("save_as", marked("&File"), marked("Save &as…"), ("Ctrl+Shift+S",)),
+    Entry("pack", marked("&File"), marked("&Make the print pack…"), ("Ctrl+Shift+P",), parted=True),
+    Entry("preview", marked("&File"), marked("Print pre&view…"), ("Ctrl+Shift+V",)),
+    Entry("print", marked("&File"), marked("&Print…"), ("Ctrl+P",)),
+    Entry("export", marked("&File"), marked("&Export the set-out as JSON…"), ("Ctrl+E",)),
+    Entry("compare", marked("&File"), marked("&Compare with another version…"), ("Ctrl+Shift+C",), parted=True),
+    Entry("quit", marked("&File"), marked("&Quit"), ("Ctrl+Q",), parted=True),
+    Entry("delete", marked("&Edit"), marked("&Delete the chosen openings"), ("Del",), parted=True),
+    Entry("cut", marked("&Edit"), marked("Cu&t the chosen openings"), ("Ctrl+X",), parted=True, on_elevation=True),
+    Entry("copy", marked("&Edit"), marked("&Copy the chosen openings"), ("Ctrl+C",), on_elevation=True),
+    Entry("paste", marked("&Edit"), marked("Past&e on this wall"), ("Ctrl+V",), on_elevation=True),
+    Entry("copy_wall", marked("&Edit"), marked("Copy this wall's &openings to…")),
+    Entry("choose_all", marked("&Edit"), marked("Choose &all openings and panels"), ("Ctrl+A",), parted=True, on_elevation=True),
+    Entry("choose_next", marked("&Edit"), marked("Choose the ne&xt opening as well"), ("Ctrl+.",)),
+    Entry("choose_previous", marked("&Edit"), marked("Choose the pre&vious opening as well"), ("Ctrl+,",)),
+    Entry("next_opening", marked("&Edit"), marked("&Next opening"), (".",), parted=True),
+    Entry("previous_opening", marked("&Edit"), marked("&Previous opening"), (",",)),
+    Entry("find", marked("&Edit"), marked("&Find a panel or an opening…"), ("Ctrl+F",), parted=True),
+    Entry("pin", marked("&Edit"), marked("&Pin the chosen panels, or let them go"), ("P",), parted=True),
+    Entry("pin_rows", marked("&Edit"), marked("Pin the &rows, or let them go"), ("Shift+P",)),
+    Entry("unpin_all", marked("&Edit"), marked("Remove all p&ins")),
+    Entry("sketch", marked("&Edit"), marked("Draw the &walls anew…"), ("Ctrl+K",), parted=True),
+    Entry("square", marked("&Edit"), marked("Chec&k square…"), ("Ctrl+D",)),
+    Entry("toggle_units", marked("&Edit"), marked("&Lengths in mm or feet and inches"), ("Ctrl+U",), parted=True),
+    Entry("add_door", marked("&Add"), marked("&Door"), ("D",)),
+    Entry("add_window", marked("&Add"), marked("&Window"), ("W",)),
+    Entry("add_outlet", marked("&Add"), marked("&Outlet"), ("O",)),
+    Entry("add_switch", marked("&Add"), marked("&Switch"), ("S",)),
+    Entry("add_niche", marked("&Add"), marked("&Niche"), ("N",)),
+    Entry("step_wall", marked("&Add"), marked("S&tep in the wall"), ("T",), parted=True),
+    Entry("recess", marked("&Add"), marked("&Alcove or chimney breast…"), ("A",)),
+    Entry("next_wall", marked("&View"), marked("&Next wall"), ("PgDown",)),
+    Entry("previous_wall", marked("&View"), marked("&Previous wall"), ("PgUp",)),
+    Entry("zoom_in", marked("&View"), marked("Zoom &in"), ("+", "=", "Ctrl++", "Ctrl+="), parted=True),
+    Entry("zoom_out", marked("&View"), marked("Zoom &out"), ("-", "Ctrl+-")),
+    Entry("zoom_fit", marked("&View"), marked("Show the &whole room"), ("0", "Ctrl+0")),
+    Entry("bench", marked("&View"), marked("The panel at the &bench…"), ("B",), parted=True),
+    Entry("why", marked("&View"), marked("Wh&y it is as it is"), ("Y",)),
+    Entry("standing", marked("&View"), marked("The room standing &up…"), ("V",)),
+    Entry("go_elevation", marked("&View"), marked("Go to the &elevation"), ("Ctrl+1",), parted=True),
+    Entry("go_plan", marked("&View"), marked("Go to the p&lan"), ("Ctrl+2",)),
+    Entry("go_inspector", marked("&View"), marked("Go to the i&nspector"), ("Ctrl+3",)),
+    Entry("go_checks", marked("&View"), marked("Go to the &checks"), ("Ctrl+4",)),
+    Entry("go_buy", marked("&View"), marked("Go to &buying"), ("Ctrl+5",)),
+    Entry("go_crew", marked("&View"), marked("Go to the c&rew"), ("Ctrl+6",)),
+    Entry("go_build", marked("&View"), marked("Go to trac&king the build"), ("Ctrl+7",)),
+    Entry("go_frame", marked("&View"), marked("Go to the fra&me"), ("Ctrl+8",)),
+    Entry("go_colour", marked("&View"), marked("Go to the c&olours"), ("Ctrl+9",)),
+    Entry("show_colours", marked("&View"), marked("&Colours of bricks, or kinds of panels"), ("C",), parted=True),
+    Entry("step_forward", marked("&Track"), marked("Step &forward"), ("F",)),
+    Entry("step_back", marked("&Track"), marked("Step &back"), ("R",)),
+    Entry("mark_to_build", marked("&Track"), marked("Chosen panels: to b&uild"), ("1",), parted=True),
+    Entry("mark_built", marked("&Track"), marked("Chosen panels: bui&lt"), ("2",)),
+    Entry("mark_checked", marked("&Track"), marked("Chosen panels: &checked"), ("3",)),
+    Entry("mark_hung", marked("&Track"), marked("Chosen panels: &hung"), ("4",)),
+    Entry("mark_taken_out", marked("&Track"), marked("Chosen panels: &taken out"), ("5",)),
+    Entry("swap", marked("&Track"), marked("&Swap for something else…"), ("X",), parted=True),
+    Entry("first_steps", marked("&Help"), marked("&First steps")),
+    Entry("keys", marked("&Help"), marked("&Keys"), ("F1",), parted=True),
+    Entry("figures", marked("&Help"), marked("How the &figures come about"), ("I",)),
+    Entry("cautions", marked("&Help"), marked("&Cautions")),
+    Entry("about", marked("&Help"), marked("&About Coursewright")),
 )
-
-ELSEWHERE = (
-    ("Elevation", "Arrows", "move the chosen openings by a pitch or a course; Shift ten, Alt a millimetre"),
-    ("Elevation", "Arrows on a panel", "go to the panel beside, above or below; with Shift choose it as well"),
-    ("Elevation", "Ctrl+arrows", "widen, heighten, or the other way"),
-    ("Elevation", "Tab", "next opening; Escape gives up a drag or the selection"),
-    ("Elevation", "Enter", "the selected panel at the bench, like a double click"),
-    ("Elevation", "Menu key, Shift+F10", "what can be done with what is selected, like a right click"),
-    ("Find", "Up, Down, Enter", "go through what is found; Enter shows it, and once more the next; Escape closes"),
-    ("Comparison", "PgDn, PgUp", "from wall to wall in both elevations; Home shows the whole rooms"),
-    ("Standing room", "Arrows", "turn and tilt by 5°, with Shift 15°, with Alt 1°; Home goes back"),
-    ("Standing room", "Ctrl+arrows", "from panel to panel; PgUp and PgDn go from wall to wall, Enter shows it square-on"),
-    ("Elevation", "U, Shift+U", "next, previous measured stud of the current wall; arrows move it a millimetre, Shift ten"),
-    ("Elevation", "Insert, Delete", "one more measured stud in the gap to the right, the selected one away"),
-    ("Frame", "Ctrl+Enter", "take a list of lengths as it is typed; leaving it does the same, Escape gives it up"),
-    ("Bench", "Space, Right, Down", "next course; Left and Up go back, Home to the first, End to the check figures"),
-    ("Bench", "M, P", "see the other side, preview this panel's sheet"),
-    ("Bench", "B, Ctrl+Z", "mark the checked panel as built, take that back"),
-    ("Bench", "PgDown, PgUp", "next design, the one before; F11 fills the screen, Escape closes"),
-    ("Elevation", "Ctrl or Shift and a click", "choose one more opening or panel, or leave it out again"),
-    ("Elevation", "A drag beside openings", "draw a band: panels it touches and openings within it are chosen; Shift adds them"),
-    ("Build", "Enter", "do what each scan does to the panel whose mark stands in the code field"),
-    ("Plan", "Home, End", "choose a corner; Escape goes back to the current wall"),
-    (
-        "Plan",
-        "Arrows",
-        "move the current wall or the chosen corner 10 mm or half an inch; Shift less, Alt leaves the corner's neighbours",
-    ),
-    ("Plan", "Insert, Delete", "bend the current wall in its middle, remove the chosen corner"),
-    ("Sketch", "Arrows", "say which way the next wall goes; with Shift, left and right turn it by 45°"),
-    ("Sketch", "Figures, Enter", "the wall's length; Enter alone closes the room, and once more uses it"),
-    ("Sketch", "Backspace, Escape", "take the last corner back, give the sketch up"),
-    ("Sketch", "Ctrl+1, 2, 3", "ready shape, drawing, measured list"),
-    ("Inspector", "Enter, Escape", "take what is typed, give it up"),
-    ("Checks", "Enter", "go to the place"),
-    ("Tables", "Arrows, Enter", "go from cell to cell, begin to type into one; Tab leaves the table"),
-    ("Tables", "Delete", "take the row out"),
-    ("Crew's plan", "Arrows", "go along what somebody does, or to what the next person does meanwhile"),
-)
-"""Keys that belong to one part of the window."""
 
 
 def build_actions(owner: QWidget, elevation: QWidget, answers: Mapping[str, Answer]) -> dict[str, QAction]:
     """An action per entry, connected and added to where its keys are heard. Every entry needs an answer."""
     actions = {}
     for entry in ENTRIES:
-        action = QAction(entry.words, owner)
+        action = QAction(tr(entry.words), owner)
         action.setShortcuts([QKeySequence(key) for key in entry.keys])
         answer = answers[entry.name]
         action.triggered.connect(lambda _checked=False, answer=answer: answer())
@@ -155,7 +118,7 @@ def fill_menus(
     menus: dict[str, QMenu] = {}
     for entry in ENTRIES:
         if entry.menu not in menus:
-            menus[entry.menu] = bar.addMenu(entry.menu)
+            menus[entry.menu] = bar.addMenu(tr(entry.menu))
             menus[entry.menu].addActions(first.get(entry.menu, []))
         if entry.parted:
             menus[entry.menu].addSeparator()
@@ -166,12 +129,19 @@ def fill_menus(
 
 def keys_table() -> list[tuple[str, str, str]]:
     """Every key: where it works, the key, what it does."""
+    elevation, anywhere = tr("Elevation"), tr("Anywhere")
     everywhere = [
-        ("Elevation" if entry.on_elevation else "Anywhere", ", ".join(entry.keys), _plain(entry.words))
+        (elevation if entry.on_elevation else anywhere, ", ".join(map(key_words, entry.keys)), _plain(tr(entry.words)))
         for entry in ENTRIES
         if entry.keys
     ]
-    return [*everywhere, ("Anywhere", "Ctrl+Z, Ctrl+Shift+Z", "Undo, redo"), *ELSEWHERE]
+    undoing = anywhere, ", ".join(map(key_words, ("Ctrl+Z", "Ctrl+Shift+Z"))), tr("Undo, redo")
+    return [*everywhere, undoing, *((tr(where), tr(key), tr(what)) for where, key, what in ELSEWHERE)]
+
+
+def key_words(key: str | QKeySequence) -> str:
+    """A key as menus letter it: in the reader's language, as Qt has it."""
+    return QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)
 
 
 def _plain(words: str) -> str:

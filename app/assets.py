@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from core.errors import CoursewrightError
+from core.language import tr
 
 
 def asset(name: str) -> Path:
@@ -11,4 +12,4 @@ def asset(name: str) -> Path:
     for folder in (here.parent / "assets", here / "assets"):
         if (folder / name).exists():
             return folder / name
-    raise CoursewrightError(f"assets/{name} is missing from this installation; install Coursewright again")
+    raise CoursewrightError(tr("assets/{file} is missing from this installation; install Coursewright again", file=name))

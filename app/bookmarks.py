@@ -4,8 +4,10 @@ from collections.abc import Sequence
 from io import BytesIO
 from itertools import groupby
 
-PAGES = ", page "
-"""What parts a sheet's title from which of its pages this is."""
+from core.language import marked, tr
+
+PAGES = marked(", page ")
+"""What parts a sheet's title from which of its pages this is; in other languages through ``tr``."""
 
 
 def with_bookmarks(pdf: bytes, titles: Sequence[str]) -> bytes:
@@ -14,14 +16,14 @@ def with_bookmarks(pdf: bytes, titles: Sequence[str]) -> bytes:
     from pypdf import PdfWriter
 
     writer = PdfWriter(clone_from=BytesIO(pdf))
-    pages = enumerate(titles)
-    for stem, group in groupby(pages, key=lambda page: page[1].split(PAGES)[0]):
+    pages, between = enumerate(titles), tr(PAGES)
+    for stem, group in groupby(pages, key=lambda page: page[1].split(between)[0]):
         members = list(group)
         first = writer.add_outline_item(title=stem, page_number=members[0][0])
         if len(members) > 1:
             for number, title in members:
-                rest = title.split(PAGES, 1)[-1]
-                writer.add_outline_item(title=f"page {rest}", page_number=number, parent=first)
+                rest = title.split(between, 1)[-1]
+                writer.add_outline_item(title=tr("page {number}", number=rest), page_number=number, parent=first)
     done = BytesIO()
     writer.write(done)
     return done.getvalue()

@@ -9,8 +9,9 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayo
 from app import theme
 from app.actions import keys_table
 from core.cautions import CAUTIONS
+from core.language import marked, tr
 
-ABOUT = (
+ABOUT = marked(
     "Coursewright plans rooms lined with screw-on panels built from small interlocking bricks: it divides the walls, "
     "places the mounting points, counts what must be built and prints the sheets to build it from."
 )
@@ -18,12 +19,13 @@ ABOUT = (
 
 def cautions_html() -> str:
     """The cautions as a list."""
-    return "<h2>Cautions</h2><ul>" + "".join(f"<li style='margin-bottom:8px'>{escape(line)}</li>" for line in CAUTIONS) + "</ul>"
+    lines = "".join(f"<li style='margin-bottom:8px'>{escape(tr(line))}</li>" for line in CAUTIONS)
+    return _heading(tr("Cautions")) + f"<ul>{lines}</ul>"
 
 
 def about_html() -> str:
     """What the program is, with the cautions."""
-    return f"<h2>Coursewright</h2><p>{escape(ABOUT)}</p>{cautions_html()}"
+    return f"<h2>Coursewright</h2><p>{escape(tr(ABOUT))}</p>{cautions_html()}"
 
 
 def keys_html() -> str:
@@ -33,16 +35,20 @@ def keys_html() -> str:
         f"<td>{escape(what)}</td></tr>"
         for where, key, what in keys_table()
     )
-    return f"<h2>Keys</h2><table cellspacing='4'>{rows}</table>"
+    return _heading(tr("Keys")) + f"<table cellspacing='4'>{rows}</table>"
 
 
 def figures_html(explanations: Sequence[tuple[str, str]]) -> str:
     """How each figure of the board comes about."""
     parts = (
-        f"<h3>{escape(caption.capitalize())}</h3><p>{'<br>'.join(map(escape, text.splitlines()))}</p>"
+        f"<h3>{escape(caption[:1].upper() + caption[1:])}</h3><p>{'<br>'.join(map(escape, text.splitlines()))}</p>"
         for caption, text in explanations
     )
-    return "<h2>How the figures come about</h2>" + "".join(parts)
+    return _heading(tr("How the figures come about")) + "".join(parts)
+
+
+def _heading(words: str) -> str:
+    return f"<h2>{escape(words)}</h2>"
 
 
 class PageDialog(QDialog):

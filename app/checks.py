@@ -10,27 +10,19 @@ from PySide6.QtWidgets import QFrame, QLabel, QListView, QStyle, QStyledItemDele
 from app import theme
 from app.document import Document
 from app.theme.look import look
+from core.language import tr, trn
+from core.places import place_heading
 from core.room import Units
 from core.setout.result import Check, Level, SetOut
 from core.units import in_units
 
 ORDER: tuple[Level, ...] = ("error", "warning", "note")
-LEVEL_COUNTS: dict[Level, tuple[str, str]] = {
-    "error": ("error", "errors"),
-    "warning": ("warning", "warnings"),
-    "note": ("note", "notes"),
-}
 
 KEPT_HEIGHTS = 2000
 KEPT_CHECKS = 2000
 
 AnyIndex = QModelIndex | QPersistentModelIndex
 CHECK_ROLE = Qt.ItemDataRole.UserRole
-
-
-def place_name(where: str) -> str:
-    """A check's place as a heading: ``wall B`` becomes ``Wall B``."""
-    return where[:1].upper() + where[1:]
 
 
 class CheckList(QAbstractListModel):
@@ -58,7 +50,7 @@ class CheckList(QAbstractListModel):
         if role == CHECK_ROLE:
             return check
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
-            return f"{theme.LEVEL_SIGNS[check.level]} {place_name(check.where)}: {check.text}"
+            return f"{tr(theme.LEVEL_SIGNS[check.level])} {place_heading(check.where)}: {check.text}"
         return check.text if role == Qt.ItemDataRole.ToolTipRole else None
 
 
@@ -100,10 +92,11 @@ class _CheckDelegate(QStyledItemDelegate):
         painter.setPen(ink)
         painter.setFont(_font(option, theme.px(theme.SMALL_PX), bold=True))
         line = QRect(box.left() + self.LEFT_PX, box.top() + 4, box.width() - self.LEFT_PX - self.RIGHT_PX, theme.px(self.LINE_PX))
-        painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, theme.LEVEL_SIGNS[check.level])
+        painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, tr(theme.LEVEL_SIGNS[check.level]))
         painter.setPen(QColor(theme.shown.ink))
         painter.setFont(_font(option, theme.px(theme.TEXT_PX), bold=True))
-        painter.drawText(line.adjusted(theme.px(self.SIGN_PX), 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, place_name(check.where))
+        place = line.adjusted(theme.px(self.SIGN_PX), 0, 0, 0)
+        painter.drawText(place, Qt.AlignmentFlag.AlignVCenter, place_heading(check.where))
         painter.setFont(_font(option, theme.px(theme.HEADING_PX), bold=False))
         body = QRect(line.left(), line.bottom() + 1, line.width(), box.bottom() - line.bottom())
         painter.drawText(body, Qt.TextFlag.TextWordWrap, check.text)
@@ -128,7 +121,7 @@ class ChecksPanel(QFrame):
         self._heading = QLabel()
         self._heading.setObjectName("heading")
         self.view = QListView()
-        self.view.setAccessibleName("Checks")
+        self.view.setAccessibleName(tr("Checks"))
         self.view.setResizeMode(QListView.ResizeMode.Adjust)
         # With it a list lays itself out again when only its width changes; without, findings lay over one another.
         self.view.setWordWrap(True)
@@ -166,6 +159,11 @@ def _in_units(check: Check, units: Units) -> Check:
 
 def heading_text(checks: tuple[Check, ...]) -> str:
     """``Checks: 1 error, 3 warnings``, or that there are none."""
-    counts = [(level, sum(check.level == level for check in checks)) for level in ORDER]
-    words = [f"{count} {LEVEL_COUNTS[level][count != 1]}" for level, count in counts if count]
-    return "Checks: " + (", ".join(words) or "nothing found")
+    errors, warnings, notes = (sum(check.level == level for check in checks) for level in ORDER)
+    words = (
+        trn("{n} error", "{n} errors", errors) if errors else "",
+        trn("{n} warning", "{n} warnings", warnings) if warnings else "",
+        trn("{n} note", "{n} notes", notes) if notes else "",
+    )
+    found = ", ".join(filter(None, words))
+    return tr("Checks: {counts}", counts=found) if found else tr("Checks: nothing found")

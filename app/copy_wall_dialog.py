@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QCheckBox, QDialog, QDialogButtonBox, QLabel, QVBo
 from app.document import Edit
 from core.edits.copying import copy_wall
 from core.errors import CoursewrightError
+from core.language import tr
 from core.room import Room, wall_letter
 from core.units import format_length
 
@@ -21,19 +22,15 @@ class CopyWallDialog(QDialog):
     def __init__(self, room: Room, wall: int, commit: Commit, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._wall, self._commit = wall, commit
-        self.setWindowTitle(f"Copy the openings of wall {wall_letter(wall)}")
-        self.walls = {
-            other: QCheckBox(f"Wall &{wall_letter(other)}, {format_length(room.wall_length_mm(other), room.display_units)}")
-            for other in range(room.wall_count)
-            if other != wall
-        }
-        self.mirrored = QCheckBox("&Mirrored: as far from the right end as here from the left")
+        self.setWindowTitle(tr("Copy the openings of wall {wall}", wall=wall_letter(wall)))
+        self.walls = {other: QCheckBox(_wall_words(room, other)) for other in range(room.wall_count) if other != wall}
+        self.mirrored = QCheckBox(tr("&Mirrored: as far from the right end as here from the left"))
         self.fault = QLabel()
         self.fault.setObjectName("fault")
         self.fault.setWordWrap(True)
         self.fault.setTextFormat(Qt.TextFormat.PlainText)
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
-        self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText("Copy")
+        self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText(tr("Copy"))
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
         self._place([opening.id for opening in room.openings if opening.wall == wall])
@@ -43,10 +40,10 @@ class CopyWallDialog(QDialog):
 
     def _place(self, names: list[str]) -> None:
         layout = QVBoxLayout(self)
-        listed = QLabel(", ".join(names) if names else "This wall has no openings.")
+        listed = QLabel(", ".join(names) if names else tr("This wall has no openings."))
         listed.setWordWrap(True)
         layout.addWidget(listed)
-        layout.addWidget(QLabel("Copy them to"))
+        layout.addWidget(QLabel(tr("Copy them to")))
         for widget in (*self.walls.values(), self.mirrored, self.fault):
             layout.addWidget(widget)
         layout.addStretch(1)
@@ -62,10 +59,9 @@ class CopyWallDialog(QDialog):
         """Copy and close, or say what does not fit and stay open."""
         source, targets, mirrored = self._wall, self.chosen, self.mirrored.isChecked()
         letters = ", ".join(wall_letter(wall) for wall in targets)
+        text = tr("Copy wall {wall} to {others}", wall=wall_letter(source), others=letters)
         try:
-            self._commit(
-                lambda room: copy_wall(room, source, targets, mirrored=mirrored), f"Copy wall {wall_letter(source)} to {letters}"
-            )
+            self._commit(lambda room: copy_wall(room, source, targets, mirrored=mirrored), text)
         except CoursewrightError as error:
             self.fault.setText(str(error))
             self.resize(self.width(), max(self.height(), self.heightForWidth(self.width())))
@@ -75,3 +71,8 @@ class CopyWallDialog(QDialog):
     def _refresh(self, _on: bool = False) -> None:
         self.fault.clear()
         self.buttons.button(QDialogButtonBox.StandardButton.Ok).setEnabled(self._has_any and bool(self.chosen))
+
+
+def _wall_words(room: Room, wall: int) -> str:
+    length = format_length(room.wall_length_mm(wall), room.display_units)
+    return tr("Wall &{wall}, {length}", wall=wall_letter(wall), length=length)

@@ -11,6 +11,7 @@ from app.elevation.together import openings_words
 from core.edits.copying import paste_openings
 from core.edits.together import remove_openings
 from core.errors import RoomError
+from core.language import tr
 from core.openings_text import openings_text, read_openings
 from core.room import Room, wall_letter
 
@@ -32,16 +33,17 @@ class OpeningsClipboard:
         openings = self._document.chosen.openings
         if openings:
             QGuiApplication.clipboard().setText(openings_text(openings))
-            self._say(f"Copied {openings_words([opening.id for opening in openings])}")
+            self._say(tr("Copied {openings}", openings=openings_words([opening.id for opening in openings])))
         else:
-            self._say("Choose at least one opening to copy")
+            self._say(tr("Choose at least one opening to copy"))
         return bool(openings)
 
     def cut(self) -> None:
         """Copy the chosen openings and remove them."""
         names = [opening.id for opening in self._document.chosen.openings]
         if self.copy():
-            self._document.commit_edit(lambda room: remove_openings(room, names), f"Cut {openings_words(names)}")
+            text = tr("Cut {openings}", openings=openings_words(names))
+            self._document.commit_edit(lambda room: remove_openings(room, names), text)
 
     def paste(self, left_mm: float | None = None) -> None:
         """Put what is on the clipboard up on the current wall, from ``left_mm`` on where it is given, and choose it."""
@@ -51,10 +53,10 @@ class OpeningsClipboard:
         def edit(room: Room) -> Room:
             return paste_openings(room, read_openings(text), wall, left_mm)
 
-        if self._document.commit_edit(edit, f"Paste on wall {wall_letter(wall)}"):
+        if self._document.commit_edit(edit, tr("Paste on wall {wall}", wall=wall_letter(wall))):
             names = [opening.id for opening in self._document.room.openings[count:]]
             self._document.chosen.choose(names)
-            self._say(f"Pasted {', '.join(names)}")
+            self._say(tr("Pasted {openings}", openings=", ".join(names)))
 
     def copy_wall(self) -> None:
         """Ask to which walls the current wall's openings are copied."""

@@ -12,12 +12,20 @@ from pathlib import Path
 from app.assets import asset
 from core.errors import SaveError
 from core.files import replace_file
+from core.language import ENGLISH, marked, spoken, tr
+from core.system_words import system_words
 
 NAME = "coursewright"
 ICON = f"{NAME}.svg"
 MUST_QUOTE = frozenset(" \t\n\"'\\><~|&;$*?#()`")
 """Characters that the specification reserves: an argument with one of them is quoted."""
 ESCAPED = frozenset('"`$\\')
+SHOWN = (
+    ("GenericName", marked("Panel planner")),
+    ("Comment", marked("Plan a room lined with screw-on panels built from small interlocking bricks")),
+    ("Keywords", marked("panel;lining;brick;set-out;take-off;")),
+)
+"""What a desktop shows or searches: in English for all, and besides in the language spoken while the entry is written."""
 
 
 def write_entry(data_folder: Path) -> tuple[Path, Path]:
@@ -37,7 +45,7 @@ def remove_entry(data_folder: Path) -> tuple[Path, ...]:
                 path.unlink()
                 gone.append(path)
         except OSError as error:
-            raise SaveError(f"{path} cannot be removed: {error.strerror}") from None
+            raise SaveError(tr("{path} cannot be removed: {reason}", path=path, reason=system_words(error))) from None
     return tuple(gone)
 
 
@@ -71,17 +79,22 @@ def entry_text(command: Sequence[str]) -> str:
             "Type=Application",
             "Version=1.4",
             "Name=Coursewright",
-            "GenericName=Panel planner",
-            "Comment=Plan a room lined with screw-on panels built from small interlocking bricks",
+            *_shown_lines(),
             f"Exec={' '.join(quoted(part) for part in command)} %f",
             f"Icon={NAME}",
             "Terminal=false",
             "Categories=Graphics;Engineering;",
-            "Keywords=panel;lining;brick;set-out;take-off;",
             f"StartupWMClass={NAME}",
             "",
         )
     )
+
+
+def _shown_lines() -> tuple[str, ...]:
+    english = tuple(f"{key}={words}" for key, words in SHOWN)
+    if spoken() == ENGLISH:
+        return english
+    return (*english, *(f"{key}[{spoken()}]={tr(words)}" for key, words in SHOWN))
 
 
 def quoted(argument: str) -> str:
@@ -98,4 +111,4 @@ def _write(path: Path, data: bytes) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         replace_file(path, data)
     except OSError as error:
-        raise SaveError(f"{path} cannot be written: {error.strerror}") from None
+        raise SaveError(tr("{path} cannot be written: {reason}", path=path, reason=system_words(error))) from None

@@ -5,21 +5,23 @@ Over one of several chosen things the menu is about all of them.
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial
+from types import MappingProxyType
 
 from PySide6.QtCore import QEvent, QObject, QPointF
 from PySide6.QtGui import QAction, QContextMenuEvent
 from PySide6.QtWidgets import QMenu, QWidget
 
-from app import theme
 from app.document import Document
 from app.elevation import ElevationView
 from app.elevation.strip import WallPoint
 from app.elevation.together import openings_words
+from app.room_commands import ADDING, panels_name
 from core import edits
 from core.crew.standing import standing
 from core.edits.colouring import lay_panels
 from core.edits.openings import DEFAULT_SIZES
 from core.edits.together import Level, align_openings
+from core.language import marked, tr
 from core.progress import STATES
 from core.room import Opening, OpeningKind, Room, wall_letter
 from core.setout.metric import face_box_mm
@@ -28,7 +30,22 @@ from core.setout.result import Panel
 PasteAt = Callable[[float], object]
 """Pastes openings on the current wall, from so many millimetres on."""
 KINDS: tuple[OpeningKind, ...] = ("door", "window", "outlet", "switch", "niche")
-LEVELS: tuple[Level, ...] = ("sill", "head")
+LEVELLING: Mapping[Level, tuple[str, str]] = MappingProxyType(
+    {
+        "sill": (marked("Sills level with {opening}"), marked("Level sills with {opening}")),
+        "head": (marked("Heads level with {opening}"), marked("Level heads with {opening}")),
+    }
+)
+"""What can be levelled: its entry in the menu, and what undo calls it."""
+STATE_WORDS: Mapping[str, str] = MappingProxyType(
+    {
+        "to build": marked("To b&uild"),
+        "built": marked("Bui&lt"),
+        "checked": marked("&Checked"),
+        "hung": marked("&Hung"),
+        "taken out": marked("&Taken out"),
+    }
+)
 
 
 class ElevationMenu(QObject):
@@ -65,31 +82,31 @@ class ElevationMenu(QObject):
         panel = None if opening else self._elevation.panel_at(pos)
         what = opening.id if opening else panel.mark if panel else None
         if what in self._document.chosen.names and len(self._document.chosen.names) > 1:
-            menu.setAccessibleName("What is chosen")
+            menu.setAccessibleName(tr("What is chosen"))
             self._add_entries_for_all(menu, opening)
         elif opening is not None:
-            menu.setAccessibleName(f"Opening {opening.id}")
+            menu.setAccessibleName(tr("Opening {opening}", opening=opening.id))
             self._add_opening_entries(menu, opening)
         elif panel is not None:
-            menu.setAccessibleName(f"Panel {panel.mark}")
+            menu.setAccessibleName(tr("Panel {panel}", panel=panel.mark))
             self._add_panel_entries(menu, panel)
         if (place := self._elevation.screen_to_wall(pos)) is not None:
             menu.addSeparator()
-            adding = menu.addMenu(f"&Add here, on wall {wall_letter(place.wall)}")
+            adding = menu.addMenu(tr("&Add here, on wall {wall}", wall=wall_letter(place.wall)))
             for kind in KINDS:
-                _entry(adding, f"&{theme.OPENING_NAMES[kind]}", partial(self._add, kind, place))
-            _entry(menu, "Paste &openings here", partial(self._paste, place))
+                _entry(adding, self._actions[f"add_{kind}"].text(), partial(self._add, kind, place))
+            _entry(menu, tr("Paste &openings here"), partial(self._paste, place))
         menu.addSeparator()
         menu.addAction(self._actions["zoom_fit"])
         return menu
 
     def _add_opening_entries(self, menu: QMenu, opening: Opening) -> None:
-        _entry(menu, f"&Select {opening.id}", partial(self._document.select, opening.id))
-        _entry(menu, "Type its &sizes", partial(self._act, opening.id, "go_inspector"))
+        _entry(menu, tr("&Select {name}", name=opening.id), partial(self._document.select, opening.id))
+        _entry(menu, tr("Type its &sizes"), partial(self._act, opening.id, "go_inspector"))
         menu.addSeparator()
-        _entry(menu, "Cu&t", partial(self._act, opening.id, "cut"))
-        _entry(menu, "&Copy", partial(self._act, opening.id, "copy"))
-        _entry(menu, f"&Delete {opening.id}", partial(self._act, opening.id, "delete"))
+        _entry(menu, tr("Cu&t"), partial(self._act, opening.id, "cut"))
+        _entry(menu, tr("&Copy"), partial(self._act, opening.id, "copy"))
+        _entry(menu, tr("&Delete {name}", name=opening.id), partial(self._act, opening.id, "delete"))
 
     def _add_entries_for_all(self, menu: QMenu, under: Opening | None) -> None:
         """What can be done with everything that is chosen; ``under`` is the opening under the pointer."""
@@ -98,12 +115,12 @@ class ElevationMenu(QObject):
             menu.addSection(openings_words(names))
             menu.addAction(self._actions["go_inspector"])
             if under is not None and len(names) > 1:
-                for level in LEVELS:
-                    _entry(menu, f"{level.capitalize()}s level with {under.id}", partial(self._align, names, level, under.id))
+                for level in LEVELLING:
+                    _entry(menu, tr(LEVELLING[level][0], opening=under.id), partial(self._align, names, level, under.id))
             for name in ("cut", "copy", "delete"):
                 menu.addAction(self._actions[name])
         if panels := chosen.panels:
-            menu.addSection(panels[0].mark if len(panels) == 1 else f"{len(panels)} panels")
+            menu.addSection(panels_name(panels))
             menu.addAction(self._actions["pin"])
             self._add_colours(menu, panels)
             for wanted in STATES:
@@ -111,16 +128,16 @@ class ElevationMenu(QObject):
             menu.addAction(self._actions["swap"])
 
     def _add_colours(self, menu: QMenu, panels: Sequence[Panel]) -> None:
-        laying = menu.addMenu("Lay in c&olour")
+        laying = menu.addMenu(tr("Lay in c&olour"))
         for colour in self._document.room.colouring.colours:
             _entry(laying, colour.name, partial(self._lay, panels, colour.name))
 
     def _lay(self, panels: Sequence[Panel], colour: str) -> None:
-        words = panels[0].mark if len(panels) == 1 else f"{len(panels)} panels"
-        self._document.commit_edit(lambda room: lay_panels(room, panels, colour), f"Lay {colour}: {words}")
+        text = tr("Lay {colour}: {panels}", colour=colour, panels=panels_name(panels))
+        self._document.commit_edit(lambda room: lay_panels(room, panels, colour), text)
 
     def _align(self, names: Sequence[str], level: Level, like: str) -> None:
-        self._document.commit_edit(lambda room: align_openings(room, names, level, like), f"Level {level}s with {like}")
+        self._document.commit_edit(lambda room: align_openings(room, names, level, like), tr(LEVELLING[level][1], opening=like))
 
     def _paste(self, place: WallPoint) -> None:
         self._document.set_wall(place.wall)
@@ -129,17 +146,17 @@ class ElevationMenu(QObject):
     def _add_panel_entries(self, menu: QMenu, panel: Panel) -> None:
         setout, mark = self._document.setout, panel.mark
         state = standing(setout).by_mark[mark]
-        _entry(menu, f"&Select {mark}", partial(self._document.select, mark))
-        _entry(menu, "Open at the &bench…", partial(self._act, mark, "bench"))
+        _entry(menu, tr("&Select {name}", name=mark), partial(self._document.select, mark))
+        _entry(menu, tr("Open at the &bench…"), partial(self._act, mark, "bench"))
         is_pinned = set(edits.pins_for(setout, panel)) <= set(setout.room.pins)
-        _entry(menu, "&Let it go" if is_pinned else "&Pin it here", partial(self._act, mark, "pin"))
+        _entry(menu, tr("&Let it go") if is_pinned else tr("&Pin it here"), partial(self._act, mark, "pin"))
         self._add_colours(menu, (panel,))
         menu.addSeparator()
         for wanted in STATES:
             entry = _entry(menu, _state_words(wanted), partial(self._act, mark, _state_action(wanted)))
             entry.setCheckable(True)
             entry.setChecked(wanted == state)
-        _entry(menu, "S&wap for something else…", partial(self._act, mark, "swap"))
+        _entry(menu, tr("S&wap for something else…"), partial(self._act, mark, "swap"))
 
     def _act(self, what: str, action: str) -> None:
         """Select, then do as the window's action does."""
@@ -157,7 +174,7 @@ class ElevationMenu(QObject):
             made = edits.add_opening(room, kind, place.wall, left_mm)
             return edits.move_opening(made, made.openings[-1].id, sill_mm=min(sill_mm, most_mm))
 
-        if self._document.commit_edit(edit, f"Add {theme.OPENING_NAMES[kind].lower()}"):
+        if self._document.commit_edit(edit, tr(ADDING[kind])):
             self._document.select(self._document.room.openings[-1].id)
 
     def _selected_place(self) -> QPointF:
@@ -188,5 +205,4 @@ def _state_action(state: str) -> str:
 
 def _state_words(state: str) -> str:
     """The state with the letter that chooses it, each another one."""
-    letters = {"to build": "To b&uild", "built": "Bui&lt", "checked": "&Checked", "hung": "&Hung", "taken out": "&Taken out"}
-    return letters[state]
+    return tr(STATE_WORDS[state])

@@ -1,16 +1,27 @@
 """Commands that change the room or move about in it, on whatever is selected or current."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
+from types import MappingProxyType
 
-from app import theme
 from app.document import Document
 from app.elevation.together import openings_words
 from core import edits
 from core.edits.together import remove_openings
+from core.language import marked, tr, trn
 from core.room import OpeningKind, Room, wall_letter
+from core.setout.result import Panel
 
-KINDS: tuple[OpeningKind, ...] = ("door", "window", "outlet", "switch", "niche")
+ADDING: Mapping[OpeningKind, str] = MappingProxyType(
+    {
+        "door": marked("Add door"),
+        "window": marked("Add window"),
+        "outlet": marked("Add outlet"),
+        "switch": marked("Add switch"),
+        "niche": marked("Add niche"),
+    }
+)
+"""What undo calls the adding of an opening."""
 STEP_DEPTH_MM = 608.0
 """How far a new step reaches into the room: two full panels."""
 
@@ -31,7 +42,7 @@ class RoomCommands:
             "next_opening": partial(self.step_selection, 1),
             "previous_opening": partial(self.step_selection, -1),
             "toggle_units": self.toggle_units,
-            **{f"add_{kind}": partial(self.add, kind) for kind in KINDS},
+            **{f"add_{kind}": partial(self.add, kind) for kind in ADDING},
             "step_wall": self.step_wall,
         }
 
@@ -42,7 +53,7 @@ class RoomCommands:
         def edit(room: Room) -> Room:
             return edits.add_opening(room, kind, wall, edits.free_left_mm(room, kind, wall))
 
-        if self._document.commit_edit(edit, f"Add {theme.OPENING_NAMES[kind].lower()}"):
+        if self._document.commit_edit(edit, tr(ADDING[kind])):
             self._document.select(self._document.room.openings[-1].id)
 
     def delete(self) -> None:
@@ -52,7 +63,8 @@ class RoomCommands:
         if not names:
             return
         place = min(place for place, opening in enumerate(room.openings) if opening.id in names)
-        if self._document.commit_edit(lambda room: remove_openings(room, names), f"Delete {openings_words(names)}"):
+        text = tr("Delete {openings}", openings=openings_words(names))
+        if self._document.commit_edit(lambda room: remove_openings(room, names), text):
             rest = self._document.room.openings
             self._document.select(rest[min(place, len(rest) - 1)].id if rest else None)
 
@@ -62,24 +74,24 @@ class RoomCommands:
         if not panels:
             return
         pins = [pin for panel in panels for pin in edits.pins_for(setout, panel)]
-        words = panels[0].mark if len(panels) == 1 else f"{len(panels)} panels"
+        words = panels_name(panels)
         if set(pins) <= set(setout.room.pins):
-            self._document.commit_edit(lambda room: edits.remove_pins(room, pins), f"Let {words} go")
+            self._document.commit_edit(lambda room: edits.remove_pins(room, pins), tr("Let {panels} go", panels=words))
         else:
-            self._document.commit_edit(lambda room: edits.add_pins(room, pins), f"Pin {words}")
+            self._document.commit_edit(lambda room: edits.add_pins(room, pins), tr("Pin {panels}", panels=words))
 
     def pin_rows(self) -> None:
         """Pin the row stack as it is, or let it go again."""
         pin = edits.rows_pin(self._document.setout)
         if pin in self._document.room.pins:
-            self._document.commit_edit(lambda room: edits.remove_pins(room, [pin]), "Let the rows go")
+            self._document.commit_edit(lambda room: edits.remove_pins(room, [pin]), tr("Let the rows go"))
         else:
-            self._document.commit_edit(lambda room: edits.add_pins(room, [pin]), "Pin the rows")
+            self._document.commit_edit(lambda room: edits.add_pins(room, [pin]), tr("Pin the rows"))
 
     def unpin_all(self) -> None:
         """Let everything go."""
         pins = self._document.room.pins
-        self._document.commit_edit(lambda room: edits.remove_pins(room, pins), "Remove all pins")
+        self._document.commit_edit(lambda room: edits.remove_pins(room, pins), tr("Remove all pins"))
 
     def step_selection(self, step: int) -> None:
         """Select the next or previous opening round the room."""
@@ -97,14 +109,13 @@ class RoomCommands:
         """A step in the middle of the current wall, into the room."""
         wall = self._document.wall
         middle_mm = round(self._document.room.wall_length_mm(wall) / 2)
-        self._document.commit_edit(
-            lambda room: edits.step_wall(room, wall, middle_mm, STEP_DEPTH_MM), f"Step in wall {wall_letter(wall)}"
-        )
+        text = tr("Step in wall {wall}", wall=wall_letter(wall))
+        self._document.commit_edit(lambda room: edits.step_wall(room, wall, middle_mm, STEP_DEPTH_MM), text)
 
     def toggle_units(self) -> None:
         """Millimetres to feet and inches, and back."""
         units = self._document.room.display_units
-        self._document.commit_edit(lambda room: edits.set_units(room, "ft-in" if units == "mm" else "mm"), "Change units")
+        self._document.commit_edit(lambda room: edits.set_units(room, "ft-in" if units == "mm" else "mm"), tr("Change units"))
 
     def choose(self, where: str) -> None:
         """Select what a check's place names: an opening, a panel or a wall."""
@@ -115,3 +126,8 @@ class RoomCommands:
             walls = [wall_letter(wall) for wall in range(self._document.room.wall_count)]
             if name in walls:
                 self._document.set_wall(walls.index(name))
+
+
+def panels_name(panels: Sequence[Panel]) -> str:
+    """One by its mark, several by their number."""
+    return panels[0].mark if len(panels) == 1 else trn("{n} panel", "{n} panels", len(panels))
