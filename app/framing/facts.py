@@ -14,9 +14,10 @@ from app.tables.table import Table
 from app.tables.titled import Titled
 from app.theme.look import InStep
 from core.frame.figure import Figure
+from core.language import marked, tr
 
 AnyIndex = QModelIndex | QPersistentModelIndex
-LESS = "Choose a row to see how it was found; Enter goes to the place it is about."
+LESS = marked("Choose a row to see how it was found; Enter goes to the place it is about.")
 HOW_PX = 34
 """Two lines."""
 
@@ -33,7 +34,7 @@ class Fact:
 
 def of_figure(figure: Figure, value: str) -> Fact:
     """A figure as a row: its name and value, its formula and source behind it."""
-    return Fact((figure.name, value), f"{figure.formula}. Source: {figure.source}.")
+    return Fact((figure.name, value), tr("{formula}. Source: {source}.", formula=figure.formula, source=figure.source))
 
 
 class _FactCells(Cells[Fact]):
@@ -62,7 +63,7 @@ class FactTable(Table[Fact]):
     place_asked = Signal(str)
 
     def __init__(self, name: str, titles: Sequence[str], *, stretch: Sequence[int] = (0,)) -> None:
-        """A title that ends in a full stop heads a column of numbers; the columns of ``stretch`` share what width is left."""
+        """An English title that ends in a full stop heads a column of numbers; those of ``stretch`` share what width is left."""
         columns = [_column(number, title) for number, title in enumerate(titles)]
         super().__init__(name, columns, stretch=stretch[0])
         self.facts = _FactCells(columns, self)
@@ -86,7 +87,8 @@ class FactTable(Table[Fact]):
 
 
 def _column(number: int, title: str) -> Column[Fact]:
-    return Column(title.rstrip("."), lambda fact: fact.cells[number], is_number=title.endswith("."))
+    words = tr(title).rstrip(".") if title else ""
+    return Column(words, lambda fact: fact.cells[number], is_number=title.endswith("."))
 
 
 class FactCard(Titled):
@@ -133,9 +135,9 @@ class Explained(QWidget):
 
     def __init__(self, parts: QWidget, cards: Sequence[FactCard], hint: str = LESS) -> None:
         super().__init__()
-        self.how = _Told(hint)
+        self.how = _Told(tr(hint))
         self.how.setObjectName("quiet")
-        self.how.setAccessibleName("How it was found")
+        self.how.setAccessibleName(tr("How it was found"))
         self.how.setWordWrap(True)
         self.how.setAlignment(Qt.AlignmentFlag.AlignTop)
         InStep(self.how, lambda: self.how.setFixedHeight(theme.px(HOW_PX)))

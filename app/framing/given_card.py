@@ -8,19 +8,24 @@ from app.document import Document, Edit
 from app.framing.list_field import ListField
 from app.framing.lists import read_lengths, write_lengths
 from app.inspector.fields import ChoiceField, TextField
-from app.inspector.wall import MODES, frame_of_mode
+from app.inspector.wall import frame_of_mode, shown_modes
 from app.tables.reading import committed
 from core.edits import set_frame
 from core.edits.studs import set_centres, set_rails, set_regular, set_stud_width
+from core.language import marked, tr
 from core.room import Frame, MeasuredFrame, Room, wall_letter
 from core.units import format_length, parse_length_mm
 
-TAPE_HINT = "Middles from the wall's left end, as read: 19; 430; 838, or 3/4\"; 1' 5\", or one to a line. Ctrl+Enter takes them."
-RAIL_HINT = "Middles from the floor up; empty for none. Ctrl+Enter takes them."
-DRAG_WORDS = (
+TAPE_HINT = marked(
+    "Middles from the wall's left end, as read: 19; 430; 838, or 3/4\"; 1' 5\", or one to a line. Ctrl+Enter takes them."
+)
+RAIL_HINT = marked("Middles from the floor up; empty for none. Ctrl+Enter takes them.")
+DRAG_WORDS = marked(
     "On the elevation: drag a stud's handle under the floor, double click between two for one more. Keys: U, arrows, Ins, Del."
 )
-WORKING = "working out …"
+WORKING = marked("working out …")
+LISTS = {"centres_mm": (2, TAPE_HINT), "rails_mm": (1, RAIL_HINT)}
+"""Lines shown and hint, by the field of the frame that holds the list."""
 
 
 class GivenCard(QWidget):
@@ -33,13 +38,13 @@ class GivenCard(QWidget):
         self.heading.setObjectName("heading")
         self.hint.setObjectName("quiet")
         self.drift.setObjectName("quiet")
-        self.summary.setAccessibleName("What misses")
-        self.mode = ChoiceField("Frame", lambda: self._frame.mode, self._set_mode, MODES)
-        self.spacing = self._regular("Spacing", "spacing_mm")
-        self.first = self._regular("First centre", "first_centre_mm")
-        self.stud = self._length_field("Stud width", lambda: self._frame.stud_mm, set_stud_width)
-        self.centres = self._list("Stud centres", "centres_mm", set_centres, 2, TAPE_HINT)
-        self.rails = self._list("Rail centres", "rails_mm", set_rails, 1, RAIL_HINT)
+        self.summary.setAccessibleName(tr("What misses"))
+        self.mode = ChoiceField(tr("Frame"), lambda: self._frame.mode, self._set_mode, shown_modes())
+        self.spacing = self._regular(tr("Spacing"), "spacing_mm", tr("Set spacing"))
+        self.first = self._regular(tr("First centre"), "first_centre_mm", tr("Set first centre"))
+        self.stud = self._length_field(tr("Stud width"), lambda: self._frame.stud_mm, set_stud_width, tr("Set stud width"))
+        self.centres = self._list(tr("Stud centres"), "centres_mm", set_centres, tr("Set stud centres"))
+        self.rails = self._list(tr("Rail centres"), "rails_mm", set_rails, tr("Set rail centres"))
         self._place()
         document.changed.connect(self._follow)
         document.wall_changed.connect(self._turn)
@@ -59,7 +64,7 @@ class GivenCard(QWidget):
         layout.setSpacing(5)
         for label in (self.summary, self.drift, self.hint):
             label.setWordWrap(True)
-        self.hint.setText(DRAG_WORDS)
+        self.hint.setText(tr(DRAG_WORDS))
         above = (self.heading, self.summary, self.mode, self.spacing, self.drift)
         for part in (*above, self.first, self.centres, self.rails, self.stud, self.hint):
             layout.addWidget(part)
@@ -75,7 +80,8 @@ class GivenCard(QWidget):
     def refresh(self, *, force: bool = False) -> None:
         """Show what the room says; what is being typed stays unless forced."""
         mode = self._frame.mode
-        self.heading.setText(f"Wall {wall_letter(self._document.wall)}, {self._length(self._wall_mm)} long")
+        letter = wall_letter(self._document.wall)
+        self.heading.setText(tr("Wall {wall}, {length} long", wall=letter, length=self._length(self._wall_mm)))
         for part in (self.spacing, self.first):
             part.setVisible(mode == "regular")
         for row in (self.centres, self.rails, self.hint):
@@ -99,39 +105,44 @@ class GivenCard(QWidget):
     def _length(self, mm: float) -> str:
         return format_length(mm, self._document.room.display_units, 2)
 
-    def _regular(self, caption: str, field: str) -> TextField:
+    def _regular(self, caption: str, field: str, text: str) -> TextField:
         def read() -> float:
             return float(getattr(self._frame, field, 0.0))
 
-        return self._length_field(caption, read, lambda room, wall, mm: set_regular(room, wall, **{field: mm}))
+        return self._length_field(caption, read, lambda room, wall, mm: set_regular(room, wall, **{field: mm}), text)
 
-    def _length_field(self, caption: str, read: Callable[[], float], edit: Callable[[Room, int, float], Room]) -> TextField:
+    def _length_field(
+        self, caption: str, read: Callable[[], float], edit: Callable[[Room, int, float], Room], text: str
+    ) -> TextField:
+        """``text`` names the edit for undo."""
+
         def commit(typed: str) -> str:
             wall = self._document.wall
-            return self._committed(lambda room: edit(room, wall, parse_length_mm(typed)), f"Set {caption.lower()}")
+            return self._committed(lambda room: edit(room, wall, parse_length_mm(typed)), text)
 
         return TextField(caption, lambda: self._length(read()), commit)
 
-    def _list(
-        self, caption: str, field: str, edit: Callable[[Room, int, Sequence[float]], Room], lines: int, hint: str
-    ) -> ListField:
+    def _list(self, caption: str, field: str, edit: Callable[[Room, int, Sequence[float]], Room], text: str) -> ListField:
+        lines, hint = LISTS[field]
+
         def held() -> tuple[float, ...]:
             frame = self._frame
             return tuple(getattr(frame, field)) if isinstance(frame, MeasuredFrame) else ()
 
         def commit(typed: str) -> str:
             wall, units, known = self._document.wall, self._document.room.display_units, held()
-            return self._committed(lambda room: edit(room, wall, read_lengths(typed, known, units)), f"Set {caption.lower()}")
+            return self._committed(lambda room: edit(room, wall, read_lengths(typed, known, units)), text)
 
         def read() -> str:
             return write_lengths(held(), self._document.room.display_units)
 
-        return ListField(caption, read, commit, lines=lines, hint=hint)
+        return ListField(caption, read, commit, lines=lines, hint=tr(hint))
 
     def _set_mode(self, mode: str) -> str:
         wall = self._document.wall
         made = frame_of_mode(self._document.room, wall, mode)
-        fault = self._committed(lambda room: set_frame(room, wall, made), f"Frame of wall {wall_letter(wall)}")
+        text = tr("Frame of wall {wall}", wall=wall_letter(wall))
+        fault = self._committed(lambda room: set_frame(room, wall, made), text)
         self.refresh(force=True)
         return fault
 

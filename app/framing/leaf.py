@@ -20,12 +20,13 @@ from app.tables.reading import committed
 from app.tables.titled import Titled
 from core.edits.timberwork import set_screw
 from core.frame import FramePlan, WallFrame, plan_of
+from core.language import marked, tr, trn
 from core.room import wall_letter
 from core.setout.result import SetOut
 from core.units import in_units
 
-PAGES = ("Wall", "Face", "Timber", "Screws", "Notes")
-BY_CHECK = "the one that suits best"
+PAGES = (marked("Wall"), marked("Face"), marked("Timber"), marked("Screws"), marked("Notes"))
+BY_CHECK = marked("the one that suits best")
 
 
 class FrameLeaf(Pages):
@@ -46,35 +47,35 @@ class FrameLeaf(Pages):
             card.table.place_asked.connect(go_to)
         self._aside, self._idle = Aside(self), Idle(self)
         self._listen(Settled(document, self))
-        self.given.say(WORKING, "", "")
+        self.given.say(tr(WORKING), "", "")
 
     def _make_cards(self) -> None:
-        self.misses = FactCard("Screws without timber", wall_facts.MISS_TITLES, stretch=(5,), least_px=520)
-        self.blocks = FactCard("Blocking", wall_facts.BLOCK_TITLES, stretch=(4,), least_px=340)
-        self.marks = FactCard("Marks off a tape", wall_facts.MARK_TITLES, stretch=(3,), least_px=330)
-        self.packers = FactCard("Packers", wall_facts.PACKER_TITLES, stretch=(1,), least_px=380)
-        self.bought = FactCard("To buy", timber_facts.BOUGHT_TITLES, least_px=220)
-        self.cuts = FactCard("To cut", timber_facts.CUT_TITLES, stretch=(0, 3), least_px=330)
-        self.boards = FactCard("From which board", timber_facts.BOARD_TITLES, stretch=(3,), least_px=350)
-        self.screws = FactCard("Screws by wall", screw_facts.WALL_TITLES, stretch=(2, 3), least_px=400)
-        self.figures = FactCard("Why", screw_facts.FIGURE_TITLES, least_px=290)
-        self.others = FactCard("Each screw of the list", screw_facts.OTHER_TITLES, stretch=(0, 1), least_px=420)
-        self.loads = FactCard("Loads and lifting", note_facts.LOAD_TITLES, least_px=260)
-        self.openings = FactCard("Openings", note_facts.OPENING_TITLES, stretch=(2,), least_px=380)
-        self.checks = FactCard("Checks of the frame", note_facts.CHECK_TITLES, stretch=(2,), least_px=360)
+        self.misses = FactCard(tr("Screws without timber"), wall_facts.MISS_TITLES, stretch=(5,), least_px=520)
+        self.blocks = FactCard(tr("Blocking"), wall_facts.BLOCK_TITLES, stretch=(4,), least_px=340)
+        self.marks = FactCard(tr("Marks off a tape"), wall_facts.MARK_TITLES, stretch=(3,), least_px=330)
+        self.packers = FactCard(tr("Packers"), wall_facts.PACKER_TITLES, stretch=(1,), least_px=380)
+        self.bought = FactCard(tr("To buy"), timber_facts.BOUGHT_TITLES, least_px=220)
+        self.cuts = FactCard(tr("To cut"), timber_facts.CUT_TITLES, stretch=(0, 3), least_px=330)
+        self.boards = FactCard(tr("From which board"), timber_facts.BOARD_TITLES, stretch=(3,), least_px=350)
+        self.screws = FactCard(tr("Screws by wall"), screw_facts.WALL_TITLES, stretch=(2, 3), least_px=400)
+        self.figures = FactCard(tr("Why"), screw_facts.FIGURE_TITLES, least_px=290)
+        self.others = FactCard(tr("Each screw of the list"), screw_facts.OTHER_TITLES, stretch=(0, 1), least_px=420)
+        self.loads = FactCard(tr("Loads and lifting"), note_facts.LOAD_TITLES, least_px=260)
+        self.openings = FactCard(tr("Openings"), note_facts.OPENING_TITLES, stretch=(2,), least_px=380)
+        self.checks = FactCard(tr("Checks of the frame"), note_facts.CHECK_TITLES, stretch=(2,), least_px=360)
         self.cards = (
             *(self.misses, self.blocks, self.marks, self.packers, self.bought, self.cuts, self.boards),
             *(self.screws, self.figures, self.others, self.loads, self.openings, self.checks),
         )
-        self.screw = ChoiceField("Drive", lambda: self._document.room.timberwork.screw or "", self._set_screw)
+        self.screw = ChoiceField(tr("Drive"), lambda: self._document.room.timberwork.screw or "", self._set_screw)
         below = QVBoxLayout()
         below.addWidget(self.screw)
         self.screws.add(below)
 
     def _place(self) -> None:
-        remove = QPushButton("Remove")
+        remove = QPushButton(tr("Remove"))
         remove.clicked.connect(lambda: self.readings.remove(self.readings.currentIndex().row()))
-        self.faces = Titled("Readings: how far behind one plumb plane", self.readings, (remove,))
+        self.faces = Titled(tr("Readings: how far behind one plumb plane"), self.readings, (remove,))
         wall = (self.misses, self.blocks, self.marks)
         timber = (self.bought, self.cuts, self.boards)
         notes = (self.loads, self.openings, self.checks)
@@ -96,7 +97,7 @@ class FrameLeaf(Pages):
                 self.loads.table,
             ),
         )
-        self.set_out(self.given, [(words, page, focus) for words, (page, focus) in zip(PAGES, pages, strict=True)])
+        self.set_out(self.given, [(tr(words), page, focus) for words, (page, focus) in zip(PAGES, pages, strict=True)])
         for switch in self.switches:
             switch.setStyleSheet("padding-left: 2px; padding-right: 2px")
         self.setFocusProxy(self.given.mode.box)
@@ -118,7 +119,7 @@ class FrameLeaf(Pages):
 
     def _follow(self, _setout: object = None) -> None:
         names = [screw.name for screw in self._document.room.timberwork.screws]
-        self.screw.offer([("", BY_CHECK), *((name, name) for name in names)])
+        self.screw.offer([("", tr(BY_CHECK)), *((name, tr(name)) for name in names)])
         self.screw.refresh()
 
     def _begin(self, setout: SetOut) -> None:
@@ -132,7 +133,7 @@ class FrameLeaf(Pages):
         if not self.isVisible():
             self._aside.close()
         self.plan = None
-        self.given.say(WORKING, "", "")
+        self.given.say(tr(WORKING), "", "")
         for card in self.cards:
             card.grow_old()
 
@@ -169,11 +170,14 @@ class FrameLeaf(Pages):
         setout, plan = self._shown
         frame, letter = plan.walls[wall], wall_letter(wall)
         misses, blocks = wall_facts.miss_facts(setout, frame), wall_facts.block_facts(setout, frame)
-        self.misses.show_facts(misses, f"Wall {letter}: {_counted(len(misses), 'screw')} without timber")
-        self.blocks.show_facts(blocks, f"Wall {letter}: {_counted(len(blocks), 'piece')} to cut in")
-        self.marks.show_facts(wall_facts.mark_facts(setout, frame), f"Wall {letter}: marks off a tape")
+        title = trn("Wall {wall}: {n} screw without timber", "Wall {wall}: {n} screws without timber", len(misses), wall=letter)
+        self.misses.show_facts(misses, title)
+        title = trn("Wall {wall}: {n} piece to cut in", "Wall {wall}: {n} pieces to cut in", len(blocks), wall=letter)
+        self.blocks.show_facts(blocks, title)
+        self.marks.show_facts(wall_facts.mark_facts(setout, frame), tr("Wall {wall}: marks off a tape", wall=letter))
         self.marks.setVisible(frame.is_to_build)
-        self.packers.show_facts(wall_facts.packer_facts(setout, frame), f"Wall {letter}: packers, {frame.packers.method}")
+        title = tr("Wall {wall}: packers, {method}", wall=letter, method=tr(frame.packers.method))
+        self.packers.show_facts(wall_facts.packer_facts(setout, frame), title)
         self._show_screw(setout, frame)
         if self.plan is None:
             for card in self.cards:
@@ -185,16 +189,14 @@ class FrameLeaf(Pages):
 
     def _show_screw(self, setout: SetOut, frame: WallFrame) -> None:
         verdict, letter = screw_facts.verdict_at(frame), wall_letter(frame.wall)
-        name = verdict.screw.name if verdict else "no screws"
-        title = f"Wall {letter}: why {name}" if verdict and verdict.fits else f"Wall {letter}: {name}, nearest to doing"
-        self.figures.show_facts(
-            screw_facts.figure_facts(frame, setout.room.display_units), title if verdict else f"Wall {letter}: no screws"
-        )
-        self.others.show_facts(screw_facts.other_facts(frame), f"Wall {letter}: each screw of the list")
+        if verdict is None:
+            title = tr("Wall {wall}: no screws", wall=letter)
+        elif verdict.fits:
+            title = tr("Wall {wall}: why {screw}", wall=letter, screw=tr(verdict.screw.name))
+        else:
+            title = tr("Wall {wall}: {screw}, nearest to doing", wall=letter, screw=tr(verdict.screw.name))
+        self.figures.show_facts(screw_facts.figure_facts(frame, setout.room.display_units), title)
+        self.others.show_facts(screw_facts.other_facts(frame), tr("Wall {wall}: each screw of the list", wall=letter))
 
     def _set_screw(self, name: str) -> str:
-        return committed(self._document, lambda room: set_screw(room, name or None), "Choose the screw")
-
-
-def _counted(count: int, one: str) -> str:
-    return f"{count} {one}" if count == 1 else f"{count} {one}s"
+        return committed(self._document, lambda room: set_screw(room, name or None), tr("Choose the screw"))

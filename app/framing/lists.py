@@ -3,6 +3,7 @@
 import re
 
 from core.errors import CoursewrightError, LengthError
+from core.language import tr
 from core.room import Units
 from core.units import format_length, parse_length_mm
 
@@ -24,7 +25,8 @@ def read_lengths(typed: str, known_mm: tuple[float, ...] = (), units: Units = "m
         try:
             found.append(exact[part] if part in exact else parse_length_mm(part))
         except CoursewrightError as error:
-            raise LengthError(f"number {number} in the list, {part[:_SHOWN]!r}: {error}") from None
+            said = tr("number {number} in the list, {found}: {fault}", number=number, found=repr(part[:_SHOWN]), fault=error)
+            raise LengthError(said) from None
     return tuple(found)
 
 

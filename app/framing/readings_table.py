@@ -10,15 +10,16 @@ from app.tables.reading import committed
 from app.tables.table import Table
 from core.edits.timberwork import put_reading, readings_of, remove_reading
 from core.errors import CoursewrightError
+from core.language import marked, tr
 from core.room import wall_letter
 from core.timberwork import Reading
 from core.units import format_length, parse_length_mm
 
 FIELDS = ("x_mm", "z_mm", "depth_mm")
 HINTS = (
-    "From the wall's left end; into the empty row also all three figures at once: 1500; 900; 4",
-    "Above the floor",
-    "Behind one plumb plane held in front of the wall; with a minus in front of it",
+    marked("From the wall's left end; into the empty row also all three figures at once: 1500; 900; 4"),
+    marked("Above the floor"),
+    marked("Behind one plumb plane held in front of the wall; with a minus in front of it"),
 )
 
 
@@ -37,8 +38,9 @@ class ReadingsTable(Table[ReadingRow]):
     def __init__(self, document: Document) -> None:
         self._document = document
         self._begun = ["", "", ""]
-        columns = [self._column(place, title) for place, title in enumerate(("Along", "Up", "Behind"))]
-        super().__init__("Readings of the frame's face", columns)
+        titles = (tr("Along"), tr("Up"), tr("Behind"))
+        columns = [self._column(place, title) for place, title in enumerate(titles)]
+        super().__init__(tr("Readings of the frame's face"), columns)
         self.removal_asked.connect(self.remove)
         document.changed.connect(self._follow)
         document.wall_changed.connect(self._turn)
@@ -60,7 +62,7 @@ class ReadingsTable(Table[ReadingRow]):
         if number is None:
             self._forget()
         else:
-            text = f"Remove a reading of wall {wall_letter(wall)}"
+            text = tr("Remove a reading of wall {wall}", wall=wall_letter(wall))
             committed(self._document, lambda room: remove_reading(room, wall, number), text)
 
     def _turn(self, _wall: int) -> None:
@@ -79,8 +81,8 @@ class ReadingsTable(Table[ReadingRow]):
         def commit(row: ReadingRow, typed: str) -> str:
             return self._change(row, place, typed) if row.reading is not None else self._begin(place, typed)
 
-        invite = "add a reading" if place == 0 else ""
-        return Column(title, read, commit, is_number=True, hint=HINTS[place], invite=invite)
+        invite = tr("add a reading") if place == 0 else ""
+        return Column(title, read, commit, is_number=True, hint=tr(HINTS[place]), invite=invite)
 
     def _change(self, row: ReadingRow, place: int, typed: str) -> str:
         wall, reading, number = self._document.wall, row.reading, row.number
@@ -107,7 +109,7 @@ class ReadingsTable(Table[ReadingRow]):
         return ""
 
     def _committed(self, edit: Edit) -> str:
-        text = f"Set a reading of wall {wall_letter(self._document.wall)}"
+        text = tr("Set a reading of wall {wall}", wall=wall_letter(self._document.wall))
         return committed(self._document, edit, text)
 
 

@@ -4,13 +4,14 @@ from app.framing.facts import Fact, of_figure
 from app.framing.wall_facts import short
 from core.frame import FramePlan, WallFrame
 from core.frame.screws import ScrewVerdict
+from core.language import marked, tr
 from core.room import Room, Units, wall_letter
 from core.timberwork import INCH_MM
 from core.units import format_length, metric_size
 
-WALL_TITLES = ("Wall", "Packing.", "Screw", "How many × length")
-FIGURE_TITLES = ("Figure", "Value.")
-OTHER_TITLES = ("Screw", "Verdict")
+WALL_TITLES = (marked("Wall"), marked("Packing."), marked("Screw"), marked("How many × length"))
+FIGURE_TITLES = (marked("Figure"), marked("Value."))
+OTHER_TITLES = (marked("Screw"), marked("Verdict"))
 
 
 def made_length(mm: float) -> str:
@@ -30,13 +31,16 @@ def _wall_fact(room: Room, frame: WallFrame) -> Fact:
     chosen = screws.chosen
     lengths = ", ".join(f"{count} × {made_length(mm)}" for mm, count in sorted(screws.lengths.items()))
     if screws.unheld:
-        lengths = f"{lengths}; none for {screws.unheld}" if lengths else f"none for {screws.unheld}"
+        unheld = tr("none for {points}", points=screws.unheld)
+        lengths = f"{lengths}; {unheld}" if lengths else unheld
     least, most = short(frame.packers.least_mm, units), short(frame.packers.most_mm, units)
-    packing = most if least == most else f"{least} to {most}"
-    name = chosen.screw.name if chosen else "sort by packing" if screws.lengths else "none does"
-    how = (
-        f"Gives first: {chosen.governing}. Sizes: {chosen.screw.source}." if chosen else "No one length suits all of its packing."
-    )
+    packing = most if least == most else tr("{least} to {most}", least=least, most=most)
+    if chosen is None:
+        name = tr("sort by packing") if screws.lengths else tr("none does")
+        how = tr("No one length suits all of its packing.")
+    else:
+        name = tr(chosen.screw.name)
+        how = tr("Gives first: {figure}. Sizes: {source}.", figure=chosen.governing, source=tr(chosen.screw.source))
     return Fact((wall_letter(frame.wall), packing, name, lengths), how, f"wall {wall_letter(frame.wall)}")
 
 
@@ -52,8 +56,12 @@ def figure_facts(frame: WallFrame, units: Units) -> list[Fact]:
     verdict = verdict_at(frame)
     if verdict is None:
         return []
+    screw = verdict.screw
     minds = [
-        Fact((f"Mind: {warning}", ""), f"{verdict.screw.name}: {warning}. Sizes: {verdict.screw.source}.")
+        Fact(
+            (tr("Mind: {warning}", warning=warning), ""),
+            tr("{screw}: {warning}. Sizes: {source}.", screw=tr(screw.name), warning=warning, source=tr(screw.source)),
+        )
         for warning in verdict.warnings
     ]
     return [*minds, *(of_figure(figure, figure.value_words(units)) for figure in verdict.figures)]
@@ -69,10 +77,19 @@ def other_facts(frame: WallFrame) -> list[Fact]:
 
 
 def _other(verdict: ScrewVerdict, *, is_chosen: bool) -> Fact:
-    source = f"Sizes: {verdict.screw.source}."
+    screw = verdict.screw
     if not verdict.fits:
         reasons = "; ".join(verdict.failures)
-        return Fact((verdict.screw.name, f"no: {reasons}"), f"{reasons[:1].upper()}{reasons[1:]}. {source}")
-    words = f"{'taken' if is_chosen else 'does too'}, {made_length(verdict.length_mm or 0.0)}"
-    widest = " Of those that do, the widest head's ring is taken." if is_chosen else ""
-    return Fact((verdict.screw.name, words), f"Gives first: {verdict.governing}.{widest} {source}")
+        begun = f"{reasons[:1].upper()}{reasons[1:]}"
+        how = tr("{reasons}. Sizes: {source}.", reasons=begun, source=tr(screw.source))
+        return Fact((tr(screw.name), tr("no: {reasons}", reasons=reasons)), how)
+    length = made_length(verdict.length_mm or 0.0)
+    if not is_chosen:
+        how = tr("Gives first: {figure}. Sizes: {source}.", figure=verdict.governing, source=tr(screw.source))
+        return Fact((tr(screw.name), tr("does too, {length}", length=length)), how)
+    how = tr(
+        "Gives first: {figure}. Of those that do, the widest head's ring is taken. Sizes: {source}.",
+        figure=verdict.governing,
+        source=tr(screw.source),
+    )
+    return Fact((tr(screw.name), tr("taken, {length}", length=length)), how)

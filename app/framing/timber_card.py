@@ -14,12 +14,13 @@ from app.theme.look import InStep
 from core.edits import set_frame_height
 from core.edits.timberwork import set_kerf, set_least_offcut, set_stock, set_timber_size
 from core.frame.cutlist import stock_of
+from core.language import marked, tr
 from core.room import Room
 from core.timberwork import TimberSize
 from core.units import format_length, parse_length_mm
 
 CARD_PX = 286
-STOCK_HINT = "Lengths boards are bought in: 2400; 3000; 3600. Empty for the usual ones. Ctrl+Enter takes them."
+STOCK_HINT = marked("Lengths boards are bought in: 2400; 3000; 3600. Empty for the usual ones. Ctrl+Enter takes them.")
 
 
 class TimberCard(QFrame):
@@ -30,18 +31,14 @@ class TimberCard(QFrame):
         self.setObjectName("card")
         InStep(self, lambda: self.setFixedWidth(theme.px(CARD_PX)))
         self._document = document
-        heading = QLabel("Timber")
+        heading = QLabel(tr("Timber"))
         heading.setObjectName("heading")
         sizes = document.room.timberwork.sizes
         self.size_field = ChoiceField(
-            "Size", lambda: document.room.timberwork.frame_size, self._set_size, _choices(document, sizes)
+            tr("Size"), lambda: document.room.timberwork.frame_size, self._set_size, _choices(document, sizes)
         )
-        self.head = self._length_field("Frames up to", lambda room: room.frame_head_mm, set_frame_height)
-        self.head.setToolTip("Upper edge of the top plates above the floor: at least as high as the lining")
-        self.kerf = self._length_field("Saw cut", lambda room: room.timberwork.kerf_mm, set_kerf)
-        self.least = self._length_field("Keep from", lambda room: room.timberwork.least_offcut_mm, set_least_offcut)
-        self.least.setToolTip("Offcuts of this length or more are counted as worth keeping")
-        self.stock = ListField("Stock lengths", self._read_stock, self._set_stock, lines=2, hint=STOCK_HINT)
+        self._make_lengths()
+        self.stock = ListField(tr("Stock lengths"), self._read_stock, self._set_stock, lines=2, hint=tr(STOCK_HINT))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 8, 12, 8)
         layout.setSpacing(4)
@@ -59,6 +56,14 @@ class TimberCard(QFrame):
         document.changed.connect(self._follow)
         self.refresh(force=True)
 
+    def _make_lengths(self) -> None:
+        made = self._length_field
+        self.head = made(tr("Frames up to"), lambda room: room.frame_head_mm, set_frame_height, tr("Set frames up to"))
+        self.head.setToolTip(tr("Upper edge of the top plates above the floor: at least as high as the lining"))
+        self.kerf = made(tr("Saw cut"), lambda room: room.timberwork.kerf_mm, set_kerf, tr("Set saw cut"))
+        self.least = made(tr("Keep from"), lambda room: room.timberwork.least_offcut_mm, set_least_offcut, tr("Set keep from"))
+        self.least.setToolTip(tr("Offcuts of this length or more are counted as worth keeping"))
+
     def _follow(self, _setout: object) -> None:
         self.refresh()
 
@@ -68,12 +73,16 @@ class TimberCard(QFrame):
         for field in self.fields:
             field.refresh(force=force)
 
-    def _length_field(self, caption: str, read: Callable[[Room], float], edit: Callable[[Room, float], Room]) -> TextField:
+    def _length_field(
+        self, caption: str, read: Callable[[Room], float], edit: Callable[[Room, float], Room], text: str
+    ) -> TextField:
+        """``text`` names the edit for undo."""
+
         def said() -> str:
             return format_length(read(self._document.room), self._document.room.display_units, 2)
 
         def commit(typed: str) -> str:
-            return self._committed(lambda room: edit(room, parse_length_mm(typed)), f"Set {caption.lower()}")
+            return self._committed(lambda room: edit(room, parse_length_mm(typed)), text)
 
         return TextField(caption, said, commit)
 
@@ -83,10 +92,10 @@ class TimberCard(QFrame):
 
     def _set_stock(self, typed: str) -> str:
         known, units = stock_of(self._document.room), self._document.room.display_units
-        return self._committed(lambda room: set_stock(room, read_lengths(typed, known, units)), "Set stock lengths")
+        return self._committed(lambda room: set_stock(room, read_lengths(typed, known, units)), tr("Set stock lengths"))
 
     def _set_size(self, name: str) -> str:
-        return self._committed(lambda room: set_timber_size(room, name), "Set timber size")
+        return self._committed(lambda room: set_timber_size(room, name), tr("Set timber size"))
 
     def _committed(self, edit: Edit, text: str) -> str:
         return committed(self._document, edit, text)

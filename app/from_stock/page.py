@@ -12,18 +12,19 @@ from app.tables.reading import number_text
 from app.tables.table import Table
 from app.tables.titled import Titled
 from core.export.stock_report import difference_text, mark_list
+from core.language import marked, tr, trc
 from core.laying import FromStock, StockBond, StockLine
 
-ASK = "Bond from stock on hand"
-AGAIN = "Bond again"
-WORKING = "Laying every panel still to build from what is on hand …"
-NOT_YET = (
+ASK = marked("Bond from stock on hand")
+AGAIN = marked("Bond again")
+WORKING = marked("Laying every panel still to build from what is on hand …")
+NOT_YET = marked(
     "Are bricks running short? Count the boxes on the first page, then have the panels still to build laid from what is there: "
     "other sizes take the place of those that are short, where the bond allows it."
 )
-STALE = "The boxes have changed since; bond again."
-HOW_IT_GOES_ON = "Bench, marking, preview and printing now go by these bonds; the print pack asks."
-UNCOUNTED = "not counted"
+STALE = marked("The boxes have changed since; bond again.")
+HOW_IT_GOES_ON = marked("Bench, marking, preview and printing now go by these bonds; the print pack asks.")
+UNCOUNTED = marked("not counted")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +44,11 @@ class StockPage(QWidget):
         super().__init__()
         self._bonds = bonds
         self._shown: FromStock | None = None
-        self.ask, self.drop = QPushButton(ASK), QPushButton("As designed again")
-        self.drop.setToolTip("Forget these bonds: every panel is laid as its design")
+        self.ask, self.drop = QPushButton(tr(ASK)), QPushButton(tr("As designed again"))
+        self.drop.setToolTip(tr("Forget these bonds: every panel is laid as its design"))
         self.verdict, self.note = QLabel(), QLabel()
         self.verdict.setObjectName("heading")
-        self.verdict.setAccessibleName("Whether the stock does")
+        self.verdict.setAccessibleName(tr("Whether the stock does"))
         for label in (self.verdict, self.note):
             label.setWordWrap(True)
             label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
@@ -65,9 +66,9 @@ class StockPage(QWidget):
     def refresh(self) -> None:
         """Show what is known now."""
         found, is_busy = self._bonds.found, self._bonds.is_busy
-        self.ask.setText("Stop" if is_busy else AGAIN if found else ASK)
+        self.ask.setText(tr("Stop") if is_busy else tr(AGAIN) if found else tr(ASK))
         self.drop.setVisible(found is not None and not is_busy)
-        self.verdict.setText(WORKING if is_busy else found.verdict if found else self._bonds.fault)
+        self.verdict.setText(tr(WORKING) if is_busy else found.verdict if found else self._bonds.fault)
         self.verdict.setVisible(bool(self.verdict.text()))
         self.note.setText(self._note(found))
         if found is not self._shown:
@@ -77,12 +78,13 @@ class StockPage(QWidget):
 
     def _note(self, found: FromStock | None) -> str:
         if found is None:
-            return NOT_YET
-        said = [STALE] if self._bonds.is_stale else []
+            return tr(NOT_YET)
+        said = [tr(STALE)] if self._bonds.is_stale else []
         if found.uncounted:
-            said.append(f"Never counted, so taken to be enough: {', '.join(found.uncounted)}.")
+            parts = ", ".join(tr(part) for part in found.uncounted)
+            said.append(tr("Never counted, so taken to be enough: {parts}.", parts=parts))
         if found.swapped:
-            said.append(HOW_IT_GOES_ON)
+            said.append(tr(HOW_IT_GOES_ON))
         return " ".join(said)
 
     def _ask(self) -> None:
@@ -108,32 +110,34 @@ class StockPage(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(6)
         layout.addWidget(top)
-        parts, swaps = Titled("Parts on hand, in pieces", self.parts), Titled("Laid otherwise than their design", self.swaps)
+        parts = Titled(tr("Parts on hand, in pieces"), self.parts)
+        swaps = Titled(tr("Laid otherwise than their design"), self.swaps)
         layout.addWidget(beside((parts, 9), (swaps, 11)), 1)
 
 
 def _parts_table() -> Table[StockLine]:
     def shown(number: int | None) -> str:
-        return UNCOUNTED if number is None else number_text(number)
+        return tr(UNCOUNTED) if number is None else number_text(number)
 
+    on_hand, usual = tr("In the boxes, less the starter ring's"), tr("What the panels take as their designs")
     columns: list[Column[StockLine]] = [
-        Column("Part", lambda line: f"{line.part}, {line.colour}" if line.colour else line.part),
-        Column("On hand", lambda line: shown(line.on_hand), is_number=True, hint="In the boxes, less the starter ring's"),
-        Column("As designed", lambda line: number_text(line.usual), is_number=True, hint="What the panels take as their designs"),
-        Column("Laid so", lambda line: number_text(line.laid), is_number=True, hint="What they take in these bonds"),
-        Column("Left", lambda line: "" if line.left is None else number_text(line.left), is_number=True),
+        Column(tr("Part"), lambda line: f"{tr(line.part)}, {tr(line.colour)}" if line.colour else tr(line.part)),
+        Column(tr("On hand"), lambda line: shown(line.on_hand), is_number=True, hint=on_hand),
+        Column(tr("As designed"), lambda line: number_text(line.usual), is_number=True, hint=usual),
+        Column(tr("Laid so"), lambda line: number_text(line.laid), is_number=True, hint=tr("What they take in these bonds")),
+        Column(trc("what remains", "Left"), lambda line: "" if line.left is None else number_text(line.left), is_number=True),
     ]
-    return Table("Parts on hand", columns)
+    return Table(tr("Parts on hand"), columns)
 
 
 def _swaps_table() -> Table[SwapRow]:
     columns: list[Column[SwapRow]] = [
-        Column("Bond", lambda row: row.name),
-        Column("Panels", lambda row: row.panels, is_number=True),
-        Column("Marks", lambda row: row.marks),
-        Column("In one panel", lambda row: row.change, hint="How its parts differ from its design's"),
+        Column(tr("Bond"), lambda row: row.name),
+        Column(tr("Panels"), lambda row: row.panels, is_number=True),
+        Column(tr("Marks"), lambda row: row.marks),
+        Column(tr("In one panel"), lambda row: row.change, hint=tr("How its parts differ from its design's")),
     ]
-    return Table("Laid otherwise than their design", columns)
+    return Table(tr("Laid otherwise than their design"), columns)
 
 
 def _swap(found: FromStock, group: StockBond) -> SwapRow:

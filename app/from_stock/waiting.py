@@ -8,11 +8,12 @@ from PySide6.QtWidgets import QWidget
 from app.from_stock.stock_bonds import StockBonds
 from app.progress import Progress
 from core.errors import CoursewrightError
+from core.language import marked, tr
 
 if TYPE_CHECKING:
     from core.laying import FromStock
 
-LAYING = "Laying the panels from the stock on hand …"
+LAYING = marked("Laying the panels from the stock on hand …")
 LOOK_MS = 100
 
 
@@ -25,10 +26,11 @@ def bonds_from_stock(bonds: StockBonds, parent: QWidget) -> "FromStock | None":
         return bonds.found
     bonds.work_out()
     stopped = False
-    with Progress(parent, LAYING) as progress:
+    said = tr(LAYING)
+    with Progress(parent, said) as progress:
         while bonds.is_busy:
             _a_moment(bonds)
-            if bonds.is_busy and not progress.step(0, 0, LAYING):
+            if bonds.is_busy and not progress.step(0, 0, said):
                 bonds.stop()
                 stopped = True
     if bonds.fault:

@@ -1,5 +1,7 @@
 """The card of the selected opening; of the selected panel, what a person at the bench asks about it."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QSize
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QVBoxLayout
@@ -12,13 +14,13 @@ from app.inspector.fields import ChoiceField, TextField
 from app.theme.look import InStep
 from core import edits
 from core.advice import advise_opening
+from core.language import tr
 from core.reasons import panel_words
 from core.room import Opening, Room, wall_letter
 from core.setout.metric import face_box_mm
 from core.setout.result import Panel, SetOut
 from core.units import format_length
 
-ADVICE = Words("Nearest changes that save work", "No near change saves work.")
 WISHED_PX = 460
 BESIDE_FROM_PX = 360
 """A card at least this wide has room for fields and advice side by side."""
@@ -29,16 +31,17 @@ class OpeningCard(Card):
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
-        self.advice = AdviceList(document, ADVICE, lambda: self._id or None, advise_opening)
+        words = Words(tr("Nearest changes that save work"), tr("No near change saves work."))
+        self.advice = AdviceList(document, words, lambda: self._id or None, advise_opening)
         self._columns = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._stand_beside(self.advice)
-        size = edits.resize_opening
-        self.name = TextField("Name", lambda: self._opening.id if self._opening else "", self._rename)
-        self.wall = ChoiceField("Wall", lambda: str(self._opening.wall) if self._opening else "", self._to_wall)
-        self.left = self._size("Left edge", "left_mm", lambda r, mm: edits.move_opening(r, self._id, left_mm=mm))
-        self.sill = self._size("Sill", "sill_mm", lambda r, mm: edits.move_opening(r, self._id, sill_mm=mm))
-        self.width_field = self._size("Width", "width_mm", lambda r, mm: size(r, self._id, width_mm=mm))
-        self.height_field = self._size("Height", "height_mm", lambda r, mm: size(r, self._id, height_mm=mm))
+        self.name = TextField(tr("Name"), lambda: self._opening.id if self._opening else "", self._rename)
+        self.wall = ChoiceField(tr("Wall"), lambda: str(self._opening.wall) if self._opening else "", self._to_wall)
+        put, size = edits.move_opening, edits.resize_opening
+        self.left = self._size(tr("Left edge"), "left_mm", lambda r, mm: put(r, self._id, left_mm=mm), tr("Set left edge"))
+        self.sill = self._size(tr("Sill"), "sill_mm", lambda r, mm: put(r, self._id, sill_mm=mm), tr("Set sill"))
+        self.width_field = self._size(tr("Width"), "width_mm", lambda r, mm: size(r, self._id, width_mm=mm), tr("Set width"))
+        self.height_field = self._size(tr("Height"), "height_mm", lambda r, mm: size(r, self._id, height_mm=mm), tr("Set height"))
         self.add(self.name, self.wall, self.left, self.sill, self.width_field, self.height_field)
         self.advice.tab_from = self.height_field.line
         document.selection_changed.connect(self._turn)
@@ -71,12 +74,12 @@ class OpeningCard(Card):
     def _id(self) -> str:
         return self._opening.id if self._opening else ""
 
-    def _size(self, caption: str, field: str, edit: EditLength) -> TextField:
-        return self.length_field(caption, lambda: float(getattr(self._opening, field, 0.0)), edit, f"Set {caption.lower()}")
+    def _size(self, caption: str, field: str, edit: EditLength, text: str) -> TextField:
+        return self.length_field(caption, lambda: float(getattr(self._opening, field, 0.0)), edit, text)
 
     def _rename(self, typed: str) -> str:
         old, new = self._id, typed.strip()
-        fault = self.commit(lambda room: edits.rename_opening(room, old, new), "Rename opening")
+        fault = self.commit(lambda room: edits.rename_opening(room, old, new), tr("Rename opening"))
         if not fault:
             self.document.select(new)
         return fault
@@ -90,7 +93,7 @@ class OpeningCard(Card):
             left_mm = edits.clamp_left_mm(room, target, opening.left_mm, opening.width_mm)
             return edits.move_opening(room, opening.id, wall=target, left_mm=left_mm)
 
-        fault = self.commit(move, f"Move to wall {wall_letter(target)}")
+        fault = self.commit(move, tr("Move to wall {wall}", wall=wall_letter(target)))
         if not fault:
             self.document.set_wall(target)
         return fault
@@ -98,7 +101,7 @@ class OpeningCard(Card):
     def _pinned(self, panel: Panel) -> str:
         """Whether a panel is pinned, and the key that changes that."""
         pins = edits.pins_for(self.document.setout, panel)
-        return "Pinned here; P lets it go." if set(pins) <= set(self.document.room.pins) else "P pins it here."
+        return tr("Pinned here; P lets it go.") if set(pins) <= set(self.document.room.pins) else tr("P pins it here.")
 
     def describe(self) -> None:
         opening, panel = self._opening, self.document.selected_panel
@@ -107,39 +110,64 @@ class OpeningCard(Card):
         if opening is not None:
             room = self.document.room
             self.wall.offer([(str(i), wall_letter(i)) for i in range(room.wall_count)])
-            self.heading.setText(theme.OPENING_NAMES[opening.kind])
+            self.heading.setText(tr(theme.OPENING_NAMES[opening.kind]))
             self.readout.setText(self._reveals(opening.id, room.wall_length_mm(opening.wall) - opening.right_mm))
         elif panel is not None:
-            self.heading.setText(f"Panel {panel.mark}")
+            self.heading.setText(tr("Panel {panel}", panel=panel.mark))
             facts = panel_facts(self.document.setout, panel)
             if self.document.gesture_base is None:
                 facts += "\n" + "\n".join(panel_words(self.document.setout, panel))
             self.readout.setText(f"{facts}\n{self._pinned(panel)}")
         else:
-            self.heading.setText("Nothing selected")
-            self.readout.setText("Click an opening or a panel, or press Tab in the elevation.\nD, W, O, S or N adds an opening.")
+            self.heading.setText(tr("Nothing selected"))
+            self.readout.setText(
+                tr("Click an opening or a panel, or press Tab in the elevation.\nD, W, O, S or N adds an opening.")
+            )
 
     def _reveals(self, name: str, to_wall_end_mm: float) -> str:
         reveal = next((r for r in self.document.setout.reveals if r.opening == name), None)
-        to_end = f"{self.length(to_wall_end_mm)} to the wall's right end"
+        to_end = tr("{length} to the wall's right end", length=self.length(to_wall_end_mm))
         if reveal is None:
             return to_end
-        sides = (("left", reveal.left_mm), ("right", reveal.right_mm), ("sill", reveal.sill_mm), ("head", reveal.head_mm))
-        return f"{to_end}\nTrim covers " + ", ".join(f"{side} {self.length(mm)}" for side, mm in sides)
+        covers = tr(
+            "Trim covers left {left}, right {right}, sill {sill}, head {head}",
+            left=self.length(reveal.left_mm),
+            right=self.length(reveal.right_mm),
+            sill=self.length(reveal.sill_mm),
+            head=self.length(reveal.head_mm),
+        )
+        return f"{to_end}\n{covers}"
 
 
 def panel_facts(setout: SetOut, panel: Panel) -> str:
     """What a person at the bench asks about a panel."""
     units = setout.room.display_units
-    lines = [f"design {panel.design}"]
+    lines = [tr("design {design}", design=panel.design)]
     design = next((d for d in setout.designs if d.name == panel.design), None)
     if design is not None:
-        lines.append(f"{design.count} of this design, {'in the kit' if design.in_kit else 'not in the kit'}")
+        lines.append(
+            tr("{count} of this design, in the kit", count=design.count)
+            if design.in_kit
+            else tr("{count} of this design, not in the kit", count=design.count)
+        )
     for face in panel.faces:
         left, bottom, right, top = face_box_mm(setout, face)
-        width, height = format_length(right - left, units), format_length(top - bottom, units)
-        lines.append(f"Wall {wall_letter(face.wall)}: {width} × {height}, left edge {format_length(left, units)}")
-    mounts = [mount for face in panel.faces for mount in face.mounts]
+        lines.append(
+            tr(
+                "Wall {wall}: {width} × {height}, left edge {left}",
+                wall=wall_letter(face.wall),
+                width=format_length(right - left, units),
+                height=format_length(top - bottom, units),
+                left=format_length(left, units),
+            )
+        )
+    return "\n".join([*lines, mounts_text([panel])])
+
+
+def mounts_text(panels: Sequence[Panel]) -> str:
+    """How many mounting points panels have, and how many of them find no timber."""
+    mounts = [mount for panel in panels for face in panel.faces for mount in face.mounts]
     missing = sum(mount.lands_on is None for mount in mounts)
-    lines.append(f"{len(mounts)} mounting points" + (f", {missing} without timber" if missing else ", all on timber"))
-    return "\n".join(lines)
+    if missing:
+        return tr("{count} mounting points, {missing} without timber", count=len(mounts), missing=missing)
+    return tr("{count} mounting points, all on timber", count=len(mounts))

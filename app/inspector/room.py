@@ -1,14 +1,19 @@
 """The card of the whole room: its name, how high it is lined, and the units it is read in."""
 
+from itertools import groupby
+
 from app.document import Document
 from app.inspector.card import Card
 from app.inspector.fields import ChoiceField, TextField
 from core import edits
+from core.kit import Kit
+from core.language import marked, tr, trn
+from core.room import Joints
 from core.setout.metric import z_mm
 from core.setout.result import SetOut
 
-UNITS = (("mm", "millimetres"), ("ft-in", "feet, inches"))
-JOINTS = (("in line", "in line"), ("staggered", "staggered"))
+UNITS = (("mm", marked("millimetres")), ("ft-in", marked("feet, inches")))
+JOINTS = ("in line", "staggered")
 
 
 class RoomCard(Card):
@@ -16,28 +21,31 @@ class RoomCard(Card):
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
-        self.name = TextField(
-            "Name", lambda: document.room.name, lambda typed: self.commit(lambda r: edits.set_name(r, typed), "Rename room")
-        )
+        self.name = TextField(tr("Name"), lambda: document.room.name, self._rename)
         self.clad = self.length_field(
-            "Lined up to", lambda: document.room.clad_height_mm, edits.set_clad_height, "Set clad height"
+            tr("Lined up to"), lambda: document.room.clad_height_mm, edits.set_clad_height, tr("Set clad height")
         )
-        self.units = ChoiceField("Lengths in", lambda: document.room.display_units, self._set_units, UNITS)
-        self.joints = ChoiceField("Joints", lambda: document.room.joints, self._set_joints, JOINTS)
+        units = [(one, tr(words)) for one, words in UNITS]
+        self.units = ChoiceField(tr("Lengths in"), lambda: document.room.display_units, self._set_units, units)
+        joints = [(one, tr(one)) for one in JOINTS]
+        self.joints = ChoiceField(tr("Joints"), lambda: document.room.joints, self._set_joints, joints)
         self.add(self.name, self.clad, self.units, self.joints)
         self.close_card()
 
+    def _rename(self, typed: str) -> str:
+        return self.commit(lambda r: edits.set_name(r, typed), tr("Rename room"))
+
     def _set_units(self, units: str) -> str:
-        return self.commit(lambda r: edits.set_units(r, "ft-in" if units == "ft-in" else "mm"), "Change units")
+        return self.commit(lambda r: edits.set_units(r, "ft-in" if units == "ft-in" else "mm"), tr("Change units"))
 
     def _set_joints(self, joints: str) -> str:
-        return self.commit(lambda r: edits.set_joints(r, "staggered" if joints == "staggered" else "in line"), "Change joints")
+        wanted: Joints = "staggered" if joints == "staggered" else "in line"
+        return self.commit(lambda r: edits.set_joints(r, wanted), tr("Change joints"))
 
     def describe(self) -> None:
-        self.heading.setText("Room")
-        self.readout.setText(
-            rows_text(self.document.setout) + f"\nHead left open: {self.length(head_gap_mm(self.document.setout))}"
-        )
+        self.heading.setText(tr("Room"))
+        gap = tr("Head left open: {gap}", gap=self.length(head_gap_mm(self.document.setout)))
+        self.readout.setText(f"{rows_text(self.document.setout)}\n{gap}")
 
 
 def head_gap_mm(setout: SetOut) -> float:
@@ -49,11 +57,16 @@ def head_gap_mm(setout: SetOut) -> float:
 def rows_text(setout: SetOut) -> str:
     """The row stack in words, from the floor up: ``6 full rows, 1 half``."""
     kit = setout.room.kit
-    words: list[tuple[str, int]] = []
-    for row in setout.rows:
-        name = {kit.full_courses: "full", kit.half_courses: "half"}.get(row.courses, f"of {row.courses} courses")
-        if words and words[-1][0] == name:
-            words[-1] = (name, words[-1][1] + 1)
-        else:
-            words.append((name, 1))
-    return "Rows from the floor: " + (", then ".join(f"{count} {name}" for name, count in words) or "none")
+    if not setout.rows:
+        return tr("Rows from the floor: none")
+    alike = [(courses, len(list(rows))) for courses, rows in groupby(row.courses for row in setout.rows)]
+    stack = tr(", then ").join(_rows_words(kit, courses, count) for courses, count in alike)
+    return tr("Rows from the floor: {rows}", rows=stack)
+
+
+def _rows_words(kit: Kit, courses: int, count: int) -> str:
+    if courses == kit.full_courses:
+        return trn("{n} full", "{n} full", count)
+    if courses == kit.half_courses:
+        return trn("{n} half", "{n} half", count)
+    return trn("{n} of {courses} courses", "{n} of {courses} courses", count, courses=courses)

@@ -10,12 +10,12 @@ from core import edits
 from core.advice import advise_wall, wall_text
 from core.edits.revise import build
 from core.errors import CoursewrightError
+from core.language import marked, tr
 from core.room import Frame, FrameToBuild, MeasuredFrame, RegularFrame, Room, wall_letter
 from core.setout.shell import shell_of
 from core.units import parse_length_mm
 
-MODES = (("to_build", "still to build"), ("regular", "regular studs"), ("measured", "measured studs"))
-ADVICE = Words("Before it is built: sizes for whole panels", "No other size is better for whole panels.")
+MODES = (("to_build", marked("still to build")), ("regular", marked("regular studs")), ("measured", marked("measured studs")))
 USUAL_SPACING_MM = 406.4
 """16 in between centres: common practice, no published source."""
 
@@ -26,20 +26,21 @@ class WallCard(Card):
     def __init__(self, document: Document) -> None:
         super().__init__(document)
         self.length_line = self.length_field(
-            "Length",
+            tr("Length"),
             lambda: document.room.wall_length_mm(document.wall),
             lambda room, mm: edits.set_wall_length(room, document.wall, mm),
-            "Set wall length",
+            tr("Set wall length"),
         )
-        self.mode = ChoiceField("Frame", lambda: self._frame.mode, self._set_mode, MODES)
-        self.spacing = self._frame_length("Stud spacing", "spacing_mm")
-        self.first = self._frame_length("First centre", "first_centre_mm")
-        self.centres = self._frame_list("Stud centres", "centres_mm")
-        self.rails = self._frame_list("Rail centres", "rails_mm")
-        self.stud = self._frame_length("Stud width", "stud_mm")
+        self.mode = ChoiceField(tr("Frame"), lambda: self._frame.mode, self._set_mode, shown_modes())
+        self.spacing = self._frame_length(tr("Stud spacing"), "spacing_mm", tr("Set stud spacing"))
+        self.first = self._frame_length(tr("First centre"), "first_centre_mm", tr("Set first centre"))
+        self.centres = self._frame_list(tr("Stud centres"), "centres_mm", tr("Set stud centres"))
+        self.rails = self._frame_list(tr("Rail centres"), "rails_mm", tr("Set rail centres"))
+        self.stud = self._frame_length(tr("Stud width"), "stud_mm", tr("Set stud width"))
         self.add(self.length_line, self.mode, self.spacing, self.first, self.centres, self.rails, self.stud)
         document.wall_changed.connect(self._turn)
-        self.advice = AdviceList(document, ADVICE, self._asked, lambda setout, wall: advise_wall(setout, int(wall)))
+        words = Words(tr("Before it is built: sizes for whole panels"), tr("No other size is better for whole panels."))
+        self.advice = AdviceList(document, words, self._asked, lambda setout, wall: advise_wall(setout, int(wall)))
         self.close_card()
         self.rows.insertWidget(self.rows.count() - 1, self.advice)
         self.advice.tab_from = self.stud.line
@@ -54,7 +55,7 @@ class WallCard(Card):
 
     def describe(self) -> None:
         wall, mode = self.document.wall, self._frame.mode
-        self.heading.setText(f"Wall {wall_letter(wall)}")
+        self.heading.setText(tr("Wall {wall}", wall=wall_letter(wall)))
         for field, modes in (
             (self.spacing, {"regular"}),
             (self.first, {"regular"}),
@@ -63,21 +64,22 @@ class WallCard(Card):
         ):
             field.setVisible(mode in modes)
         shell = self.document.setout.walls[wall]
-        facts = f"Lining {shell.pitches} pitches, packing {self.length(shell.packing_mm)}"
+        packing = self.length(shell.packing_mm)
+        facts = tr("Lining {pitches} pitches, packing {packing}", pitches=shell.pitches, packing=packing)
         if mode == "to_build":
             facts += f"; {wall_text(self.document.room, shell_of(self.document.room), wall)}"
         self.readout.setText(facts)
         self.advice.setVisible(mode == "to_build")
 
-    def _frame_length(self, caption: str, field: str) -> TextField:
+    def _frame_length(self, caption: str, field: str, text: str) -> TextField:
         return self.length_field(
             caption,
             lambda: float(getattr(self._frame, field, 0.0)),
             lambda room, mm: self._with_frame(room, **{field: mm}),
-            f"Set {caption.lower()}",
+            text,
         )
 
-    def _frame_list(self, caption: str, field: str) -> TextField:
+    def _frame_list(self, caption: str, field: str, text: str) -> TextField:
         """Lengths one after another, parted by semicolons, or by commas followed by a space."""
 
         def read() -> str:
@@ -88,7 +90,7 @@ class WallCard(Card):
                 values = tuple(parse_length_mm(part) for part in split_lengths(typed))
             except CoursewrightError as error:
                 return str(error)
-            return self.commit(lambda room: self._with_frame(room, **{field: values}), f"Set {caption.lower()}")
+            return self.commit(lambda room: self._with_frame(room, **{field: values}), text)
 
         field_row = TextField(caption, read, commit)
         field_row.line.setPlaceholderText("19; 430; 838")
@@ -102,9 +104,15 @@ class WallCard(Card):
     def _set_mode(self, mode: str) -> str:
         wall = self.document.wall
         frame = frame_of_mode(self.document.room, wall, mode)
-        fault = self.commit(lambda room: edits.set_frame(room, wall, frame), f"Frame of wall {wall_letter(wall)}")
+        text = tr("Frame of wall {wall}", wall=wall_letter(wall))
+        fault = self.commit(lambda room: edits.set_frame(room, wall, frame), text)
         self.refresh(force=True)
         return fault
+
+
+def shown_modes() -> list[tuple[str, str]]:
+    """The ways a frame is given, each with the words for it."""
+    return [(mode, tr(words)) for mode, words in MODES]
 
 
 def frame_of_mode(room: Room, wall: int, mode: str) -> Frame:
