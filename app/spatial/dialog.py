@@ -11,24 +11,24 @@ from app.spatial.keys import STEP_DEGREES
 from app.spatial.picture_file import picture_bytes, with_picture_suffix
 from app.spatial.view import RoomView
 from core.files import replace_file
+from core.language import marked, tr
+from core.system_words import system_words
 
 AskPath = Callable[[QWidget, Path], Path | None]
-HINTS = " · ".join(
-    (
-        "Drag or arrows turn",
-        "Ctrl+arrows go from panel to panel",
-        "PgUp, PgDn walls",
-        "+ − 0 zoom",
-        "Enter shows it square-on",
-        "Esc closes",
-    )
+HINTS = (
+    marked("Drag or arrows turn"),
+    marked("Ctrl+arrows go from panel to panel"),
+    marked("PgUp, PgDn walls"),
+    marked("+ − 0 zoom"),
+    marked("Enter shows it square-on"),
+    marked("Esc closes"),
 )
 
 
 def ask_picture_path(parent: QWidget, proposal: Path) -> Path | None:
     """Where the picture should go, asked of the person."""
-    filters = "PNG pictures (*.png);;SVG drawings (*.svg)"
-    name, chosen = QFileDialog.getSaveFileName(parent, "Save the picture", str(proposal), filters)
+    filters = tr("PNG pictures (*.png);;SVG drawings (*.svg)")
+    name, chosen = QFileDialog.getSaveFileName(parent, tr("Save the picture"), str(proposal), filters)
     if not name:
         return None
     path = Path(name)
@@ -46,7 +46,7 @@ class RoomDialog(QDialog):
         ask: AskPath = ask_picture_path,
     ) -> None:
         super().__init__(parent)
-        self.setWindowTitle("The room standing up")
+        self.setWindowTitle(tr("The room standing up"))
         self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
         self._document, self._ask = document, ask
         self.view = RoomView(document)
@@ -55,7 +55,7 @@ class RoomDialog(QDialog):
         self.words.setWordWrap(True)
         self.notice = QLabel()
         self.notice.setObjectName("fault")
-        hints = QLabel(HINTS)
+        hints = QLabel(" · ".join(tr(hint) for hint in HINTS))
         hints.setObjectName("quiet")
         hints.setWordWrap(True)
         layout = QVBoxLayout(self)
@@ -76,18 +76,18 @@ class RoomDialog(QDialog):
         line = QHBoxLayout()
         line.setSpacing(6)
         for words, name, answer in (
-            ("‹ Turn", "Turn to the left", lambda: view.turn(-STEP_DEGREES)),
-            ("Turn ›", "Turn to the right", lambda: view.turn(STEP_DEGREES)),
-            ("Higher", "Look from higher up", lambda: view.tilt(STEP_DEGREES)),
-            ("Lower", "Look from lower down", lambda: view.tilt(-STEP_DEGREES)),
-            ("−", "Zoom out", view.zoom_out),
-            ("+", "Zoom in", view.zoom_in),
-            ("Whole room", "Show the whole room", view.fit),
+            (tr("‹ Turn"), tr("Turn to the left"), lambda: view.turn(-STEP_DEGREES)),
+            (tr("Turn ›"), tr("Turn to the right"), lambda: view.turn(STEP_DEGREES)),
+            (tr("Higher"), tr("Look from higher up"), lambda: view.tilt(STEP_DEGREES)),
+            (tr("Lower"), tr("Look from lower down"), lambda: view.tilt(-STEP_DEGREES)),
+            ("−", tr("Zoom out"), view.zoom_out),
+            ("+", tr("Zoom in"), view.zoom_in),
+            (tr("Whole room"), tr("Show the whole room"), view.fit),
         ):
             line.addWidget(_tool(words, name, answer))
         line.addStretch(1)
-        self.save_button = QPushButton("&Save picture…")
-        self.save_button.setAccessibleName("Save this picture as PNG or SVG")
+        self.save_button = QPushButton(tr("&Save picture…"))
+        self.save_button.setAccessibleName(tr("Save this picture as PNG or SVG"))
         self.save_button.setAutoDefault(False)
         self.save_button.clicked.connect(self.save_picture)
         line.addWidget(self.save_button)
@@ -107,9 +107,9 @@ class RoomDialog(QDialog):
         try:
             replace_file(path, data)
         except OSError as error:
-            self._tell(f"{path} cannot be written: {error.strerror}")
+            self._tell(tr("{path} cannot be written: {reason}", path=path, reason=system_words(error)))
         else:
-            self._tell(f"The picture is in {path}")
+            self._tell(tr("The picture is in {path}", path=path))
 
     def _tell(self, text: str) -> None:
         self.notice.setText(text)

@@ -5,6 +5,7 @@ from collections.abc import Collection
 from PySide6.QtCore import QPointF, QRectF, QSize
 
 from app.spatial.viewpoint import LEAST_ZOOM, MOST_ZOOM, Extent, Projection, Viewpoint
+from core.language import tr
 from core.room import wall_letter
 
 MARGIN_PX = 44.0
@@ -45,13 +46,21 @@ class Sight:
     def words(self, walls: int, standing: Collection[int]) -> str:
         """What is seen from here of so many walls, some of them standing."""
         away = [wall for wall in range(walls) if wall not in standing]
-        parts = [f"standing {_letters(standing)}"] if standing else []
-        parts += [f"cut away {_letters(away)}"] if away else []
-        return f"Seen from {self.viewpoint.tilt_degrees:.0f}° up, turned {self.viewpoint.turn_degrees:.0f}°: {', '.join(parts)}"
+        way = {"tilt": self.viewpoint.tilt_degrees, "turn": self.viewpoint.turn_degrees}
+        if not away:
+            return tr("Seen from {tilt:.0f}° up, turned {turn:.0f}°: standing {walls}", walls=_letters(standing), **way)
+        if not standing:
+            return tr("Seen from {tilt:.0f}° up, turned {turn:.0f}°: cut away {walls}", walls=_letters(away), **way)
+        return tr(
+            "Seen from {tilt:.0f}° up, turned {turn:.0f}°: standing {walls}, cut away {others}",
+            walls=_letters(standing),
+            others=_letters(away),
+            **way,
+        )
 
 
 def _letters(walls: Collection[int]) -> str:
     listed = list(walls)
     shown = ", ".join(wall_letter(wall) for wall in listed[:MOST_LETTERS])
     rest = len(listed) - MOST_LETTERS
-    return shown + (f" and {rest} more" if rest > 0 else "")
+    return tr("{names} and {n} more", names=shown, n=rest) if rest > 0 else shown

@@ -15,6 +15,7 @@ from app.spatial.keys import Keys
 from app.spatial.room_painter import Chosen, RoomPicture
 from app.spatial.sight import Sight
 from app.spatial.viewpoint import Extent, Projection, Viewpoint
+from core.language import tr
 from core.room import Opening, wall_letter
 from core.setout.result import Panel, SetOut
 
@@ -51,7 +52,7 @@ class RoomView(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setMinimumSize(320, 240)
-        self.setAccessibleName("The room standing up")
+        self.setAccessibleName(tr("The room standing up"))
         document.changed.connect(self._take)
         document.selection_changed.connect(self._on_chosen)
         document.wall_changed.connect(self._on_chosen)
@@ -176,7 +177,11 @@ class RoomView(QWidget):
         """What is seen from here."""
         text = self._sight.words(len(self._forms), self.picture.standing)
         what = self._document.selection
-        return f"{text}. {'Panel' if self._document.selected_panel else 'Opening'} {what} is selected" if what else text
+        if not what:
+            return text
+        if self._document.selected_panel:
+            return tr("{seen}. Panel {mark} is selected", seen=text, mark=what)
+        return tr("{seen}. Opening {opening} is selected", seen=text, opening=what)
 
     def _describe(self) -> None:
         self.setAccessibleDescription(self.words)

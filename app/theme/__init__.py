@@ -13,6 +13,7 @@ from PySide6.QtGui import QColor
 
 from app.theme.colours import DARK, LIGHT, Colours
 from app.theme.contrast import contrast
+from core.language import marked
 from core.room import OpeningKind
 from core.setout.result import Level, PanelKind
 
@@ -34,10 +35,16 @@ __all__ = [
 
 HATCHED_KINDS: frozenset[PanelKind] = frozenset({"closer", "shaped", "shaped-corner"})
 """Kinds that also carry a pattern, so they show without colour."""
-LEVEL_SIGNS: Mapping[Level, str] = MappingProxyType({"error": "STOP", "warning": "LOOK", "note": "NOTE"})
+LEVEL_SIGNS: Mapping[Level, str] = MappingProxyType({"error": marked("STOP"), "warning": marked("LOOK"), "note": marked("NOTE")})
 """Words, not hues, tell the levels apart."""
 OPENING_NAMES: Mapping[OpeningKind, str] = MappingProxyType(
-    {"door": "Door", "window": "Window", "outlet": "Outlet", "switch": "Switch", "niche": "Niche"}
+    {
+        "door": marked("Door"),
+        "window": marked("Window"),
+        "outlet": marked("Outlet"),
+        "switch": marked("Switch"),
+        "niche": marked("Niche"),
+    }
 )
 
 TEXT_PX = 14

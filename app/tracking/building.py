@@ -16,6 +16,7 @@ from app.tracking.swap_page import swap_sections
 from app.tracking.watch import ChangeWatch
 from core.crew.swap import swap
 from core.edits.progress import Way
+from core.language import tr
 from core.progress import STATES
 
 Say = Callable[[str], object]
@@ -69,6 +70,6 @@ class Building(QObject):
         """The dialog about the chosen panels; None, and a word in the status line, where none is chosen."""
         setout = self._document.work_out()
         if not self.picks.marks:
-            self._say("Choose the panels to take out first")
+            self._say(tr("Choose the panels to take out first"))
             return None
         return SwapDialog(swap_sections(setout, swap(setout, self.picks.marks)), self._window)

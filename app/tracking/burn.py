@@ -8,6 +8,7 @@ from typing import NamedTuple
 from core.crew.calendar import Calendar
 from core.crew.forecast import BurnPoint, Forecast, burn_down, planned_burn, planned_minutes
 from core.crew.work import jobs, minutes_left
+from core.language import tr
 from core.setout.result import SetOut
 from core.workforce import Day
 
@@ -44,8 +45,8 @@ def burns(setout: SetOut, found: Forecast, today: Day) -> tuple[Burn, Burn]:
         return Burn(title, _planned(calendar, plan), done, _ahead(found, done))
 
     return (
-        made("Panels left to hang", [float(count) for count in panels], len(setout.panels), lambda point: point.to_hang),
-        made("Hours left", hours, work, lambda point: point.minutes / 60),
+        made(tr("Panels left to hang"), [float(count) for count in panels], len(setout.panels), lambda point: point.to_hang),
+        made(tr("Hours left"), hours, work, lambda point: point.minutes / 60),
     )
 
 

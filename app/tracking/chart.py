@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from app import theme
 from app.theme.look import InStep
 from app.tracking.burn import At, Burn
+from core.language import tr
 from core.sheets.buying_crew import day_words
 
 LEFT_PX, RIGHT_PX, TOP_PX, FOOT_PX = 40, 12, 24, 22
@@ -26,8 +27,8 @@ class BurnChart(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._burn: Burn | None = None
-        self.setAccessibleName("What is left, day by day")
-        self.setAccessibleDescription("being worked out")
+        self.setAccessibleName(tr("What is left, day by day"))
+        self.setAccessibleDescription(tr("being worked out"))
         InStep(self, lambda: self.setMinimumSize(theme.px(150), theme.px(110)))
 
     def sizeHint(self) -> QSize:
@@ -42,8 +43,8 @@ class BurnChart(QWidget):
         """Show other lines, and say in words what they say."""
         self._burn = burn
         self.setAccessibleName(burn.title)
-        last = burn.done[-1]
-        self.setAccessibleDescription(f"{last.left:.0f} of {burn.done[0].left:.0f} left")
+        left, whole = burn.done[-1].left, burn.done[0].left
+        self.setAccessibleDescription(tr("{left:.0f} of {whole:.0f} left", left=left, whole=whole))
         self.update()
 
     def paintEvent(self, _event: QPaintEvent) -> None:

@@ -8,14 +8,15 @@ from app import theme
 from app.theme.look import InStep, Style
 from app.tracking.marking import Marking, Said, ScanMeans
 from app.tracking.picks import Picks
+from core.language import marked, tr
 from core.setout.result import SetOut
 
 MEANINGS: tuple[tuple[ScanMeans, str], ...] = (
-    ("forward", "steps forward"),
-    ("built", "is built"),
-    ("checked", "is checked"),
-    ("hung", "is hung"),
-    ("show", "is only shown"),
+    ("forward", marked("steps forward")),
+    ("built", marked("is built")),
+    ("checked", marked("is checked")),
+    ("hung", marked("is hung")),
+    ("show", marked("is only shown")),
 )
 SAID_PX = 20
 WIDE_PX = 250
@@ -30,13 +31,13 @@ class Desk(QFrame):
         self._marking, self._picks = marking, picks
         self.who = QLineEdit(marking.who)
         self.who.setMaxLength(60)
-        self.who.setPlaceholderText("your name")
+        self.who.setPlaceholderText(tr("your name"))
         self.who.textEdited.connect(self._on_who)
         self.means = QComboBox()
         for value, words in MEANINGS:
-            self.means.addItem(words, value)
+            self.means.addItem(tr(words), value)
         self.code = QLineEdit()
-        self.code.setPlaceholderText("scan a code")
+        self.code.setPlaceholderText(tr("scan a code"))
         self.code.returnPressed.connect(self._scan)
         Style(self.code, lambda: f"font-size: {theme.big_px(SAID_PX)}px; font-weight: 700")
         self.said = QLabel()
@@ -53,14 +54,14 @@ class Desk(QFrame):
         grid = QGridLayout(self)
         grid.setContentsMargins(12, 8, 12, 8)
         grid.setVerticalSpacing(6)
-        for row, (words, field) in enumerate((("Who", self.who), ("Code", self.code), ("Each scan", self.means))):
+        for row, (words, field) in enumerate(((tr("Who"), self.who), (tr("Code"), self.code), (tr("Each scan"), self.means))):
             label = QLabel(words)
             label.setBuddy(field)
             grid.addWidget(label, row, 0)
             grid.addWidget(field, row, 1)
-        self.who.setAccessibleName("Who marks the panels")
-        self.code.setAccessibleName("Scanned code")
-        self.means.setAccessibleName("What each scan does: the panel")
+        self.who.setAccessibleName(tr("Who marks the panels"))
+        self.code.setAccessibleName(tr("Scanned code"))
+        self.means.setAccessibleName(tr("What each scan does: the panel"))
         grid.addWidget(self.said, 3, 0, 1, 2)
         grid.setRowStretch(3, 1)
         grid.setColumnStretch(1, 1)
@@ -76,7 +77,7 @@ class Desk(QFrame):
         """Say what came of the last mark, large enough to read from the wall; refusals begin with a word, not a hue alone."""
         self._is_refusal = said.is_refusal
         self._said_style.refresh()
-        self.said.setText(f"Not noted. {said.text}" if said.is_refusal else said.text)
+        self.said.setText(tr("Not noted. {reason}", reason=said.text) if said.is_refusal else said.text)
         QAccessible.updateAccessibility(QAccessibleEvent(self.said, QAccessible.Event.Alert))
 
     def _said_sheet(self) -> str:

@@ -16,6 +16,7 @@ from app.tracking.outlook import Outlook
 from app.tracking.panel_list import PanelList
 from app.tracking.picks import Picks
 from app.tracking.stopwatch import Stopwatch
+from core.language import tr
 from core.setout.result import SetOut
 
 APART_FROM_PX = 1200
@@ -37,12 +38,12 @@ class BuildLeaf(QScrollArea):
         self.stopwatch = Stopwatch(marking, picks)
         self.sides = QTabWidget()
         self.sides.setDocumentMode(True)
-        self.sides.setAccessibleName("Outlook, panels without a place, panels built wrong, stopwatch")
+        self.sides.setAccessibleName(tr("Outlook, panels without a place, panels built wrong, stopwatch"))
         for page, title in (
-            (self.outlook, "Outlook"),
-            (self.loose, "No place"),
-            (self.misfits, "Built wrong"),
-            (self.stopwatch, "Stopwatch"),
+            (self.outlook, tr("Outlook")),
+            (self.loose, tr("No place")),
+            (self.misfits, tr("Built wrong")),
+            (self.stopwatch, tr("Stopwatch")),
         ):
             self.sides.addTab(page, title)
         self.setFocusProxy(self.desk.code)
@@ -83,7 +84,7 @@ class BuildLeaf(QScrollArea):
             self._columns.insertWidget(1, self.panels, 8)
             self.panels.show()
         elif is_apart and not apart:
-            self.sides.insertTab(0, self.panels, "Panels")
+            self.sides.insertTab(0, self.panels, tr("Panels"))
             self.sides.setCurrentIndex(0)
 
     def showEvent(self, _event: QShowEvent) -> None:
@@ -97,5 +98,6 @@ class BuildLeaf(QScrollArea):
         self._shown = setout
         for part in (self.desk, self.panels, self.outlook, self.loose, self.misfits, self.stopwatch):
             part.show_setout(setout)
-        for page, title, count in ((self.loose, "No place", self.loose.count), (self.misfits, "Built wrong", self.misfits.count)):
+        counted = (self.loose, tr("No place"), self.loose.count), (self.misfits, tr("Built wrong"), self.misfits.count)
+        for page, title, count in counted:
             self.sides.setTabText(self.sides.indexOf(page), f"{title} ({count})" if count else title)

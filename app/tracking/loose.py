@@ -4,12 +4,13 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QListWidget, QPush
 
 from app.tracking.marking import Marking
 from core.crew import Orphan, standing
+from core.language import marked, tr, trn
 from core.room import wall_letter
 from core.setout.metric import x_mm, z_mm
 from core.setout.result import SetOut
 from core.units import format_length
 
-EMPTY = "Every panel that exists has its place."
+EMPTY = marked("Every panel that exists has its place.")
 
 
 class LoosePanels(QWidget):
@@ -20,19 +21,19 @@ class LoosePanels(QWidget):
         self._marking = marking
         self._orphans: tuple[Orphan, ...] = ()
         self.list = QListWidget()
-        self.list.setAccessibleName("Panels without a place")
+        self.list.setAccessibleName(tr("Panels without a place"))
         self.list.setWordWrap(True)
         self.list.setMinimumHeight(48)
         self.list.currentRowChanged.connect(self._offer)
         self.fits = QComboBox()
         self.fits.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.fits.setMinimumContentsLength(7)
-        self.fits.setAccessibleName("Places of its design still to build")
-        self.move_here = QPushButton("Move here")
+        self.fits.setAccessibleName(tr("Places of its design still to build"))
+        self.move_here = QPushButton(tr("Move here"))
         self.move_here.clicked.connect(self._move)
-        self.take_down = QPushButton("Taken down")
+        self.take_down = QPushButton(tr("Taken down"))
         self.take_down.clicked.connect(lambda: self._put("taken out"))
-        self.take_apart = QPushButton("Taken apart")
+        self.take_apart = QPushButton(tr("Taken apart"))
         self.take_apart.clicked.connect(lambda: self._put("to build"))
         self._place()
 
@@ -41,7 +42,7 @@ class LoosePanels(QWidget):
         row.addWidget(self.fits, 1)
         for button in (self.move_here, self.take_down, self.take_apart):
             row.addWidget(button)
-        self.note = QLabel(EMPTY)
+        self.note = QLabel(tr(EMPTY))
         self.note.setWordWrap(True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(10, 6, 10, 6)
@@ -93,8 +94,10 @@ class LoosePanels(QWidget):
 def _note(orphans: tuple[Orphan, ...]) -> str:
     hanging = sum(orphan.record.state == "hung" for orphan in orphans)
     if not orphans:
-        return EMPTY
-    return f"{len(orphans)} without a place in this plan" + (f", {hanging} of them still hang" if hanging else "")
+        return tr(EMPTY)
+    if hanging:
+        return tr("{n} without a place in this plan, {hanging} of them still hang", n=len(orphans), hanging=hanging)
+    return tr("{n} without a place in this plan", n=len(orphans))
 
 
 def orphan_words(setout: SetOut, orphan: Orphan) -> str:
@@ -102,8 +105,12 @@ def orphan_words(setout: SetOut, orphan: Orphan) -> str:
     wall, bottom, left, design = orphan.record.place
     units = setout.room.display_units
     height = format_length(z_mm(setout.room.kit, bottom), units)
-    where = "a wall that is gone"
+    where = tr("a wall that is gone")
     if wall < len(setout.walls):
-        where = f"wall {wall_letter(wall)}, {format_length(x_mm(setout, wall, left), units)} from the left"
-    fits = f"fits {len(orphan.fits)} place{'s' if len(orphan.fits) != 1 else ''}" if orphan.fits else "fits nowhere"
-    return f"{design}, {orphan.record.state}: {where}, {height} up; {fits}"
+        along = format_length(x_mm(setout, wall, left), units)
+        where = tr("wall {wall}, {distance} from the left", wall=wall_letter(wall), distance=along)
+    fits = trn("fits {n} place", "fits {n} places", len(orphan.fits)) if orphan.fits else tr("fits nowhere")
+    state = tr(orphan.record.state)
+    return tr(
+        "{design}, {state}: {where}, {height} up; {fits}", design=design, state=state, where=where, height=height, fits=fits
+    )

@@ -1,6 +1,7 @@
 """Marking panels: every fact the crew notes is one edit of the document, with the day and who it was."""
 
 import re
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -16,6 +17,7 @@ from core.edits.crew import drop_timing, note_timing
 from core.edits.progress import Way, drop_wrong, mark_orphan, mark_panels, move_panel, record_wrong, step_panels, use_wrong
 from core.edits.revise import build
 from core.errors import RoomError
+from core.language import tr, trn
 from core.progress import PanelState, WrongPanel
 from core.purchase import PartCount
 from core.room import Room
@@ -109,42 +111,46 @@ class Marking(QObject):
             own = self._own_parts(marks)
             return step_panels(setout, marks, way, self._parts(setout, marks), own=own, on=self.today, by=self.who)
 
-        return self._note(edit, f"Step {way}: {_count(marks)}", marks)
+        count = _count(marks)
+        text = tr("Step forward: {panels}", panels=count) if way == "forward" else tr("Step back: {panels}", panels=count)
+        return self._note(edit, text, marks)
 
     def put(self, marks: Sequence[str], state: PanelState) -> bool:
         """Bring panels into a state."""
 
         def edit(setout: SetOut) -> Room:
             if not marks:
-                raise RoomError("choose at least one panel")
+                raise RoomError(tr("choose at least one panel"))
             own = self._own_parts(marks)
             return mark_panels(setout, marks, state, self._parts(setout, marks), own=own, on=self.today, by=self.who)
 
-        return self._note(edit, f"Mark {state}: {_count(marks)}", marks)
+        return self._note(edit, tr("Mark {state}: {panels}", state=tr(state), panels=_count(marks)), marks)
 
     def scan(self, typed: str, means: ScanMeans) -> str | None:
         """Do what a scan means to the panel of the typed mark; returns the mark where there is such a panel."""
         mark = find_mark(self._document.work_out(), typed)
         if mark is None:
-            self.said.emit(Said(f"{typed.strip()[:40]}: no panel has this mark", is_refusal=True))
+            self.said.emit(Said(tr("{typed}: no panel has this mark", typed=typed.strip()[:40]), is_refusal=True))
         elif means == "forward":
             self.step((mark,), "forward")
         elif means == "show":
-            self.said.emit(Said(f"{mark} is {standing(self._document.setout).by_mark[mark]}"))
+            state = standing(self._document.setout).by_mark[mark]
+            self.said.emit(Said(tr("{mark} is {state}", mark=mark, state=tr(state))))
         else:
             self.put((mark,), means)
         return mark
 
     def move_orphan(self, place: Place, mark: str) -> bool:
         """Give a panel without a place another one of its design."""
-        return self._note(lambda setout: move_panel(setout, place, mark, on=self.today), f"Move a panel to {mark}", (mark,))
+        text = tr("Move a panel to {mark}", mark=mark)
+        return self._note(lambda setout: move_panel(setout, place, mark, on=self.today), text, (mark,))
 
     def put_orphan(self, place: Place, state: PanelState) -> bool:
         """Take a panel without a place down (``taken out``) or apart (``to build``)."""
-        words = "taken apart" if state == "to build" else state
-        return self._note(
-            lambda setout: mark_orphan(setout, place, state, on=self.today, by=self.who), f"A {place[3]} panel is {words}"
-        )
+        words = tr("A {design} panel is {state}", design=place[3], state=tr(state))
+        if state == "to build":
+            words = tr("A {design} panel is taken apart", design=place[3])
+        return self._note(lambda setout: mark_orphan(setout, place, state, on=self.today, by=self.who), words)
 
     def note_wrong(self, meant_for: str, widths: Sequence[int], courses: int, *, is_outside: bool, note: str) -> bool:
         """Note a panel that came out otherwise than its sheet; it holds the parts its kit was laid out with."""
@@ -163,7 +169,7 @@ class Marking(QObject):
             )
             return record_wrong(setout.room, wrong)
 
-        return self._note(edit, f"A {meant_for} panel came out wrong")
+        return self._note(edit, tr("A {design} panel came out wrong", design=meant_for))
 
     def use_wrong(self, number: int, mark: str) -> bool:
         """Use a wrong panel where it fits."""
@@ -171,11 +177,11 @@ class Marking(QObject):
         def edit(setout: SetOut) -> Room:
             return use_wrong(setout, number, mark, self._parts(setout, (mark,)), on=self.today)
 
-        return self._note(edit, f"A wrong panel serves as {mark}", (mark,))
+        return self._note(edit, tr("A wrong panel serves as {mark}", mark=mark), (mark,))
 
     def drop_wrong(self, number: int) -> bool:
         """Take a wrong panel apart: its parts go back into the boxes."""
-        return self._note(lambda setout: drop_wrong(setout.room, number), "A wrong panel is taken apart")
+        return self._note(lambda setout: drop_wrong(setout.room, number), tr("A wrong panel is taken apart"))
 
     def time(self, design: str, minutes: float, *, work: Work, panels: int, before: int) -> bool:
         """Note a stopwatch reading; the rates follow."""
@@ -183,11 +189,12 @@ class Marking(QObject):
         def edit(setout: SetOut) -> Room:
             return note_timing(setout, design, minutes, work=work, panels=panels, panels_before=before, on=self.today)
 
-        return self._note(edit, f"Reading noted: {minutes:g} min for {panels} {design}")
+        text = tr("Reading noted: {minutes:g} min for {panels} {design}", minutes=minutes, panels=panels, design=design)
+        return self._note(edit, text)
 
     def drop_timing(self, number: int) -> bool:
         """Leave a reading out again."""
-        return self._note(lambda setout: drop_timing(setout.room, number), "Reading left out")
+        return self._note(lambda setout: drop_timing(setout.room, number), tr("Reading left out"))
 
     def _note(self, edit: Callable[[SetOut], Room], text: str, marks: Sequence[str] = ()) -> bool:
         """Make one edit from the set-out worked out in full. Refused while something is being dragged."""
@@ -213,13 +220,16 @@ class Marking(QObject):
         was, now = standing(before).by_mark, standing(self._document.setout).by_mark
         changed = [mark for mark in marks if mark in now and now[mark] != was[mark]]
         if not changed:
-            return f"{_count(marks)}: {was[marks[0]]} already, nothing changed"
+            return tr("{panels}: {state} already, nothing changed", panels=_count(marks), state=tr(was[marks[0]]))
         if len(changed) == 1:
-            return f"{changed[0]}: {was[changed[0]]}, now {now[changed[0]]}"
-        states = dict.fromkeys(now[mark] for mark in changed)
-        words = ", ".join(f"{sum(now[mark] == state for mark in changed)} now {state}" for state in states)
+            mark = changed[0]
+            return tr("{mark}: {before}, now {after}", mark=mark, before=tr(was[mark]), after=tr(now[mark]))
+        counts = Counter(now[mark] for mark in changed)
+        states = ", ".join(tr("{n} now {state}", n=n, state=tr(state)) for state, n in counts.items())
         left = len(marks) - len(changed)
-        return f"{len(changed)} panels: {words}" + (f"; {left} stay as they were" if left else "")
+        if left:
+            states = tr("{states}; {left} stay as they were", states=states, left=left)
+        return trn("{n} panel: {states}", "{n} panels: {states}", len(changed), states=states)
 
     def _parts(self, setout: SetOut, marks: Iterable[str]) -> DesignParts:
         """Parts of the designs among those panels whose recipes are not noted yet."""
@@ -236,4 +246,4 @@ class Marking(QObject):
 
 
 def _count(marks: Sequence[str]) -> str:
-    return marks[0] if len(marks) == 1 else f"{len(marks)} panels"
+    return marks[0] if len(marks) == 1 else trn("{n} panel", "{n} panels", len(marks))

@@ -16,10 +16,11 @@ from PySide6.QtWidgets import (
 
 from app.tracking.marking import Marking
 from core.crew.wrong import Use, size_of, uses_of
+from core.language import marked, tr, trn
 from core.progress import WrongPanel
 from core.setout.result import SetOut
 
-EMPTY = "No panel came out wrong. Note one as what it is, and it may serve elsewhere."
+EMPTY = marked("No panel came out wrong. Note one as what it is, and it may serve elsewhere.")
 MOST_USES = 60
 
 
@@ -31,15 +32,15 @@ class Misfits(QWidget):
         self._marking = marking
         self._setout: SetOut | None = None
         self.list = QListWidget()
-        self.list.setAccessibleName("Panels built wrong")
+        self.list.setAccessibleName(tr("Panels built wrong"))
         self.list.setWordWrap(True)
         self.list.setMinimumHeight(48)
         self.list.currentRowChanged.connect(self._offer)
         self.uses = QComboBox()
-        self.uses.setAccessibleName("What it can serve as")
-        self.use_here = QPushButton("Use here")
+        self.uses.setAccessibleName(tr("What it can serve as"))
+        self.use_here = QPushButton(tr("Use here"))
         self.use_here.clicked.connect(self._use)
-        self.take_apart = QPushButton("Taken apart")
+        self.take_apart = QPushButton(tr("Taken apart"))
         self.take_apart.clicked.connect(self._drop)
         self.meant_for = QComboBox()
         for box in (self.meant_for, self.uses):
@@ -50,11 +51,11 @@ class Misfits(QWidget):
         self.widths.setMaxLength(20)
         self.courses = QSpinBox()
         self.courses.setRange(1, 1_000)
-        self.is_outside = QCheckBox("outside corner")
+        self.is_outside = QCheckBox(tr("outside corner"))
         self.note = QLineEdit()
         self.note.setMaxLength(400)
-        self.add = QPushButton("Note it")
-        self.add.setAccessibleName("Note it as built wrong")
+        self.add = QPushButton(tr("Note it"))
+        self.add.setAccessibleName(tr("Note it as built wrong"))
         self.add.clicked.connect(self._add)
         self.fault = QLabel()
         self.fault.setObjectName("fault")
@@ -63,7 +64,7 @@ class Misfits(QWidget):
         self._place()
 
     def _place(self) -> None:
-        self.words = QLabel(EMPTY)
+        self.words = QLabel(tr(EMPTY))
         self.words.setWordWrap(True)
         left = QVBoxLayout()
         left.addWidget(self.words)
@@ -76,10 +77,10 @@ class Misfits(QWidget):
         form = QFormLayout()
         form.setVerticalSpacing(4)
         for caption, field in (
-            ("Meant for", self.meant_for),
-            ("Pitches wide", self.widths),
-            ("Courses high", self.courses),
-            ("Note", self.note),
+            (tr("Meant for"), self.meant_for),
+            (tr("Pitches wide"), self.widths),
+            (tr("Courses high"), self.courses),
+            (tr("Note"), self.note),
         ):
             form.addRow(caption, field)
             field.setAccessibleName(caption)
@@ -88,7 +89,7 @@ class Misfits(QWidget):
         last.addWidget(self.add, 1)
         form.addRow(last)
         form.addRow(self.fault)
-        self.widths.setPlaceholderText("38, or both legs: 19 + 38")
+        self.widths.setPlaceholderText(tr("38, or both legs: 19 + 38"))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(10, 6, 10, 6)
         layout.addLayout(left, 4)
@@ -107,7 +108,7 @@ class Misfits(QWidget):
         self.list.addItems([wrong_words(panel) for panel in wrong])
         self.list.setCurrentRow(place)
         self.list.setVisible(bool(wrong))
-        self.words.setText("" if wrong else EMPTY)
+        self.words.setText("" if wrong else tr(EMPTY))
         self.words.setVisible(not wrong)
         self._offer(place)
         names = [design.name for design in setout.designs]
@@ -127,7 +128,7 @@ class Misfits(QWidget):
                 if self.uses.count() < MOST_USES:
                     self.uses.addItem(use_words(use, mark), mark)
         if not found:
-            self.uses.addItem("nothing still to build" if self.count else "")
+            self.uses.addItem(tr("nothing still to build") if self.count else "")
         self.uses.setEnabled(bool(found))
         self.use_here.setEnabled(bool(found))
         self.take_apart.setEnabled(0 <= place < self.count)
@@ -151,7 +152,7 @@ class Misfits(QWidget):
     def _add(self) -> None:
         widths = _widths(self.widths.text())
         self.fault.setVisible(widths is None)
-        self.fault.setText("" if widths else "Width: one whole number of pitches, or both legs as 19 + 38")
+        self.fault.setText("" if widths else tr("Width: one whole number of pitches, or both legs as 19 + 38"))
         if widths is None:
             self.widths.setFocus()
             return
@@ -171,11 +172,12 @@ def _widths(typed: str) -> tuple[int, ...] | None:
 def wrong_words(wrong: WrongPanel) -> str:
     """What it is, and what it should have been."""
     size = " + ".join(map(str, wrong.widths_pitches))
-    note = f" ({wrong.note})" if wrong.note else ""
-    return f"{size} pitches wide, {wrong.courses} courses; meant for {wrong.meant_for}{note}"
+    facts = {"size": size, "courses": wrong.courses, "design": wrong.meant_for}
+    words = tr("{size} pitches wide, {courses} courses; meant for {design}", **facts)
+    return f"{words} ({wrong.note})" if wrong.note else words
 
 
 def use_words(use: Use, mark: str) -> str:
     """``A-1-04, full`` or what has to come off first."""
-    off = f", {use.courses_off} course{'s' if use.courses_off != 1 else ''} off" if use.courses_off else ""
-    return f"{mark}, {use.design}{off}"
+    words = f"{mark}, {use.design}"
+    return trn("{use}, {n} course off", "{use}, {n} courses off", use.courses_off, use=words) if use.courses_off else words

@@ -9,12 +9,13 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 from app.aside.aside import Aside
 from app.tracking.chart import BurnChart
 from app.tracking.outcome import Outcome, outcome
+from core.language import marked, tr
 from core.setout.result import SetOut
 from core.workforce import Day
 
 PAUSE_MS = 300
 """Marks that follow one another are forecast once, when nobody has marked anything for so long."""
-KEY = "thick: left · dashed: planned · dotted: at the pace so far"
+KEY = marked("thick: left · dashed: planned · dotted: at the pace so far")
 
 
 class Outlook(QWidget):
@@ -27,7 +28,7 @@ class Outlook(QWidget):
         self.words = QLabel()
         self.words.setWordWrap(True)
         self.charts = BurnChart(), BurnChart()
-        key = QLabel(KEY)
+        key = QLabel(tr(KEY))
         key.setObjectName("quiet")
         key.setWordWrap(True)
         layout = QVBoxLayout(self)
@@ -65,7 +66,7 @@ class Outlook(QWidget):
         self._timer.stop()
         setout = self._setout
         if setout is None or not setout.panels:
-            self.words.setText("There is nothing to build.")
+            self.words.setText(tr("There is nothing to build."))
             return
         self._aside.ask(outcome, setout, self._today())
 

@@ -21,6 +21,7 @@ from app.flow import FlowRow
 from app.theme.look import InStep
 from app.tracking.panel_rows import COLUMNS, SIGN_SIZE, PanelRow, PanelRows, panel_rows, sifted
 from app.tracking.picks import Picks
+from core.language import marked, tr
 from core.progress import STATES, PanelState
 from core.setout.result import SetOut
 
@@ -28,7 +29,7 @@ ROW_PX = 27
 TIGHT = "QToolButton { padding: 4px 7px } QToolButton:focus { padding: 3px 6px }"
 MARKING = ("step_back", "step_forward")
 ALL = len(STATES)
-FILTERS = ((ALL, "All"), *enumerate(STATES))
+FILTERS = ((ALL, marked("All")), *enumerate(STATES))
 MOST_NAMED = 3
 
 
@@ -42,9 +43,9 @@ class PanelList(QFrame):
         self._all: tuple[PanelRow, ...] = ()
         self._is_following = False
         self.sought = QLineEdit()
-        self.sought.setPlaceholderText("find")
+        self.sought.setPlaceholderText(tr("find"))
         InStep(self.sought, lambda: self.sought.setFixedWidth(theme.px(130)))
-        self.sought.setAccessibleName("Find a panel by mark or design")
+        self.sought.setAccessibleName(tr("Find a panel by mark or design"))
         self.sought.setClearButtonEnabled(True)
         self.sought.textChanged.connect(self._sift)
         self.filters = QButtonGroup(self)
@@ -60,12 +61,13 @@ class PanelList(QFrame):
         self._show_picks()
 
     def _place(self, actions: Mapping[str, QAction]) -> None:
-        head = FlowRow(self.sought, *(self._filter(number, words) for number, words in FILTERS))
+        head = FlowRow(self.sought, *(self._filter(number, tr(words)) for number, words in FILTERS))
         self.filters.button(ALL).setChecked(True)
         self.filters.idClicked.connect(self._sift)
-        states = (action_button(actions[f"mark_{state.replace(' ', '_')}"], state) for state in STATES)
-        steps = (action_button(actions[name], words) for name, words in zip(MARKING, ("‹ Back", "Forward ›"), strict=True))
-        marking = FlowRow(*states, *steps, action_button(actions["swap"], "Swap…"))
+        states = (action_button(actions[f"mark_{state.replace(' ', '_')}"], tr(state)) for state in STATES)
+        ways = tr("‹ Back"), tr("Forward ›")
+        steps = (action_button(actions[name], words) for name, words in zip(MARKING, ways, strict=True))
+        marking = FlowRow(*states, *steps, action_button(actions["swap"], tr("Swap…")))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(10, 8, 10, 8)
         layout.setSpacing(4)
@@ -95,8 +97,9 @@ class PanelList(QFrame):
         for number, words in FILTERS:
             count = len(self._all) if number == ALL else sum(row.state == words for row in self._all)
             button = self.filters.button(number)
-            button.setText(f"{words} {count}")
-            button.setAccessibleName(f"List {words}: {count} panels")
+            shown = tr(words)
+            button.setText(f"{shown} {count}")
+            button.setAccessibleName(tr("List {state}: {n} panels", state=shown, n=count))
         self._sift()
         self._show_picks()
 
@@ -142,17 +145,18 @@ class PanelList(QFrame):
 
     def _chosen_words(self, marks: tuple[str, ...]) -> str:
         if not marks:
-            return "No panel chosen: choose in the list, on the elevation (Ctrl for more) or by a scan"
+            return tr("No panel chosen: choose in the list, on the elevation (Ctrl for more) or by a scan")
         states = {row.mark: row.state for row in self._all}
         if len(marks) == 1:
-            return f"Chosen: {marks[0]}, {states.get(marks[0], 'not planned')}"
+            state = states.get(marks[0])
+            return tr("Chosen: {mark}, {state}", mark=marks[0], state=tr(state) if state else tr("not planned"))
         named = ", ".join(marks[:MOST_NAMED])
-        return f"{len(marks)} chosen: {named}" + (" …" if len(marks) > MOST_NAMED else "")
+        return tr("{n} chosen: {marks}", n=len(marks), marks=named) + (" …" if len(marks) > MOST_NAMED else "")
 
 
 def _table() -> QTableView:
     table = QTableView()
-    table.setAccessibleName("Panels in hanging order")
+    table.setAccessibleName(tr("Panels in hanging order"))
     table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
     table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
     table.setTabKeyNavigation(False)

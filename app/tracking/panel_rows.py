@@ -11,12 +11,14 @@ from app import theme
 from app.elevation.progress_marks import paint_signs
 from core.crew import hanging_order
 from core.crew.standing import place_of, records_by_place
+from core.language import tr, trc
 from core.progress import PanelState
 from core.setout.result import SetOut
 
 AnyIndex = QModelIndex | QPersistentModelIndex
 SIGN_SIZE = QSize(34, 22)
 COLUMNS = ("mark", "state", "design", "on", "by")
+"""What each column shows of a row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +76,8 @@ class PanelRows(QAbstractTableModel):
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
         self.rows: list[PanelRow] = []
+        latest = trc("day of the latest step", "on"), trc("who took the latest step", "by")
+        self._heads = (tr("mark"), tr("state"), tr("design"), *latest)
 
     def show_rows(self, rows: Sequence[PanelRow]) -> bool:
         """Show other rows; True where the list of marks is another one, so that a view must choose anew."""
@@ -96,16 +100,21 @@ class PanelRows(QAbstractTableModel):
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         is_title = orientation == Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole
-        return COLUMNS[section] if is_title else None
+        return self._heads[section] if is_title else None
 
     def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         row, column = self.rows[index.row()], COLUMNS[index.column()]
         if role == Qt.ItemDataRole.DisplayRole:
-            return getattr(row, column)
+            return _shown(row, column)
         if role == Qt.ItemDataRole.DecorationRole and column == "state":
             return sign_icon(row.state)
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return (
-                f"{row.mark}, {row.state}, {row.design}" if column == "mark" else f"{column}: {getattr(row, column) or 'empty'}"
-            )
+            if column == "mark":
+                return ", ".join(_shown(row, one) for one in ("mark", "state", "design"))
+            said = _shown(row, column) or tr("empty")
+            return f"{self._heads[index.column()]}: {said}"
         return None
+
+
+def _shown(row: PanelRow, column: str) -> str:
+    return tr(row.state) if column == "state" else str(getattr(row, column))

@@ -18,13 +18,14 @@ from PySide6.QtWidgets import (
 
 from app.tracking.marking import Marking
 from app.tracking.picks import Picks
+from core.language import marked, tr
 from core.setout.result import SetOut
 from core.workforce import Timing, Work
 
 WORKS: tuple[tuple[Work, str], ...] = (
-    ("build", "building"),
-    ("handling", "fetching, hanging, screwing"),
-    ("setup", "setting a new design up"),
+    ("build", marked("building")),
+    ("handling", marked("fetching, hanging, screwing")),
+    ("setup", marked("setting a new design up")),
 )
 TICK_MS = 1000
 
@@ -45,22 +46,22 @@ class Stopwatch(QWidget):
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
             box.setMinimumContentsLength(10)
         for value, words in WORKS:
-            self.work.addItem(words, value)
+            self.work.addItem(tr(words), value)
         self.minutes = QDoubleSpinBox()
         self.minutes.setRange(0.0, 100_000.0)
         self.minutes.setDecimals(1)
         self.panels, self.before = QSpinBox(), QSpinBox()
         self.panels.setRange(1, 100_000)
         self.before.setRange(0, 1_000_000)
-        self.run = QPushButton("Start")
+        self.run = QPushButton(tr("Start"))
         self.run.setCheckable(True)
         self.run.toggled.connect(self._on_run)
-        self.add = QPushButton("Note the reading")
+        self.add = QPushButton(tr("Note the reading"))
         self.add.clicked.connect(self._add)
-        self.drop = QPushButton("Leave it out")
+        self.drop = QPushButton(tr("Leave it out"))
         self.drop.clicked.connect(self._drop)
         self.list = QListWidget()
-        self.list.setAccessibleName("Readings")
+        self.list.setAccessibleName(tr("Readings"))
         self.list.setMinimumHeight(48)
         self.list.currentRowChanged.connect(lambda row: self.drop.setEnabled(row >= 0))
         self.rates = QLabel()
@@ -74,15 +75,15 @@ class Stopwatch(QWidget):
         watch = QHBoxLayout()
         watch.addWidget(self.minutes, 1)
         watch.addWidget(self.run)
-        for caption, field in (("Design", self.design), ("Work", self.work)):
+        for caption, field in ((tr("Design"), self.design), (tr("Work"), self.work)):
             form.addRow(caption, field)
             field.setAccessibleName(caption)
-        form.addRow("Minutes in all", watch)
-        form.addRow("for so many panels", self.panels)
-        form.addRow("built before", self.before)
-        self.minutes.setAccessibleName("Minutes in all")
-        self.panels.setAccessibleName("For so many panels")
-        self.before.setAccessibleName("Panels this person had built before")
+        form.addRow(tr("Minutes in all"), watch)
+        form.addRow(tr("for so many panels"), self.panels)
+        form.addRow(tr("built before"), self.before)
+        self.minutes.setAccessibleName(tr("Minutes in all"))
+        self.panels.setAccessibleName(tr("For so many panels"))
+        self.before.setAccessibleName(tr("Panels this person had built before"))
         form.addRow(self.add)
         right = QVBoxLayout()
         right.addWidget(self.rates)
@@ -108,8 +109,12 @@ class Stopwatch(QWidget):
         self.drop.setEnabled(self.list.currentRow() >= 0)
         rates = setout.room.rates
         self.rates.setText(
-            f"Now: a full panel {rates.build_full_panel:.1f} min, fetching and hanging {rates.handling:.1f} min, "
-            f"setting a design up {rates.setup:.1f} min"
+            tr(
+                "Now: a full panel {build:.1f} min, fetching and hanging {handling:.1f} min, setting a design up {setup:.1f} min",
+                build=rates.build_full_panel,
+                handling=rates.handling,
+                setup=rates.setup,
+            )
         )
         self._follow_pick()
 
@@ -122,7 +127,7 @@ class Stopwatch(QWidget):
             self.design.setCurrentText(panel.design)
 
     def _on_run(self, running: bool) -> None:
-        self.run.setText("Stop" if running else "Start")
+        self.run.setText(tr("Stop") if running else tr("Start"))
         if running:
             self.minutes.setValue(0.0)
             self._watch.start()
@@ -150,6 +155,12 @@ class Stopwatch(QWidget):
 
 def timing_words(timing: Timing) -> str:
     """One reading in a line."""
-    day = f", {timing.on}" if timing.on else ""
-    each = timing.minutes / timing.panels
-    return f"{timing.design}: {timing.minutes:g} min for {timing.panels}, {each:.1f} each, {dict(WORKS)[timing.work]}{day}"
+    words = tr(
+        "{design}: {minutes:g} min for {panels}, {each:.1f} each, {work}",
+        design=timing.design,
+        minutes=timing.minutes,
+        panels=timing.panels,
+        each=timing.minutes / timing.panels,
+        work=tr(dict(WORKS)[timing.work]),
+    )
+    return f"{words}, {timing.on}" if timing.on else words

@@ -7,6 +7,7 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
 
 from app.tracking.swap_page import Section, page_html, page_text
+from core.language import tr
 
 PrintPage = Callable[[QTextDocument, QWidget], None]
 MARGIN_PX = 14
@@ -27,15 +28,15 @@ class SwapDialog(QDialog):
 
     def __init__(self, sections: Sequence[Section], parent: QWidget | None = None, printing: PrintPage = print_page) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Take panels out for something else")
+        self.setWindowTitle(tr("Take panels out for something else"))
         self.resize(820, 640)
         self.page = QTextBrowser()
         self.page.setHtml(page_html(sections))
-        self.page.setAccessibleName("How the panels come out")
+        self.page.setAccessibleName(tr("How the panels come out"))
         self.page.document().setDocumentMargin(MARGIN_PX)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        self.copy = buttons.addButton("&Copy as text", QDialogButtonBox.ButtonRole.ActionRole)
-        self.print_button = buttons.addButton("&Print…", QDialogButtonBox.ButtonRole.ActionRole)
+        self.copy = buttons.addButton(tr("&Copy as text"), QDialogButtonBox.ButtonRole.ActionRole)
+        self.print_button = buttons.addButton(tr("&Print…"), QDialogButtonBox.ButtonRole.ActionRole)
         self.copy.clicked.connect(lambda: QGuiApplication.clipboard().setText(page_text(sections)))
         self.print_button.clicked.connect(lambda: printing(self.page.document(), self))
         buttons.rejected.connect(self.reject)

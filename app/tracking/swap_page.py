@@ -6,6 +6,7 @@ from html import escape
 from itertools import chain, repeat
 
 from core.crew.swap import Insert, Screw, Swap
+from core.language import tr, trc
 from core.room import wall_letter
 from core.setout.result import SetOut, Timber
 from core.units import format_length
@@ -33,15 +34,19 @@ def swap_sections(setout: SetOut, found: Swap) -> tuple[Section, ...]:
 
     marks = ", ".join(step.mark for step in found.steps)
     return (
-        Section(f"{setout.room.name}: taking out {marks}", found.notes),
-        Section("Order, from the top down", table=_order(found)),
-        *(Section(f"The space on wall {wall_letter(one.wall)}", _space(one, size), _timber(one, size)) for one in found.inserts),
-        Section("Screws", table=_screws(found.screws, size)),
+        Section(tr("{room}: taking out {marks}", room=setout.room.name, marks=marks), found.notes),
+        Section(tr("Order, from the top down"), table=_order(found)),
+        *(Section(_space_title(one), _space(one, size), _timber(one, size)) for one in found.inserts),
+        Section(tr("Screws"), table=_screws(found.screws, size)),
     )
 
 
+def _space_title(insert: Insert) -> str:
+    return tr("The space on wall {wall}", wall=wall_letter(insert.wall))
+
+
 def _order(found: Swap) -> Rows:
-    heads = ("", "panel", "screws", "pull it off these, below", "these above stay on their own screws")
+    heads = ("", tr("panel"), tr("screws"), tr("pull it off these, below"), tr("these above stay on their own screws"))
     steps = enumerate(found.steps, start=1)
     return (
         heads,
@@ -51,32 +56,47 @@ def _order(found: Swap) -> Rows:
 
 def _space(insert: Insert, size: Size) -> tuple[str, ...]:
     lines = [
-        f"An insert of up to {size(insert.width_mm)} wide, {size(insert.height_mm)} high, {size(insert.depth_mm)} deep fits "
-        "with play all round.",
-        f"The space begins {size(insert.left_mm)} from the wall's left corner and {size(insert.bottom_mm)} above the floor.",
+        tr(
+            "An insert of up to {width} wide, {height} high, {depth} deep fits with play all round.",
+            width=size(insert.width_mm),
+            height=size(insert.height_mm),
+            depth=size(insert.depth_mm),
+        ),
+        tr(
+            "The space begins {left} from the wall's left corner and {bottom} above the floor.",
+            left=size(insert.left_mm),
+            bottom=size(insert.bottom_mm),
+        ),
     ]
     if not insert.is_rectangle:
         corners = "; ".join(f"{size(x)}, {size(z)}" for x, z in insert.outline_mm)
-        lines.append(f"It is no rectangle. Its corners, from the left and above the floor: {corners}.")
-    lines.append("Timber behind it:" if insert.timber else "No timber is known behind it.")
+        lines.append(tr("It is no rectangle. Its corners, from the left and above the floor: {corners}.", corners=corners))
+    lines.append(tr("Timber behind it:") if insert.timber else tr("No timber is known behind it."))
     return tuple(lines)
 
 
 def _timber(insert: Insert, size: Size) -> Rows:
     if not insert.timber:
         return ()
-    return (("member", "from the left", "above the floor"), *(_member(one, size) for one in insert.timber))
+    return ((tr("member"), tr("from the left"), tr("above the floor")), *(_member(one, size) for one in insert.timber))
 
 
 def _member(one: Timber, size: Size) -> tuple[str, ...]:
-    left = f"{size(one.left_mm)} to {size(one.left_mm + one.width_mm)}"
-    return one.member, left, f"{size(one.bottom_mm)} to {size(one.bottom_mm + one.height_mm)}"
+    return tr(one.member), _from_to(one.left_mm, one.width_mm, size), _from_to(one.bottom_mm, one.height_mm, size)
+
+
+def _from_to(begin_mm: float, extent_mm: float, size: Size) -> str:
+    return tr("{begin} to {end}", begin=size(begin_mm), end=size(begin_mm + extent_mm))
 
 
 def _screws(screws: Sequence[Screw], size: Size) -> Rows:
-    heads = ("panel", "wall", "from the left", "above the floor", "in")
-    found = ((s.mark, wall_letter(s.wall), size(s.x_mm), size(s.z_mm), s.timber or "no timber known") for s in screws)
-    return (heads, *found)
+    place = tr("from the left"), tr("above the floor")
+    heads = (tr("panel"), tr("wall"), *place, trc("the timber a screw is in", "in"))
+    return (heads, *((s.mark, wall_letter(s.wall), size(s.x_mm), size(s.z_mm), _held_by(s)) for s in screws))
+
+
+def _held_by(screw: Screw) -> str:
+    return tr(screw.timber) if screw.timber else tr("no timber known")
 
 
 def page_html(sections: Sequence[Section]) -> str:

@@ -1,6 +1,6 @@
 """Says after an edit of the room what it does to panels that hang or are built. It never stands in the way."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 
 from PySide6.QtCore import QObject, Signal
 
@@ -9,6 +9,7 @@ from app.tracking.marking import parts_for
 from core.crew import Orphan, place_of
 from core.crew.change import Change, compare
 from core.crew.standing import Place
+from core.language import tr, trn
 from core.room import Units, wall_letter
 from core.setout.result import SetOut
 from core.takeoff import shown_name
@@ -51,21 +52,25 @@ def change_words(before: SetOut, after: SetOut) -> str:
     had_place: dict[Place, str] = {place_of(panel): panel.mark for panel in before.panels}
     down = _marks(change.comes_down, had_place)
     aside = _marks(change.set_aside, had_place)
-    moved = [f"wall {wall_letter(wall)}" for wall in change.shifted_walls]
+    moved = [tr("wall {wall}", wall=wall_letter(wall)) for wall in change.shifted_walls]
     if not (down or aside or moved):
         return ""
     said = []
     if down:
-        said.append(f"{_count(len(down), 'hung panel')} must come down ({_named(down)})")
+        marks = _named(down)
+        said.append(
+            trn("{n} hung panel must come down ({marks})", "{n} hung panels must come down ({marks})", len(down), marks=marks)
+        )
     if aside:
-        said.append(f"{_count(len(aside), 'built panel')} set aside ({_named(aside)})")
+        marks = _named(aside)
+        said.append(trn("{n} built panel set aside ({marks})", "{n} built panels set aside ({marks})", len(aside), marks=marks))
     if moved:
-        said.append(f"the lining moves on {_named(moved)}, with all that hangs there")
+        said.append(tr("the lining moves on {walls}, with all that hangs there", walls=_named(moved)))
     if change.builds:
-        said.append(f"{len(change.builds)} to build anew")
+        said.append(tr("{n} to build anew", n=len(change.builds)))
     if short := _short(change, after.room.display_units):
-        said.append(f"more parts to buy: {short}")
-    return f"This change: {'; '.join(said)}. Ctrl+Z takes it back."
+        said.append(tr("more parts to buy: {parts}", parts=short))
+    return tr("This change: {effects}. Ctrl+Z takes it back.", effects="; ".join(said))
 
 
 def _marks(orphans: Sequence[Orphan], had_place: dict[Place, str]) -> list[str]:
@@ -77,14 +82,12 @@ def _short(change: Change, units: Units) -> str:
     """What has to be bought because of the change: no more than it adds, and no more than is short at all."""
     added = {material: min(more, change.short.get(material, 0)) for material, more in change.more.items()}
     lacking = sorted(((number, material) for material, number in added.items() if number > 0), key=lambda p: (-p[0], p[1].name))
-    return _named([f"{number} {shown_name(material, units)}" for number, material in lacking], MOST_PARTS, "more kinds")
+    shown = ", ".join(f"{number} {shown_name(material, units)}" for number, material in lacking[:MOST_PARTS])
+    rest = len(lacking) - MOST_PARTS
+    return tr("{names} and {n} more kinds", names=shown, n=rest) if rest > 0 else shown
 
 
-def _named(names: Collection[str], most: int = MOST_NAMED, rest_of: str = "more") -> str:
-    shown = list(names)[:most]
-    rest = len(names) - len(shown)
-    return ", ".join(shown) + (f" and {rest} {rest_of}" if rest else "")
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}{'s' if number != 1 else ''}"
+def _named(names: Sequence[str]) -> str:
+    shown = ", ".join(names[:MOST_NAMED])
+    rest = len(names) - MOST_NAMED
+    return tr("{names} and {n} more", names=shown, n=rest) if rest > 0 else shown
