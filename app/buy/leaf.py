@@ -22,11 +22,13 @@ from app.tables.titled import Titled
 from core.buying import Purchasing, purchasing
 from core.export.takeoff_csv import orders_csv
 from core.files import replace_file
+from core.language import marked, tr
 from core.setout.result import SetOut
 
-PAGES = ("Needs, orders", "Suppliers", "From stock")
+PAGES = (marked("Needs, orders"), marked("Suppliers"), marked("From stock"))
+EXPORT = marked("Export the orders…")
 STOPPABLE_AFTER_MS = 1500
-STOPPED = "Stopped. These orders are not worked out for the room as it is."
+STOPPED = marked("Stopped. These orders are not worked out for the room as it is.")
 LAST_FOLDER = "files/last_folder"
 
 
@@ -44,7 +46,7 @@ class BuyLeaf(Pages):
         self.asking = Asking(self)
         self.money = MoneyCard(document)
         self.needs, self.orders, self.suppliers = NeedsTable(document), OrdersTable(), SuppliersPage(document)
-        self.export_button = QPushButton("Export the orders…")
+        self.export_button = QPushButton(tr(EXPORT))
         self.export_button.setEnabled(False)
         self.export_button.clicked.connect(self.export)
         self._place()
@@ -64,20 +66,20 @@ class BuyLeaf(Pages):
         try:
             replace_file(path, orders_csv(self.bought).encode())
         except OSError as error:
-            self._say_fault(f"{path} cannot be written: {error.strerror}")
+            self._say_fault(tr("{file} cannot be written: {reason}", file=path, reason=error.strerror))
             return
         QSettings().setValue(LAST_FOLDER, str(path.resolve().parent))
-        self.export_button.setText("Exported")
-        QTimer.singleShot(3000, self.export_button, lambda: self.export_button.setText("Export the orders…"))
+        self.export_button.setText(tr("Exported"))
+        QTimer.singleShot(3000, self.export_button, lambda: self.export_button.setText(tr(EXPORT)))
 
     def _place(self) -> None:
-        self.needs_card = Titled("What the room needs, in pieces", self.needs)
-        orders = Titled("Orders", self.orders, (self.export_button,))
+        self.needs_card = Titled(tr("What the room needs, in pieces"), self.needs)
+        orders = Titled(tr("Orders"), self.orders, (self.export_button,))
         first = beside((self.needs_card, 11), (orders, 9))
         pages = (
-            (PAGES[0], first, self.needs),
-            (PAGES[1], self.suppliers, self.suppliers.suppliers),
-            (PAGES[2], self.from_stock, self.from_stock.ask),
+            (tr(PAGES[0]), first, self.needs),
+            (tr(PAGES[1]), self.suppliers, self.suppliers.suppliers),
+            (tr(PAGES[2]), self.from_stock, self.from_stock.ask),
         )
         self.set_out(self.money, pages)
 
@@ -99,7 +101,7 @@ class BuyLeaf(Pages):
             self.suppliers.refresh()
 
     def _begin(self, setout: SetOut) -> None:
-        self.money.say_working(COUNTING)
+        self.money.say_working(tr(COUNTING))
         self._idle.start(counting(setout))
 
     def _give_up(self) -> None:
@@ -111,7 +113,7 @@ class BuyLeaf(Pages):
             self._aside.close()
         self.bought = None
         self.export_button.setEnabled(False)
-        self.money.say_working(COUNTING)
+        self.money.say_working(tr(COUNTING))
 
     def _counted(self, needs: Needs) -> None:
         self._needs = needs
@@ -122,7 +124,7 @@ class BuyLeaf(Pages):
 
     def _ask_orders(self) -> None:
         if self._needs is not None:
-            self.money.say_working(WORKING)
+            self.money.say_working(tr(WORKING))
             self._patience.start()
             self._aside.ask(orders_of_least_cost, self._needs.setout, self._needs.takeoff)
 
@@ -153,7 +155,7 @@ class BuyLeaf(Pages):
         self.money.stop.hide()
 
     def _offer_stop(self) -> None:
-        self.money.stop.setText("Stop")
+        self.money.stop.setText(tr("Stop"))
         self.money.stop.show()
 
     def _stop_or_go(self) -> None:
@@ -168,8 +170,8 @@ class BuyLeaf(Pages):
             self.money.show_bought(self.bought, is_seeking=False)
             self.money.stop.hide()
         else:
-            self.money.say_working(STOPPED)
-            self.money.stop.setText("Work it out")
+            self.money.say_working(tr(STOPPED))
+            self.money.stop.setText(tr("Work it out"))
 
     def _say_fault(self, text: str) -> None:
         self.needs_card.say(text)

@@ -8,16 +8,17 @@ from app.document import Document, Edit
 from app.inspector.fields import TextField
 from app.tables.reading import amount, committed, kilograms, number_text, percent
 from app.theme.look import Style
-from core.buying import Purchasing
+from core.buying import Purchasing, Way
 from core.buying.order import gap_in_words
 from core.edits.buying import set_purchase
+from core.language import marked, tr, trc, trn
 from core.room import Room
 from core.sheets.buying_lists import NO_PRICE, money, title
 
 COST_PX = 26
-WORKING = "working out the least cost …"
-COUNTING = "working out …"
-SEEKING_WAYS = "Looking for ways under it …"
+WORKING = marked("working out the least cost …")
+COUNTING = marked("working out …")
+SEEKING_WAYS = marked("Looking for ways under it …")
 
 
 class MoneyCard(QWidget):
@@ -29,10 +30,11 @@ class MoneyCard(QWidget):
         self.cost, self.proof, self.bulk, self.budget_words = QLabel(), QLabel(), QLabel(), QLabel()
         self._is_quiet = False
         self._cost_style = Style(self.cost, self._cost_sheet)
-        for label, name in ((self.cost, "Cost"), (self.proof, "How sure"), (self.bulk, "Bulk"), (self.budget_words, "Budget")):
+        names = tr("Cost"), tr("How sure"), tr("Bulk"), tr("Budget")
+        for label, name in zip((self.cost, self.proof, self.bulk, self.budget_words), names, strict=True):
             label.setAccessibleName(name)
             label.setWordWrap(True)
-        self.stop = QPushButton("Stop")
+        self.stop = QPushButton(tr("Stop"))
         self.stop.hide()
         self.fields = self._fields()
         layout = QVBoxLayout(self)
@@ -45,19 +47,19 @@ class MoneyCard(QWidget):
             layout.addWidget(field)
         layout.addStretch(1)
         self.refresh(force=True)
-        self.say_working(COUNTING)
+        self.say_working(tr(COUNTING))
 
     def _fields(self) -> tuple[TextField, ...]:
         def stock() -> Room:
             return self._document.room
 
-        self.spare = TextField("Spares", lambda: f"{stock().stock.spare_percent:g} %", self._set_spare)
-        self.budget = TextField("Budget", lambda: _budget_text(stock()), self._set_budget)
-        self.currency = TextField("Currency", lambda: stock().stock.currency, self._set_currency)
-        self.budget.line.setPlaceholderText("none")
-        self.currency.line.setPlaceholderText("none")
-        self.heaviest = TextField("Heaviest box", lambda: f"{stock().stock.heaviest_box_kg:g} kg", self._set_heaviest)
-        self.heaviest.setToolTip("What one person may lift: heavier packs are listed, and panels are packed to it")
+        self.spare = TextField(tr("Spares"), lambda: f"{stock().stock.spare_percent:g} %", self._set_spare)
+        self.budget = TextField(tr("Budget"), lambda: _budget_text(stock()), self._set_budget)
+        self.currency = TextField(tr("Currency"), lambda: stock().stock.currency, self._set_currency)
+        self.budget.line.setPlaceholderText(trc("budget", "none"))
+        self.currency.line.setPlaceholderText(trc("currency", "none"))
+        self.heaviest = TextField(tr("Heaviest box"), lambda: f"{stock().stock.heaviest_box_kg:g} kg", self._set_heaviest)
+        self.heaviest.setToolTip(tr("What one person may lift: heavier packs are listed, and panels are packed to it"))
         return self.spare, self.budget, self.currency, self.heaviest
 
     def refresh(self, *, force: bool = False) -> None:
@@ -74,8 +76,8 @@ class MoneyCard(QWidget):
         """Show totals; ``is_seeking`` says that ways under the budget are still looked for."""
         room, buying = self._document.room, bought.buying
         is_priced = bool(buying.total) or not buying.unpriced
-        sign = "" if buying.is_complete else "at least "
-        self.cost.setText(f"{sign}{money(room, buying.total)}" if is_priced else NO_PRICE)
+        cost = money(room, buying.total) if is_priced else tr(NO_PRICE)
+        self.cost.setText(cost if buying.is_complete or not is_priced else tr("at least {cost}", cost=cost))
         self.proof.setText(_proof_words(bought, is_priced))
         self.bulk.setText(_bulk_words(room, bought))
         self.budget_words.setText(_budget_words(room, bought, is_seeking))
@@ -91,19 +93,19 @@ class MoneyCard(QWidget):
         return f"font-size: {theme.big_px(COST_PX)}px; font-weight: 700; color: {ink}"
 
     def _set_spare(self, typed: str) -> str:
-        return self._set("Set spares", lambda room: set_purchase(room, spare_percent=percent(typed)))
+        return self._set(tr("Set spares"), lambda room: set_purchase(room, spare_percent=percent(typed)))
 
     def _set_budget(self, typed: str) -> str:
         def edit(room: Room) -> Room:
             return set_purchase(room, budget=amount(typed, room.stock.currency) if typed.strip() else None)
 
-        return self._set("Set budget", edit)
+        return self._set(tr("Set budget"), edit)
 
     def _set_currency(self, typed: str) -> str:
-        return self._set("Set currency", lambda room: set_purchase(room, currency=typed.strip()))
+        return self._set(tr("Set currency"), lambda room: set_purchase(room, currency=typed.strip()))
 
     def _set_heaviest(self, typed: str) -> str:
-        return self._set("Set the heaviest box", lambda room: set_purchase(room, heaviest_box_kg=kilograms(typed)))
+        return self._set(tr("Set the heaviest box"), lambda room: set_purchase(room, heaviest_box_kg=kilograms(typed)))
 
     def _set(self, text: str, edit: Edit) -> str:
         return committed(self._document, edit, text)
@@ -118,26 +120,25 @@ def _proof_words(bought: Purchasing, is_priced: bool) -> str:
     buying = bought.buying
     said = []
     if is_priced and buying.orders:
-        said.append("the least cost, proven" if buying.proof == "proven" else f"the best found; {gap_in_words(buying)}")
+        is_proven = buying.proof == "proven"
+        said += [tr("the least cost, proven")] if is_proven else [tr("the best found"), gap_in_words(buying)]
     if buying.unpriced:
-        said.append(f"{NO_PRICE} for {_parts(len(buying.unpriced))}")
+        said.append(trn("no price given for {n} part", "no price given for {n} parts", len(buying.unpriced)))
     if buying.short:
-        said.append(f"suppliers cannot send all of {_parts(len(buying.short))}")
-    return "; ".join(said) or "nothing to buy"
-
-
-def _parts(count: int) -> str:
-    return f"{count} part{'' if count == 1 else 's'}"
+        said.append(trn("suppliers cannot send all of {n} part", "suppliers cannot send all of {n} parts", len(buying.short)))
+    return "; ".join(said) or tr("nothing to buy")
 
 
 def _bulk_words(room: Room, bought: Purchasing) -> str:
     lines = every_line(bought)
     mass = sum(line.mass_kg or 0.0 for line in lines)
     boxes = sum(line.packs for line in lines if line.pack > 1)
-    said = f"{number_text(sum(line.pieces for line in lines))} pieces, {number_text(boxes)} boxes, {mass:,.0f} kg"
+    pieces = sum(line.pieces for line in lines)
+    said = tr("{pieces} pieces, {boxes} boxes, {mass:,.0f} kg", pieces=number_text(pieces), boxes=number_text(boxes), mass=mass)
     heavy = [line for line in lines if line.mass_kg and line.mass_kg / line.packs > room.stock.heaviest_box_kg]
     if heavy:
-        said += f". Lift by two: {', '.join(title(line.material, room.display_units) for line in heavy)}"
+        names = ", ".join(title(line.material, room.display_units) for line in heavy)
+        said = f"{said}. {tr('Lift by two: {boxes}', boxes=names)}"
     return said
 
 
@@ -145,13 +146,22 @@ def _budget_words(room: Room, bought: Purchasing, is_seeking: bool) -> str:
     if bought.budget is None:
         return ""
     if bought.over <= 0:
-        rest = "" if bought.buying.is_complete else ", but not everything has a price"
-        return f"{money(room, -bought.over)} left of the budget{rest}."
-    said = [f"{money(room, bought.over)} over the budget."]
+        left = money(room, -bought.over)
+        if bought.buying.is_complete:
+            return tr("{amount} left of the budget.", amount=left)
+        return tr("{amount} left of the budget, but not everything has a price.", amount=left)
+    said = [tr("{amount} over the budget.", amount=money(room, bought.over))]
     if is_seeking:
-        said.append(SEEKING_WAYS)
+        said.append(tr(SEEKING_WAYS))
     ways = sorted(bought.ways, key=lambda way: not way.is_enough)
-    said += [f"{way.text} saves {money(room, way.saves)}{': enough' if way.is_enough else ''}." for way in ways]
+    said += [_way_words(room, way) for way in ways]
     if not is_seeking and not bought.ways:
-        said.append("No fewer spares and no row bought later brings it down.")
+        said.append(tr("No fewer spares and no row bought later brings it down."))
     return "\n".join(said)
+
+
+def _way_words(room: Room, way: Way) -> str:
+    saved = money(room, way.saves)
+    if way.is_enough:
+        return tr("{way} saves {amount}: enough.", way=way.text, amount=saved)
+    return tr("{way} saves {amount}.", way=way.text, amount=saved)

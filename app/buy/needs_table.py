@@ -1,7 +1,7 @@
 """The table of what the room needs: every material with its account, and cells for a stock take and for a delivery."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from app.buy.counting import Needs
@@ -11,6 +11,7 @@ from app.tables.reading import committed, number_text, whole
 from app.tables.table import Table
 from core.buying import AccountLine, OrderLine, Purchasing
 from core.edits.buying import count_boxes, receive
+from core.language import tr
 from core.sheets.buying_lists import title
 from core.takeoff import Material
 
@@ -32,7 +33,7 @@ class NeedsTable(Table[Need]):
 
     def __init__(self, document: Document) -> None:
         self._document = document
-        super().__init__("What the room needs", self._columns())
+        super().__init__(tr("What the room needs"), self._columns())
 
     def show_needs(self, needs: Needs, bought: Purchasing | None) -> None:
         """Show an account, with what is ordered where that is worked out."""
@@ -41,32 +42,44 @@ class NeedsTable(Table[Need]):
 
     def _columns(self) -> list[Column[Need]]:
         return [
-            Column("Part", lambda need: self._title(need)),
-            Column("Needed", lambda need: number_text(need.line.needed), is_number=True, hint="Pieces that panels still take"),
-            Column("Spare", lambda need: number_text(need.line.spare), is_number=True, hint="Pieces kept for what gets lost"),
+            Column(tr("Part"), lambda need: self._title(need)),
+            _number(tr("Needed"), lambda line: line.needed, tr("Pieces that panels still take")),
+            _number(tr("Spare"), lambda line: line.spare, tr("Pieces kept for what gets lost")),
             Column(
-                "On hand",
+                tr("On hand"),
                 lambda need: number_text(need.line.on_hand),
                 self._count,
                 is_number=True,
-                hint="What lies in the boxes. Type what a stock take finds",
+                hint=tr("What lies in the boxes. Type what a stock take finds"),
             ),
-            Column("Delivery", lambda _need: "", self._receive, is_number=True, hint="Type how many pieces came; they are added"),
-            Column("To buy", lambda need: number_text(need.line.to_buy), is_number=True, hint="Pieces"),
-            Column("Boxes", lambda need: need.boxes, is_number=True, hint="How many boxes or bags, and of how many pieces"),
-            Column("kg", lambda need: need.mass, is_number=True, hint="What the boxes weigh together"),
+            Column(
+                tr("Delivery"),
+                lambda _need: "",
+                self._receive,
+                is_number=True,
+                hint=tr("Type how many pieces came; they are added"),
+            ),
+            _number(tr("To buy"), lambda line: line.to_buy, tr("Pieces")),
+            Column(
+                tr("Boxes"), lambda need: need.boxes, is_number=True, hint=tr("How many boxes or bags, and of how many pieces")
+            ),
+            Column("kg", lambda need: need.mass, is_number=True, hint=tr("What the boxes weigh together")),
         ]
 
     def _title(self, need: Need) -> str:
         return title(need.material, self._document.room.display_units)
 
     def _count(self, need: Need, typed: str) -> str:
-        text = f"Stock take of {self._title(need)}"
+        text = tr("Stock take of {part}", part=self._title(need))
         return committed(self._document, lambda room: count_boxes(room, need.material, whole(typed)), text)
 
     def _receive(self, need: Need, typed: str) -> str:
-        text = f"Delivery of {self._title(need)}"
+        text = tr("Delivery of {part}", part=self._title(need))
         return committed(self._document, lambda room: receive(room, need.material, whole(typed)), text)
+
+
+def _number(title: str, read: Callable[[AccountLine], int], hint: str) -> Column[Need]:
+    return Column(title, lambda need: number_text(read(need.line)), is_number=True, hint=hint)
 
 
 def ordered_lines(bought: Purchasing) -> Mapping[Material, list[OrderLine]]:

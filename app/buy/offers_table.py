@@ -10,11 +10,16 @@ from app.tables.reading import TypedError, amount, committed, whole
 from app.tables.table import Table
 from core.edits.buying import set_offers
 from core.edits.revise import build, revise
+from core.language import marked, tr
 from core.purchase import Offer, PriceBreak
 from core.room import Room
 from core.sheets.buying_lists import NO_PRICE, money
 
-BREAKS_HINT = "Dearer alone than together: “10: 9.50; 50: 9.00” is 9.50 each from 10 packs on, 9.00 from 50"
+BREAKS_HINT = marked("Dearer alone than together: “10: 9.50; 50: 9.00” is 9.50 each from 10 packs on, 9.00 from 50")
+
+
+ReadTyped = Callable[[Room, str], dict[str, object]]
+"""What is typed into a cell as fields of the offer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +39,7 @@ class OffersTable(Table[OfferRow]):
         self.supplier: str | None = None
         self.known_parts: Sequence[str] = ()
         """What may be offered."""
-        super().__init__("Prices", self._columns())
+        super().__init__(tr("Prices"), self._columns())
         self.removal_asked.connect(self.remove)
 
     def refresh(self) -> None:
@@ -50,44 +55,68 @@ class OffersTable(Table[OfferRow]):
         """Take an offer out."""
         offer = self.cells.rows[number].offer
         if offer is not None:
-            self._commit(number, lambda _room: None, f"Remove the price of {offer.part}")
+            self._commit(number, lambda _room: None, tr("Remove the price of {part}", part=tr(offer.part)))
 
     def _columns(self) -> list[Column[OfferRow]]:
         return [
             Column(
-                "Part",
-                lambda row: row.offer.part if row.offer else "",
+                tr("Part"),
+                lambda row: tr(row.offer.part) if row.offer else "",
                 self._set_part,
-                proposals=lambda: self.known_parts,
-                invite="add a part",
+                proposals=lambda: [tr(part) for part in self.known_parts],
+                invite=tr("add a part"),
             ),
-            self._field("Colour", lambda offer: offer.colour or "", lambda _room, typed: {"colour": typed or None}, "any"),
-            self._field("In a pack", lambda offer: str(offer.pack), lambda _room, typed: {"pack": whole(typed)}, "Pieces"),
-            self._field("A pack costs", self._price_text, self._read_price, "Empty where the supplier has not said"),
-            self._field("Cheaper from", self._breaks_text, self._read_breaks, BREAKS_HINT),
             self._field(
-                "Most packs",
+                tr("Colour"),
+                lambda offer: tr(offer.colour or ""),
+                self._read_colour,
+                (tr("any"), marked("Set “colour” of {part}")),
+                is_number=False,
+            ),
+            self._field(
+                tr("In a pack"),
+                lambda offer: str(offer.pack),
+                lambda _room, typed: {"pack": whole(typed)},
+                (tr("Pieces"), marked("Set “in a pack” of {part}")),
+            ),
+            self._field(
+                tr("A pack costs"),
+                self._price_text,
+                self._read_price,
+                (tr("Empty where the supplier has not said"), marked("Set “a pack costs” of {part}")),
+            ),
+            self._field(
+                tr("Cheaper from"),
+                self._breaks_text,
+                self._read_breaks,
+                (tr(BREAKS_HINT), marked("Set “cheaper from” of {part}")),
+            ),
+            self._field(
+                tr("Most packs"),
                 lambda offer: "" if offer.most_packs is None else str(offer.most_packs),
                 lambda _room, typed: {"most_packs": whole(typed) if typed else None},
-                "The most the supplier can send; empty without a limit",
+                (tr("The most the supplier can send; empty without a limit"), marked("Set “most packs” of {part}")),
             ),
         ]
 
     def _field(
-        self, title: str, text: Callable[[Offer], str], read: Callable[[Room, str], dict[str, object]], hint: str
+        self, title: str, text: Callable[[Offer], str], read: ReadTyped, words: tuple[str, str], *, is_number: bool = True
     ) -> Column[OfferRow]:
+        """A column of offers; ``words`` are its hint and how an edit is called, with a gap for the part."""
+        hint, step = words
+
         def commit(row: OfferRow, typed: str) -> str:
             offer = row.offer
             if offer is None:
                 return ""
-            words = f"Set “{title.lower()}” of {offer.part}"
-            return self._commit(row.number, lambda room: revise(offer, **read(room, typed)), words)
+            text = tr(step, part=tr(offer.part))
+            return self._commit(row.number, lambda room: revise(offer, **read(room, typed)), text)
 
         return Column(
             title,
             lambda row: text(row.offer) if row.offer else "",
             commit,
-            is_number=title != "Colour",
+            is_number=is_number,
             hint=hint,
             can_edit=lambda row: row.offer is not None,
         )
@@ -97,14 +126,19 @@ class OffersTable(Table[OfferRow]):
             part = self._known(typed)
             return build(Offer, part=part) if row.offer is None else revise(row.offer, part=part)
 
-        return self._commit(row.number, made, f"Add a price of {typed}" if row.offer is None else f"Offer {typed} instead")
+        text = tr("Add a price of {part}", part=typed) if row.offer is None else tr("Offer {part} instead", part=typed)
+        return self._commit(row.number, made, text)
 
     def _known(self, typed: str) -> str:
+        by_name = {tr(part): part for part in self.known_parts}
+        if typed in by_name:
+            return by_name[typed]
         if typed in self.known_parts:
             return typed
-        near = difflib.get_close_matches(typed, self.known_parts, 1)
-        hint = f"; did you mean {near[0]!r}?" if near else "; the table of needs names the parts"
-        raise TypedError(f"found {typed[:40]!r}, which is no part of this job{hint}")
+        fault = tr("found {typed!r}, which is no part of this job", typed=typed[:40])
+        near = difflib.get_close_matches(typed, by_name, 1)
+        hint = tr("did you mean {part!r}?", part=near[0]) if near else tr("the table of needs names the parts")
+        raise TypedError(f"{fault}; {hint}")
 
     def _commit(self, number: int, made: Callable[[Room], Offer | None], text: str) -> str:
         """Put an offer in its place, or take it out where there is none."""
@@ -119,10 +153,15 @@ class OffersTable(Table[OfferRow]):
         return committed(self._document, edit, text)
 
     def _price_text(self, offer: Offer) -> str:
-        return NO_PRICE if offer.price is None else money(self._document.room, offer.price)
+        return tr(NO_PRICE) if offer.price is None else money(self._document.room, offer.price)
 
     def _read_price(self, room: Room, typed: str) -> dict[str, object]:
-        return {"price": amount(typed, room.stock.currency) if typed and typed != NO_PRICE else None}
+        return {"price": amount(typed, room.stock.currency) if typed and typed != tr(NO_PRICE) else None}
+
+    def _read_colour(self, room: Room, typed: str) -> dict[str, object]:
+        """A colour by its name as it is shown, or as the room has it."""
+        names = {tr(colour.name): colour.name for colour in room.colouring.colours}
+        return {"colour": names.get(typed, typed) or None}
 
     def _breaks_text(self, offer: Offer) -> str:
         return "; ".join(f"{step.from_packs}: {money(self._document.room, step.price)}" for step in offer.breaks)
@@ -134,7 +173,7 @@ class OffersTable(Table[OfferRow]):
 def _break(step: str, currency: str) -> PriceBreak:
     packs, colon, price = step.partition(":")
     if not colon:
-        raise TypedError(f"found {step.strip()[:20]!r}, should be packs and a price like 10: 9.50")
+        raise TypedError(tr("found {typed!r}, should be packs and a price like 10: 9.50", typed=step.strip()[:20]))
     return build(PriceBreak, from_packs=whole(packs), price=amount(price, currency))
 
 

@@ -7,11 +7,12 @@ from app.tables.cells import Column
 from app.tables.reading import number_text
 from app.tables.table import Table
 from core.buying import Order, OrderLine, Purchasing
+from core.language import marked, tr, trc
 from core.room import Room
 from core.sheets.buying_lists import money, title
 
-UNSUPPLIED = "Nobody offers these"
-SHORT = "Suppliers cannot send all of these"
+UNSUPPLIED = marked("Nobody offers these")
+SHORT = marked("Suppliers cannot send all of these")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,13 +32,13 @@ class OrdersTable(Table[OrderRow]):
 
     def __init__(self) -> None:
         columns: list[Column[OrderRow]] = [
-            Column("Order", lambda row: row.what),
-            Column("Boxes", lambda row: row.packs, is_number=True),
-            Column("Pieces", lambda row: row.pieces, is_number=True),
-            Column("A box", lambda row: row.price, is_number=True, hint="Price of one box or bag"),
-            Column("Cost", lambda row: row.cost, is_number=True),
+            Column(trc("a list", "Order"), lambda row: row.what),
+            Column(tr("Boxes"), lambda row: row.packs, is_number=True),
+            Column(tr("Pieces"), lambda row: row.pieces, is_number=True),
+            Column(tr("A box"), lambda row: row.price, is_number=True, hint=tr("Price of one box or bag")),
+            Column(tr("Cost"), lambda row: row.cost, is_number=True),
         ]
-        super().__init__("Orders", columns, is_strong=lambda row: row.is_head)
+        super().__init__(tr("Orders"), columns, is_strong=lambda row: row.is_head)
 
     def show_orders(self, room: Room, bought: Purchasing | None) -> None:
         """Show what to order, or nothing while it is not known."""
@@ -50,12 +51,12 @@ def _rows(room: Room, bought: Purchasing) -> Iterator[OrderRow]:
         yield from _order(room, order)
     if buying.unsupplied:
         known = [line.cost for line in buying.unsupplied if line.cost is not None]
-        yield OrderRow(UNSUPPLIED, _boxes(buying.unsupplied), cost=money(room, sum(known)) if known else "", is_head=True)
+        yield OrderRow(tr(UNSUPPLIED), _boxes(buying.unsupplied), cost=money(room, sum(known)) if known else "", is_head=True)
         yield from (_line(room, line) for line in buying.unsupplied)
     if buying.short:
-        yield OrderRow(SHORT, is_head=True)
+        yield OrderRow(tr(SHORT), is_head=True)
         for item, count in buying.short.items():
-            yield OrderRow(title(item, room.display_units), pieces=f"{number_text(count)} short")
+            yield OrderRow(title(item, room.display_units), pieces=tr("{count} short", count=number_text(count)))
 
 
 def _order(room: Room, order: Order) -> Iterator[OrderRow]:
@@ -63,9 +64,9 @@ def _order(room: Room, order: Order) -> Iterator[OrderRow]:
     yield OrderRow(order.supplier, _boxes(order.lines), cost=money(room, None if is_unpriced else order.total), is_head=True)
     yield from (_line(room, line) for line in order.lines)
     if order.shipping:
-        yield OrderRow("shipping", cost=money(room, order.shipping))
+        yield OrderRow(tr("shipping"), cost=money(room, order.shipping))
     if order.lacks:
-        yield OrderRow("lacks to the least order", cost=money(room, order.lacks))
+        yield OrderRow(tr("lacks to the least order"), cost=money(room, order.lacks))
 
 
 def _line(room: Room, line: OrderLine) -> OrderRow:

@@ -15,10 +15,11 @@ from app.tables.titled import Titled
 from core.buying import OfferList, decoded, read_offers
 from core.edits.buying import set_offers
 from core.errors import CoursewrightError
+from core.language import tr, trn
 from core.takeoff import SCREW
 
 LAST_FOLDER = "files/price_list_folder"
-LARGEST_FILE_BYTES = 20_000_000
+LARGEST_MB = 20
 LONGEST_NAME = 60
 
 
@@ -31,14 +32,14 @@ class SuppliersPage(QWidget):
         self.asking = Asking(self)
         self.suppliers, self.offers = SuppliersTable(document), OffersTable(document)
         self.left_out = QListWidget()
-        self.left_out.setAccessibleName("Lines left out of the price list")
+        self.left_out.setAccessibleName(tr("Lines left out of the price list"))
         self.left_out.setMaximumHeight(96)
         self.left_out.hide()
         self.report = QLabel()
         self.report.setWordWrap(True)
-        self.report.setAccessibleName("What was imported")
+        self.report.setAccessibleName(tr("What was imported"))
         self.report.hide()
-        self.import_button, self.remove_button = QPushButton("Import a price list…"), QPushButton("Remove")
+        self.import_button, self.remove_button = QPushButton(tr("Import a price list…")), QPushButton(tr("Remove"))
         self.import_button.clicked.connect(self.import_list)
         self.remove_button.clicked.connect(self._remove)
         self.suppliers.selectionModel().currentRowChanged.connect(self._turn)
@@ -71,14 +72,14 @@ class SuppliersPage(QWidget):
         except CoursewrightError as error:
             self._tell(f"{path.name}: {error}", None)
             return
-        text = f"Import prices of {supplier}"
+        text = tr("Import prices of {supplier}", supplier=supplier)
         fault = committed(self._document, lambda room: set_offers(room, supplier, found.offers), text) if found.offers else ""
         self.suppliers.choose(supplier)
         self._tell(fault or _report(supplier, found), found)
 
     def _place(self) -> None:
-        left = Titled("Suppliers", self.suppliers, (self.import_button, self.remove_button))
-        self.prices = Titled("Prices", self.offers)
+        left = Titled(tr("Suppliers"), self.suppliers, (self.import_button, self.remove_button))
+        self.prices = Titled(tr("Prices"), self.offers)
         under = QVBoxLayout()
         under.addWidget(self.report)
         under.addWidget(self.left_out)
@@ -99,9 +100,12 @@ class SuppliersPage(QWidget):
         self.offers.refresh()
         self.remove_button.setEnabled(chosen is not None)
         name = chosen.name if chosen else ""
-        self.prices.heading.setText(f"Prices of {name}" if name else "Choose a supplier, or type a name to add one")
-        self.offers.setAccessibleName(f"Prices of {name}" if name else "Prices")
-        self.import_button.setToolTip(f"Replaces the prices of {name}" if name else "Adds a supplier named after the file")
+        prices = tr("Prices of {supplier}", supplier=name)
+        self.prices.heading.setText(prices if name else tr("Choose a supplier, or type a name to add one"))
+        self.offers.setAccessibleName(prices if name else tr("Prices"))
+        self.import_button.setToolTip(
+            tr("Replaces the prices of {supplier}", supplier=name) if name else tr("Adds a supplier named after the file")
+        )
 
     def _remove(self) -> None:
         self.suppliers.remove(self.suppliers.currentIndex().row())
@@ -116,15 +120,17 @@ class SuppliersPage(QWidget):
 
 def _report(supplier: str, found: OfferList) -> str:
     taken, left = len(found.offers), len(found.faults)
-    said = f"{taken} price{'' if taken == 1 else 's'} taken for {supplier}" if taken else "Nothing was taken"
-    return f"{said}; left out:" if left else f"{said}."
+    said = tr("Nothing was taken")
+    if taken:
+        said = trn("{n} price taken for {supplier}", "{n} prices taken for {supplier}", taken, supplier=supplier)
+    return f"{said}; {tr('left out:')}" if left else f"{said}."
 
 
 def _text_of(path: Path) -> str:
     """The text of a price list. Raises CoursewrightError where it cannot be read or is no list."""
     try:
-        if path.stat().st_size > LARGEST_FILE_BYTES:
-            raise CoursewrightError(f"is larger than {LARGEST_FILE_BYTES // 1_000_000} MB, so it is no price list")
+        if path.stat().st_size > LARGEST_MB * 1_000_000:
+            raise CoursewrightError(tr("is larger than {most} MB, so it is no price list", most=LARGEST_MB))
         return decoded(path.read_bytes())
     except OSError as error:
-        raise CoursewrightError(f"cannot be read: {error.strerror or error}") from None
+        raise CoursewrightError(tr("cannot be read: {reason}", reason=error.strerror or error)) from None

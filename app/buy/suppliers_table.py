@@ -10,6 +10,7 @@ from app.tables.table import Table
 from core.edits.buying import remove_supplier, set_purchase, set_supplier
 from core.edits.revise import build, revise
 from core.errors import RoomError
+from core.language import marked, tr
 from core.purchase import Supplier
 from core.room import Room
 from core.sheets.buying_lists import money
@@ -29,15 +30,36 @@ class SuppliersTable(Table[SupplierRow]):
     def __init__(self, document: Document) -> None:
         self._document = document
         columns: list[Column[SupplierRow]] = [
-            Column("Supplier", lambda row: row.supplier.name if row.supplier else "", self._name, invite="add a supplier"),
-            self._terms("Shipping", lambda one: one.shipping or None, "shipping", "Once for every order"),
-            self._terms(
-                "Free from", lambda one: one.free_shipping_from, "free_shipping_from", "Goods from which shipping is free"
+            Column(
+                tr("Supplier"),
+                lambda row: row.supplier.name if row.supplier else "",
+                self._name,
+                invite=tr("add a supplier"),
             ),
-            self._terms("Least order", lambda one: one.minimum_order or None, "minimum_order", "Goods that an order must reach"),
-            Column("Prices", lambda row: str(len(row.supplier.offers)) if row.supplier else "", is_number=True),
+            self._terms(
+                tr("Shipping"),
+                lambda one: one.shipping or None,
+                "shipping",
+                tr("Once for every order"),
+                marked("Set shipping of {supplier}"),
+            ),
+            self._terms(
+                tr("Free from"),
+                lambda one: one.free_shipping_from,
+                "free_shipping_from",
+                tr("Goods from which shipping is free"),
+                marked("Set free from of {supplier}"),
+            ),
+            self._terms(
+                tr("Least order"),
+                lambda one: one.minimum_order or None,
+                "minimum_order",
+                tr("Goods that an order must reach"),
+                marked("Set least order of {supplier}"),
+            ),
+            Column(tr("Prices"), lambda row: str(len(row.supplier.offers)) if row.supplier else "", is_number=True),
         ]
-        super().__init__("Suppliers", columns)
+        super().__init__(tr("Suppliers"), columns)
         self.removal_asked.connect(self.remove)
 
     def refresh(self) -> None:
@@ -62,9 +84,13 @@ class SuppliersTable(Table[SupplierRow]):
         """Take a supplier out."""
         supplier = self.cells.rows[number].supplier
         if supplier is not None:
-            committed(self._document, lambda room: remove_supplier(room, supplier.name), f"Remove {supplier.name}")
+            committed(self._document, lambda room: remove_supplier(room, supplier.name), tr("Remove {name}", name=supplier.name))
 
-    def _terms(self, title: str, read: Callable[[Supplier], float | None], field: str, hint: str) -> Column[SupplierRow]:
+    def _terms(
+        self, title: str, read: Callable[[Supplier], float | None], field: str, hint: str, step: str
+    ) -> Column[SupplierRow]:
+        """A sum of money; ``step`` is how setting it is called, with a gap for the supplier."""
+
         def text(row: SupplierRow) -> str:
             value = read(row.supplier) if row.supplier else None
             return "" if value is None else money(self._document.room, value)
@@ -79,22 +105,23 @@ class SuppliersTable(Table[SupplierRow]):
                 value = amount(typed, room.stock.currency) if typed else nothing
                 return set_supplier(room, revise(supplier, **{field: value}))
 
-            return committed(self._document, edit, f"Set {title.lower()} of {supplier.name}")
+            return committed(self._document, edit, tr(step, supplier=supplier.name))
 
         return Column(title, text, commit, is_number=True, hint=hint, can_edit=lambda row: row.supplier is not None)
 
     def _name(self, row: SupplierRow, typed: str) -> str:
         old = row.supplier.name if row.supplier else None
-        return committed(self._document, lambda room: named(room, old, typed), f"Add {typed}" if old is None else f"Rename {old}")
+        text = tr("Add {name}", name=typed) if old is None else tr("Rename {name}", name=old)
+        return committed(self._document, lambda room: named(room, old, typed), text)
 
 
 def named(room: Room, old: str | None, new: str) -> Room:
     """The room with a supplier renamed, or added where ``old`` is None. Raises RoomError for a name that is taken or empty."""
     if not new:
-        raise RoomError("a supplier needs a name; Delete removes one")
+        raise RoomError(tr("a supplier needs a name; Delete removes one"))
     suppliers = room.stock.suppliers
     if any(one.name == new for one in suppliers):
-        raise RoomError(f"there is a supplier {new!r} already")
+        raise RoomError(tr("there is a supplier {name!r} already", name=new))
     if old is None:
         return set_purchase(room, suppliers=(*suppliers, build(Supplier, name=new)))
     return set_purchase(room, suppliers=tuple(revise(one, name=new) if one.name == old else one for one in suppliers))

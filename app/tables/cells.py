@@ -8,6 +8,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from PySide6.QtGui import QColor, QFont
 
 from app import theme
+from core.language import tr
 
 Row = TypeVar("Row")
 AnyIndex = QModelIndex | QPersistentModelIndex
@@ -98,7 +99,7 @@ class Cells(QAbstractTableModel, Generic[Row]):
             font.setBold(True)
             return font
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{column.title}: {self.data(index) or 'empty'}"
+            return f"{column.title}: {self.data(index) or tr('empty')}"
         if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleDescriptionRole):
             return column.hint or None
         return None

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QScrollArea, QS
 
 from app import theme
 from app.theme.look import InStep
+from core.language import tr
 
 SIDE_PX = 340
 Page = tuple[str, QWidget, QWidget]
@@ -49,7 +50,7 @@ class Pages(QScrollArea):
         card.setObjectName("card")
         scrolled = QScrollArea()
         scrolled.setWidget(side)
-        scrolled.setAccessibleName("What is set and what comes of it")
+        scrolled.setAccessibleName(tr("What is set and what comes of it"))
         scrolled.setWidgetResizable(True)
         scrolled.setFrameShape(QFrame.Shape.NoFrame)
         scrolled.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -2,6 +2,7 @@
 
 from app.document import Document, Edit
 from core.errors import CoursewrightError
+from core.language import tr
 
 LONGEST_DIGITS = 12
 
@@ -14,7 +15,7 @@ def whole(typed: str) -> int:
     """A whole number of things, spaces between its digits allowed. Raises TypedError."""
     plain = _without_spaces(typed)
     if not (plain.isascii() and plain.isdigit() and len(plain) <= LONGEST_DIGITS):
-        raise TypedError(f"found {typed[:20]!r}, should be a whole number like 600")
+        raise TypedError(tr("found {typed!r}, should be a whole number like 600", typed=typed[:20]))
     return int(plain)
 
 
@@ -22,7 +23,7 @@ def decimal(typed: str, like: str = "12.50") -> float:
     """A number with a point or a comma before its decimals. Raises TypedError."""
     plain = _without_spaces(typed).replace(",", ".")
     if not (plain.isascii() and plain.replace(".", "", 1).isdigit() and len(plain) <= LONGEST_DIGITS + 4):
-        raise TypedError(f"found {typed[:20]!r}, should be a number like {like}")
+        raise TypedError(tr("found {typed!r}, should be a number like {like}", typed=typed[:20], like=like))
     return float(plain)
 
 
