@@ -12,6 +12,7 @@ from app.document import Document
 from app.file_commands import LAST_FOLDER
 from app.questions import Questions
 from core.errors import CoursewrightError, RoomFileError
+from core.language import tr
 
 
 def compare_versions(document: Document, questions: Questions, window: QWidget) -> CompareDialog | None:
@@ -38,6 +39,6 @@ def _with_file(document: Document, questions: Questions, window: QWidget, path: 
     try:
         return pair_with_file(document, path, window)
     except CoursewrightError as error:
-        title = "This file cannot be compared" if isinstance(error, RoomFileError) else "That room has no set-out"
+        title = tr("This file cannot be compared") if isinstance(error, RoomFileError) else tr("That room has no set-out")
         questions.fault(title, str(error))
         return None

@@ -28,11 +28,13 @@ from app.comparing.hanging import hanging_words
 from app.comparing.versions import Pair
 from app.theme.look import InStep
 from core.compare import Difference, differences
+from core.language import marked, tr
+from core.places import place_heading
 from core.room import wall_letter
 
 ROW_PX = 24
-WHOLE = "Whole room"
-HINT = "PgDn, PgUp go from wall to wall on the elevations · Enter on a line goes to its wall · Esc closes"
+WHOLE = marked("Whole room")
+HINT = marked("PgDn, PgUp go from wall to wall on the elevations · Enter on a line goes to its wall · Esc closes")
 Choose = Callable[[], Pair | None]
 
 
@@ -42,7 +44,7 @@ class CompareDialog(QDialog):
     def __init__(self, pair: Pair, choose_saved: Choose | None, choose_file: Choose, parent: QWidget | None = None) -> None:
         """``choose_saved`` and ``choose_file`` give another pair, or None where there is none after all."""
         super().__init__(parent)
-        self.setWindowTitle("Two versions compared")
+        self.setWindowTitle(tr("Two versions compared"))
         self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
         self.figures = QTableWidget(0, 4)
         self.changes = QListWidget()
@@ -51,7 +53,7 @@ class CompareDialog(QDialog):
         self.walls = QComboBox()
         self._wheres: list[str] = []
         self._dress_figures()
-        self.changes.setAccessibleName("What was changed")
+        self.changes.setAccessibleName(tr("What was changed"))
         self.changes.setWordWrap(True)
         self.changes.itemActivated.connect(self._go_to)
         self.changes.itemClicked.connect(self._go_to)
@@ -67,7 +69,7 @@ class CompareDialog(QDialog):
 
     def _dress_figures(self) -> None:
         table = self.figures
-        table.setAccessibleName("Figures of both versions")
+        table.setAccessibleName(tr("Figures of both versions"))
         table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         table.setTabKeyNavigation(False)
@@ -83,9 +85,9 @@ class CompareDialog(QDialog):
         beside = QWidget()
         column = QVBoxLayout(beside)
         column.setContentsMargins(8, 0, 0, 0)
-        column.addWidget(_heading("What was changed"))
+        column.addWidget(_heading(tr("What was changed")))
         column.addWidget(self.changes, 1)
-        self.hanging_heading = _heading("What is built and hangs")
+        self.hanging_heading = _heading(tr("What is built and hangs"))
         column.addWidget(self.hanging_heading)
         column.addWidget(self.hanging)
         above = QSplitter(Qt.Orientation.Horizontal)
@@ -98,7 +100,7 @@ class CompareDialog(QDialog):
         split.addWidget(self.elevations)
         split.setSizes([270, 560])
         split.setChildrenCollapsible(False)
-        hint = QLabel(HINT)
+        hint = QLabel(tr(HINT))
         hint.setObjectName("quiet")
         layout = QVBoxLayout(self)
         layout.addLayout(self._tools(choose_saved, choose_file))
@@ -107,8 +109,8 @@ class CompareDialog(QDialog):
 
     def _tools(self, choose_saved: Choose | None, choose_file: Choose) -> QHBoxLayout:
         line = QHBoxLayout()
-        self.saved_button = QPushButton("With the &saved version")
-        self.file_button = QPushButton("With another &file…")
+        self.saved_button = QPushButton(tr("With the &saved version"))
+        self.file_button = QPushButton(tr("With another &file…"))
         for button, choose in ((self.saved_button, choose_saved), (self.file_button, choose_file)):
             button.setAutoDefault(False)
             button.setEnabled(choose is not None)
@@ -116,9 +118,9 @@ class CompareDialog(QDialog):
                 button.clicked.connect(lambda _checked=False, choose=choose: self._choose(choose))
             line.addWidget(button)
         line.addStretch(1)
-        label = QLabel("Sho&w")
+        label = QLabel(tr("Sho&w"))
         label.setBuddy(self.walls)
-        self.walls.setAccessibleName("Wall to show in both elevations")
+        self.walls.setAccessibleName(tr("Wall to show in both elevations"))
         line.addWidget(label)
         line.addWidget(self.walls)
         return line
@@ -133,16 +135,18 @@ class CompareDialog(QDialog):
         self._show_figures(pair)
         self._show_changes(differences(pair.before.setout.room, pair.after.setout.room))
         words = hanging_words(pair)
-        self.hanging.setText("\n".join((f"From “{pair.before.title}” to “{pair.after.title}”:", *words)))
+        over = tr("From “{before}” to “{after}”:", before=pair.before.title, after=pair.after.title)
+        self.hanging.setText("\n".join((over, *words)))
         for part in (self.hanging, self.hanging_heading):
             part.setVisible(bool(words))
         self.elevations.show_pair(pair)
         self.walls.clear()
-        self.walls.addItems([WHOLE, *(f"Wall {wall_letter(wall)}" for wall in range(self.elevations.wall_count))])
+        letters = (wall_letter(wall) for wall in range(self.elevations.wall_count))
+        self.walls.addItems([tr(WHOLE), *(tr("Wall {wall}", wall=letter) for letter in letters)])
 
     def _show_figures(self, pair: Pair) -> None:
         table, shown = self.figures, lines(pair.before.setout, pair.after.setout)
-        table.setHorizontalHeaderLabels(["", pair.before.title, pair.after.title, "difference"])
+        table.setHorizontalHeaderLabels(["", pair.before.title, pair.after.title, tr("difference")])
         table.setRowCount(len(shown))
         for row, line in enumerate(shown):
             for column, text in enumerate(line.texts):
@@ -159,7 +163,7 @@ class CompareDialog(QDialog):
         self._wheres = [difference.subject for difference in found]
         self.changes.addItems([_change_words(difference) for difference in found])
         if not found:
-            self.changes.addItem("Nothing: both are the same room.")
+            self.changes.addItem(tr("Nothing: both are the same room."))
 
     def _go_to(self, item: QListWidgetItem) -> None:
         """Show the wall that a line is about; the whole room for what is on none."""
@@ -172,7 +176,7 @@ class CompareDialog(QDialog):
 
 
 def _change_words(difference: Difference) -> str:
-    subject = difference.subject[0].upper() + difference.subject[1:]
+    subject = place_heading(difference.subject)
     what = f", {difference.what}" if difference.what else ""
     return f"{subject}{what}: {difference.before} → {difference.after}"
 

@@ -20,6 +20,7 @@ from app.elevation.stage import Stage
 from app.elevation.strip import StripPoint, WallPoint
 from app.theme.look import look
 from core.compare import changed_openings, only_in_one
+from core.language import tr, trn
 from core.room import wall_letter
 from core.setout.metric import ring_mm
 from core.setout.result import Panel, SetOut
@@ -62,7 +63,7 @@ class ComparedElevations(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setMinimumSize(400, 300)
-        self.setAccessibleName("Elevations of both versions")
+        self.setAccessibleName(tr("Elevations of both versions"))
         self.show_pair(pair)
         look.changed.connect(self._on_look)
 
@@ -77,7 +78,7 @@ class ComparedElevations(QWidget):
             _Half.of(version, found, openings) for version, found in zip((pair.before, pair.after), marks, strict=True)
         )
         self._wall = None
-        counts = [f"{half.version.title}: {len(half.panels)} panels that the other has not" for half in self._halves]
+        counts = [_count_words(half) for half in self._halves]
         self.setAccessibleDescription("; ".join(counts))
         self.update()
 
@@ -174,7 +175,7 @@ class ComparedElevations(QWidget):
         if self._wall is not None and self._wall >= len(stage.contents):
             painter.setPen(QColor(theme.shown.quiet_ink))
             painter.setFont(lettering.font(theme.px(TITLE_PX)))
-            painter.drawText(QRect(QPoint(0, 0), stage.size), Qt.AlignmentFlag.AlignCenter, "no such wall in this version")
+            painter.drawText(QRect(QPoint(0, 0), stage.size), Qt.AlignmentFlag.AlignCenter, tr("no such wall in this version"))
             return
         view = QRect(QPoint(0, 0), stage.size)
         painter.setClipRect(view)
@@ -212,6 +213,15 @@ class ComparedElevations(QWidget):
         painter.restore()
 
 
+def _count_words(half: _Half) -> str:
+    return trn(
+        "{version}: {n} panel that the other has not",
+        "{version}: {n} panels that the other has not",
+        len(half.panels),
+        version=half.version.title,
+    )
+
+
 def _regions(setout: SetOut, panels: Iterable[Panel]) -> Iterator[tuple[int, tuple[RingMm, ...]]]:
     """The connected areas of some panels, wall by wall."""
     areas: defaultdict[int, list[Polygon]] = defaultdict(list)
@@ -240,6 +250,7 @@ def _paint_title(painter: QPainter, half: _Half, width_px: int) -> None:
     box = QRect(10, 0, width_px - 20, theme.px(TITLE_HIGH_PX))
     painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, half.version.title)
     painter.setFont(lettering.font(theme.px(TITLE_PX)))
-    number = len(half.panels)
-    said = f"{number} panel{'s' if number != 1 else ''} that the other has not, outlined" if number else "every panel is in both"
+    said = tr("every panel is in both")
+    if number := len(half.panels):
+        said = trn("{n} panel that the other has not, outlined", "{n} panels that the other has not, outlined", number)
     painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, said)

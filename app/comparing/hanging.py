@@ -7,8 +7,10 @@ from app.comparing.versions import Pair
 from app.tracking.marking import parts_for
 from core.crew.change import Change, compare
 from core.crew.standing import Orphan, place_of, standing
+from core.language import tr, trn
 from core.room import Room, wall_letter
 from core.setout.result import SetOut
+from core.takeoff import shown_name
 
 MOST_NAMED = 6
 
@@ -33,35 +35,50 @@ def _sentences(before: SetOut, change: Change) -> Iterator[str]:
     states = standing(before).by_mark
     marks = {place_of(panel): panel.mark for panel in before.panels}
     kept = sum(states[keep.before] != "to build" for keep in change.keeps)
-    yield f"{_panels(kept)} built or hung so far: the place is kept."
-    if change.comes_down:
-        yield f"{_panels(len(change.comes_down))} must come down: {_named(_names(change.comes_down, marks))}."
-    if change.set_aside:
-        yield f"{_panels(len(change.set_aside))} made, without a place: {_named(_names(change.set_aside, marks))}."
+    yield trn("{n} panel built or hung so far: the place is kept.", "{n} panels built or hung so far: the place is kept.", kept)
+    if gone := change.comes_down:
+        names = _named(_names(gone, marks))
+        yield trn("{n} panel must come down: {panels}.", "{n} panels must come down: {panels}.", len(gone), panels=names)
+    if loose := change.set_aside:
+        names = _named(_names(loose, marks))
+        yield trn(
+            "{n} panel made, without a place: {panels}.",
+            "{n} panels made, without a place: {panels}.",
+            len(loose),
+            panels=names,
+        )
     if change.shifted_walls:
-        walls = [f"wall {wall_letter(wall)}" for wall in change.shifted_walls]
-        yield f"The lining moves on {_named(walls)}, with all that hangs there."
+        walls = [tr("wall {wall}", wall=wall_letter(wall)) for wall in change.shifted_walls]
+        yield tr("The lining moves on {walls}, with all that hangs there.", walls=_named(walls))
     if change.builds or change.drops:
-        yield f"{len(change.builds)} are to build that were not planned before; {len(change.drops)} planned ones fall away."
+        yield tr(
+            "{builds} are to build that were not planned before; {drops} planned ones fall away.",
+            builds=len(change.builds),
+            drops=len(change.drops),
+        )
+    if more := _counts(change, 1):
+        yield tr("What is left to do takes more: {parts}.", parts=_named(more, 4))
+    if fewer := _counts(change, -1):
+        yield tr("What is left to do takes fewer: {parts}.", parts=_named(fewer, 4))
+
+
+def _counts(change: Change, sign: int) -> list[str]:
+    """How many parts more (``sign`` 1) or fewer (-1) are needed, the largest numbers first."""
     ranked = sorted(change.more.items(), key=lambda item: (-abs(item[1]), item[0].name))
-    for word, sign in (("more", 1), ("fewer", -1)):
-        if found := [f"{abs(number)} {material.name}" for material, number in ranked if number * sign > 0]:
-            yield f"What is left to do takes {word}: {_named(found, 4)}."
+    return [f"{abs(number)} {shown_name(material, 'mm')}" for material, number in ranked if number * sign > 0]
 
 
 def _names(orphans: Collection[Orphan], marks: dict[tuple[int, int, int, str], str]) -> list[str]:
     """Marks where the first version has the panel, else its design and wall."""
     return [
-        marks.get(orphan.record.place) or f"{orphan.record.design} on wall {wall_letter(orphan.record.wall)}"
+        marks.get(orphan.record.place)
+        or tr("{design} on wall {wall}", design=orphan.record.design, wall=wall_letter(orphan.record.wall))
         for orphan in orphans
     ]
-
-
-def _panels(number: int) -> str:
-    return f"{number} panel{'s' if number != 1 else ''}"
 
 
 def _named(names: Collection[str], most: int = MOST_NAMED) -> str:
     shown = list(names)[:most]
     rest = len(names) - len(shown)
-    return ", ".join(shown) + (f" and {rest} more" if rest else "")
+    listed = ", ".join(shown)
+    return tr("{names} and {count} more", names=listed, count=rest) if rest else listed

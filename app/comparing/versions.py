@@ -9,11 +9,13 @@ from PySide6.QtWidgets import QWidget
 from app.document import Document
 from app.progress import Progress
 from core.files import load_room
+from core.language import marked, tr
 from core.room import Room
 from core.setout import solving
 from core.setout.result import SetOut
 
 EVENTS_EVERY_MS = 40
+WORKING = marked("Working out the other version …")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,9 +45,9 @@ def pair_with_file(document: Document, path: Path, parent: QWidget) -> Pair | No
     setout = _set_out(room, parent)
     if setout is None:
         return None
-    now = Version("This room now", document.work_out())
+    now = Version(tr("This room now"), document.work_out())
     if document.path is not None and _same_file(path, document.path):
-        return Pair(Version(f"As saved in {path.name}", setout), now, now.setout.room)
+        return Pair(Version(tr("As saved in {file}", file=path.name), setout), now, now.setout.room)
     return Pair(now, Version(path.name, setout), now.setout.room)
 
 
@@ -56,7 +58,7 @@ def _same_file(one: Path, other: Path) -> bool:
 def _set_out(room: Room, parent: QWidget) -> SetOut | None:
     """The set-out in full, with a bar to stop it where it takes long."""
     work, spent = solving(room), QElapsedTimer()
-    with Progress(parent, "Working out the other version …") as progress:
+    with Progress(parent, tr(WORKING)) as progress:
         spent.start()
         while True:
             try:
@@ -65,5 +67,5 @@ def _set_out(room: Room, parent: QWidget) -> SetOut | None:
                 return done.value if isinstance(done.value, SetOut) else None
             if spent.elapsed() > EVENTS_EVERY_MS:
                 spent.restart()
-                if not progress.step(0, 1, "Working out the other version …"):
+                if not progress.step(0, 1, tr(WORKING)):
                     return None

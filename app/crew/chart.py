@@ -23,6 +23,7 @@ from app.crew.planning import Outlook, Stretch
 from app.crew.words import NOBODY, stretch_words
 from app.spoken import describe
 from app.theme.look import look
+from core.language import tr
 
 STEPS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
 MOST_TOLD = 200
@@ -38,8 +39,8 @@ class PlanChart(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("Plan of the crew")
-        self.setAccessibleDescription("being worked out")
+        self.setAccessibleName(tr("Plan of the crew"))
+        self.setAccessibleDescription(tr("being worked out"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self._outlook: Outlook | None = None
@@ -63,7 +64,7 @@ class PlanChart(QWidget):
         if self.chosen is not None:
             describe(self, stretch_words(self.chosen), aloud=True)
         else:
-            describe(self, "; ".join(stretch_words(one) for one in stretches[:MOST_TOLD]) or NOBODY)
+            describe(self, "; ".join(stretch_words(one) for one in stretches[:MOST_TOLD]) or tr(NOBODY))
 
     def grow_old(self) -> None:
         """The room changed: what is drawn stays, paler, until it is worked out again."""
@@ -126,7 +127,7 @@ class PlanChart(QWidget):
         if axes is None or self._outlook is None:
             if self._outlook is not None:
                 painter.setPen(QColor(theme.shown.quiet_ink))
-                painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, NOBODY)
+                painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, tr(NOBODY))
         else:
             painter.setOpacity(0.45 if self._is_old else 1.0)
             painter.scale(theme.times(), theme.times())

@@ -8,6 +8,7 @@ from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPen
 
 from app import theme
 from app.crew.planning import Outlook, Stretch
+from core.language import tr, trc
 
 NAMES_PX, HEAD_PX, PERSON_PX, FOOT_PX, RIGHT_PX = 104, 40, 38, 62, 14
 BAR_PX, HATCH_PX = 28, 8
@@ -74,7 +75,7 @@ def _paint_days(painter: QPainter, axes: Axes, dates: DayWords, seen: QRect) -> 
         if is_named and day < axes.days:
             painter.setPen(QColor(theme.shown.ink))
             painter.setFont(_font(theme.HEADING_PX, bold=True))
-            painter.drawText(round(x) + 4, 14, f"day {day + 1}")
+            painter.drawText(round(x) + 4, 14, tr("day {day}", day=day + 1))
             painter.setPen(QColor(theme.shown.quiet_ink))
             painter.setFont(_font(theme.SMALL_PX))
             painter.drawText(round(x) + 4, 29, dates(day))
@@ -102,11 +103,18 @@ def _paint_stretch(painter: QPainter, stretch: Stretch, box: QRectF, *, governs:
     painter.setFont(_font(theme.HEADING_PX))
     metrics = painter.fontMetrics()
     room_px = box.width() - 6
-    for text in (f"{stretch.doing} row {stretch.row + 1}", f"row {stretch.row + 1}", f"{stretch.row + 1}"):
+    for text in _labels(stretch):
         if metrics.horizontalAdvance(text) <= room_px:
             height = BAR_PX if stretch.doing == "hang" else BAR_PX - HATCH_PX
             painter.drawText(QRectF(box.left() + 4, box.top(), room_px, height), Qt.AlignmentFlag.AlignVCenter, text)
             return
+
+
+def _labels(stretch: Stretch) -> Sequence[str]:
+    """What may stand on a bar, the longest first."""
+    row = stretch.row + 1
+    whole = tr("hang row {row}", row=row) if stretch.doing == "hang" else tr("build row {row}", row=row)
+    return whole, tr("row {row}", row=row), str(row)
 
 
 def _paint_bar(painter: QPainter, box: QRectF, *, is_hung: bool, governs: bool) -> None:
@@ -131,7 +139,7 @@ def _paint_finish(painter: QPainter, outlook: Outlook, axes: Axes) -> None:
     top = axes.bottom + 8
     painter.setPen(QColor(theme.shown.ink))
     painter.setFont(_font(theme.TEXT_PX, bold=True))
-    painter.drawText(QRect(2, top - 4, NAMES_PX - 8, 20), Qt.AlignmentFlag.AlignVCenter, "finish")
+    painter.drawText(QRect(2, top - 4, NAMES_PX - 8, 20), Qt.AlignmentFlag.AlignVCenter, trc("the end of the work", "finish"))
     # The range runs from the beginning of the early day to the end of the late one.
     painter.setPen(QPen(QColor(theme.shown.ink), 1))
     painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -155,7 +163,7 @@ def _paint_key(painter: QPainter, axes: Axes) -> None:
 
 
 def _key() -> Sequence[tuple[str, bool, bool]]:
-    return ("building", False, False), ("hanging", True, False), ("the finish waits for it", False, True)
+    return (tr("building"), False, False), (tr("hanging"), True, False), (tr("the finish waits for it"), False, True)
 
 
 def _font(pixels: int, *, bold: bool = False) -> QFont:

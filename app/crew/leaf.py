@@ -15,12 +15,13 @@ from app.tables.pages import Pages, beside
 from app.tables.titled import Titled
 from app.theme.look import Style
 from core.crew.calendar import Calendar
+from core.language import marked, tr
 from core.setout.result import SetOut
 from core.sheets.buying_crew import day_words
 
 FINISH_PX = 26
-PAGES = ("The plan", "People and benches")
-WORKING = "working out …"
+PAGES = (marked("The plan"), marked("People and benches"))
+WORKING = marked("working out …")
 
 
 class FinishCard(QWidget):
@@ -75,17 +76,17 @@ class CrewLeaf(Pages):
         self.outlook: Outlook | None = None
         """The plan for the room as it is; None until it is worked out."""
         self.card, self.terms, self.people, self.chart = FinishCard(), TermsCard(document), PeopleTable(document), PlanChart()
-        self.remove_button, self.told = QPushButton("Remove"), QLabel()
+        self.remove_button, self.told = QPushButton(tr("Remove")), QLabel()
         self.remove_button.clicked.connect(lambda: self.people.remove(self.people.currentIndex().row()))
         self._place()
         self._aside = Aside(self)
         self._listen(Settled(document, self))
-        self.card.say_working(WORKING)
+        self.card.say_working(tr(WORKING))
 
     def _place(self) -> None:
         area = QScrollArea()
         area.setWidget(self.chart)
-        area.setAccessibleName("The crew's plan, to scroll")
+        area.setAccessibleName(tr("The crew's plan, to scroll"))
         area.setWidgetResizable(True)
         area.setFrameShape(QFrame.Shape.NoFrame)
         drawn = QFrame()
@@ -95,9 +96,9 @@ class CrewLeaf(Pages):
         self.told.setObjectName("heading")
         column.addWidget(self.told)
         column.addWidget(area, 1)
-        people = Titled("People", self.people, (self.remove_button,))
+        people = Titled(tr("People"), self.people, (self.remove_button,))
         second = beside((people, 1), (self.terms, 0))
-        self.set_out(self.card, ((PAGES[0], drawn, self.chart), (PAGES[1], second, self.people)))
+        self.set_out(self.card, ((tr(PAGES[0]), drawn, self.chart), (tr(PAGES[1]), second, self.people)))
         if not self._document.room.crew.people:
             self.turn(1)
 
@@ -135,7 +136,7 @@ class CrewLeaf(Pages):
         if not self.isVisible():
             self._aside.close()
         self.outlook = None
-        self.card.say_working(WORKING)
+        self.card.say_working(tr(WORKING))
         self.chart.grow_old()
         self.people.show_minutes(None)
 
@@ -150,4 +151,4 @@ class CrewLeaf(Pages):
         self.chart.show_outlook(found, lambda day: day_words(calendar.date_of(day)))
 
     def _tell(self, words: str) -> None:
-        self.told.setText(words or "Who does what when")
+        self.told.setText(words or tr("Who does what when"))

@@ -10,13 +10,15 @@ from app import theme
 from app.document import Document
 from app.finding.matching import Match, matches
 from app.theme.look import Style
+from core.language import marked, tr
 from core.setout.result import SetOut
 
 WIDTH_PX, ROW_PX, MOST_ROWS = 400, 24, 8
 MOST_LISTED = 200
 """Whoever finds more types on."""
 INSET_PX = 10
-TYPED, GOING, LEAVING = "Type a mark, a design or an opening", "Enter goes there, once more to the next", "Escape closes"
+TYPED = marked("Type a mark, a design or an opening")
+GOING, LEAVING = marked("Enter goes there, once more to the next"), marked("Escape closes")
 
 
 class Finder(QFrame):
@@ -31,10 +33,10 @@ class Finder(QFrame):
         self.setObjectName("card")
         self.setAutoFillBackground(True)
         self.field = QLineEdit()
-        self.field.setPlaceholderText(TYPED)
-        self.field.setAccessibleName("Find a panel, a design or an opening")
+        self.field.setPlaceholderText(tr(TYPED))
+        self.field.setAccessibleName(tr("Find a panel, a design or an opening"))
         self.list = QListWidget()
-        self.list.setAccessibleName("Found")
+        self.list.setAccessibleName(tr("Found"))
         self.list.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.list.setUniformItemSizes(True)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -129,15 +131,16 @@ class Finder(QFrame):
 
     def _say(self) -> None:
         if not self.field.text().strip():
-            text = LEAVING
+            text = tr(LEAVING)
         elif not self._found:
-            text = f"Nothing here is called that · {LEAVING}"
+            text = f"{tr('Nothing here is called that')} · {tr(LEAVING)}"
         else:
-            text = f"{self.list.currentRow() + 1} of {self._count} · {GOING} · {LEAVING}"
+            place = tr("{number} of {count}", number=self.list.currentRow() + 1, count=self._count)
+            text = f"{place} · {tr(GOING)} · {tr(LEAVING)}"
         self.words.setText(text)
         row = self.list.currentRow()
-        marked = f"{self._found[row].name}, {self._found[row].about}. " if 0 <= row < len(self._found) else ""
-        self.field.setAccessibleDescription(marked + text)
+        chosen = f"{self._found[row].name}, {self._found[row].about}. " if 0 <= row < len(self._found) else ""
+        self.field.setAccessibleDescription(chosen + text)
 
     def _place(self) -> None:
         """At the view's upper right, as high as the list needs."""

@@ -4,9 +4,11 @@ import re
 from dataclasses import dataclass
 
 from core.crew.standing import standing
+from core.language import tr
+from core.places import place_words
 from core.room import Opening, wall_letter
 from core.setout.result import Panel, SetOut
-from core.sheets.wording import KIND_NAMES
+from core.sheets.wording import KIND_NAMES, both
 from core.units import format_length
 
 _MARK = re.compile(r"([A-Z]{1,2})[\s-]*(?:(\d+)(?:[\s-]+(\d*))?)?")
@@ -33,7 +35,8 @@ def matches(setout: SetOut, text: str) -> tuple[Match, ...]:
         if (rank := _rank(opening.id.casefold(), wanted)) is not None:
             ranked.append((rank, len(ranked), _opening_match(setout, opening)))
     for wall in range(setout.room.wall_count):
-        if wanted in (wall_letter(wall).casefold(), f"wall {wall_letter(wall)}".casefold()):
+        where = f"wall {wall_letter(wall)}"
+        if wanted in (wall_letter(wall).casefold(), where.casefold(), place_words(where).casefold()):
             ranked.append((0, len(ranked), _wall_match(setout, wall)))
     for panel in setout.panels:
         if (rank := _panel_rank(panel, wanted)) is not None:
@@ -79,18 +82,21 @@ def _loosely(mark: str, wanted: str) -> int | None:
 
 def _panel_match(panel: Panel, state: str) -> Match:
     kind = KIND_NAMES[panel.kind]
-    design = panel.design if panel.design.startswith(kind) else f"{kind} {panel.design}"
-    walls = dict.fromkeys(wall_letter(face.wall) for face in panel.faces)
-    round_corner = f" · walls {' and '.join(walls)}" if len(walls) > 1 else ""
-    return Match(f"panel {panel.mark}", panel.mark, f"{design}{round_corner} · {state}")
+    said = [panel.design if panel.design.startswith(kind) else f"{tr(kind)} {panel.design}"]
+    walls = tuple(dict.fromkeys(wall_letter(face.wall) for face in panel.faces))
+    if len(walls) > 1:
+        said.append(tr("walls {walls}", walls=both(walls)))
+    return Match(f"panel {panel.mark}", panel.mark, " · ".join([*said, tr(state)]))
 
 
 def _opening_match(setout: SetOut, opening: Opening) -> Match:
     units = setout.room.display_units
     size = f"{format_length(opening.width_mm, units, with_unit=False)} × {format_length(opening.height_mm, units)}"
-    return Match(f"opening {opening.id}", opening.id, f"{opening.kind} · wall {wall_letter(opening.wall)} · {size}")
+    return Match(
+        f"opening {opening.id}", opening.id, f"{tr(opening.kind)} · {place_words(f'wall {wall_letter(opening.wall)}')} · {size}"
+    )
 
 
 def _wall_match(setout: SetOut, wall: int) -> Match:
     length = format_length(setout.room.wall_length_mm(wall), setout.room.display_units)
-    return Match(f"wall {wall_letter(wall)}", f"Wall {wall_letter(wall)}", length)
+    return Match(f"wall {wall_letter(wall)}", tr("Wall {wall}", wall=wall_letter(wall)), length)

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QAbstractButton, QSizePolicy
 from app import theme
 from app.first_steps.steps import Step
 from app.theme.look import InStep
+from core.language import tr
 
 KNOB_WIDE_PX, KNOB_HIGH_PX = 12, 4
 SIDE_PX = 12
@@ -18,21 +19,22 @@ class Brick(QAbstractButton):
 
     def __init__(self, step: Step, number: int, count: int) -> None:
         super().__init__()
-        self.step, self._place = step, f"Step {number} of {count}: {step.title}"
+        self.step, self._title = step, tr(step.title)
+        self._place = tr("Step {number} of {count}: {title}", number=number, count=count, title=self._title)
         self._number = number
         self.is_laid = False
         self.setCheckable(True)
-        self.setText(step.title)
+        self.setText(self._title)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setToolTip(step.text)
+        self.setToolTip(tr(step.text))
         self.lay(False)
         InStep(self, self._grow)
 
     def lay(self, is_laid: bool) -> None:
         """Show whether the step is done."""
         self.is_laid = is_laid
-        self.setAccessibleName(self._place + (", done" if is_laid else ""))
-        self.setAccessibleDescription(self.step.text)
+        self.setAccessibleName(tr("{step}, done", step=self._place) if is_laid else self._place)
+        self.setAccessibleDescription(tr(self.step.text))
         self.update()
 
     def _grow(self) -> None:

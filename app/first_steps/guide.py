@@ -11,6 +11,7 @@ from app.first_steps.brick import Brick
 from app.first_steps.pointer import Pointer
 from app.first_steps.steps import ALL_LAID, STEPS, Name
 from app.first_steps.watching import Watched, Watching
+from core.language import tr
 
 
 class Parts(Watched):
@@ -29,16 +30,16 @@ class Guide(QFrame):
     def __init__(self, parts: Parts, window: QWidget) -> None:
         super().__init__()
         self.setObjectName("strip")
-        self.setAccessibleName("First steps")
+        self.setAccessibleName(tr("First steps"))
         self._parts = parts
         self.pointer = Pointer(window)
         self.text = QLabel()
         self.text.setWordWrap(True)
         self.text.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.leave = QToolButton()
-        self.leave.setText("Leave  Esc")
-        self.leave.setAccessibleName("Leave the first steps")
-        self.leave.setToolTip("Close this; “First steps” in the menu “Help” opens it again")
+        self.leave.setText(tr("Leave  Esc"))
+        self.leave.setAccessibleName(tr("Leave the first steps"))
+        self.leave.setToolTip(tr("Close this; “First steps” in the menu “Help” opens it again"))
         self.leave.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.leave.clicked.connect(self._leave)
         self._group = QButtonGroup(self)
@@ -94,15 +95,15 @@ class Guide(QFrame):
         """Turn to the first step that is not done."""
         due = next((brick for brick in self.bricks.values() if not brick.is_laid), None)
         if due is None:
-            self.text.setText(ALL_LAID)
-            self.leave.setText("Done  Esc")
+            self.text.setText(tr(ALL_LAID))
+            self.leave.setText(tr("Done  Esc"))
             self.pointer.hide()
         else:
             due.setChecked(True)
             self._choose(due)
 
     def _choose(self, brick: Brick) -> None:
-        self.text.setText(brick.step.text)
+        self.text.setText(tr(brick.step.text))
         self.show_place()
 
     def _leave(self) -> None:
