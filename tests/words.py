@@ -47,10 +47,7 @@ def texts_in_code() -> Catalog:
         for file, _, text, _, context in extract_from_dir(
             ROOT / package, method_map=[("**.py", "python")], keywords=KEYWORDS, directory_filter=_is_shown
         ):
-            message = found.add(text, locations=[(f"{package}/{file}", None)], context=context)
-            if not any(PERCENT_GAP.search(one) for one in _forms(message.id)):
-                # A per cent sign before a word is no gap.
-                message.flags.discard("python-format")
+            _take(found, Message(text, locations=[(f"{package}/{file}", None)], context=context))
     return found
 
 
@@ -74,8 +71,11 @@ def read(language: str) -> Words:
     return found
 
 
-def _take(catalogue: Words, message: Message, said: str | tuple[str, ...]) -> None:
-    catalogue.add(message.id, said, message.locations, context=message.context).flags = message.flags
+def _take(catalogue: Words, message: Message, said: str | tuple[str, ...] = "") -> None:
+    taken = catalogue.add(message.id, said, message.locations, context=message.context)
+    if not any(PERCENT_GAP.search(one) for one in _forms(taken.id)):
+        # A per cent sign before a word is no gap.
+        taken.flags.discard("python-format")
 
 
 def faults(language: str) -> list[str]:
