@@ -7,6 +7,7 @@ from app.document import Document
 from app.elevation.hits import Edge, Grip
 from app.elevation.strip import Strip, StripPoint
 from core.edits import clamp_left_mm, move_opening, resize_opening
+from core.language import marked, tr
 from core.room import TALLEST_WALL_MM, Opening, Room
 from core.setout.result import SetOut
 from core.snap import AxisLines, LineKind, Side, Snapped, WallLines, snap, wall_lines
@@ -71,7 +72,8 @@ class Gesture(Protocol):
 class _OpeningDrag:
     """What moving and resizing an opening share."""
 
-    verb = ""
+    undo_text = ""
+    """Names the edit for undo, with a gap for the openings."""
 
     def __init__(self, document: Document, opening: Opening, grab: StripPoint, strip: Strip) -> None:
         self.guides: tuple[Guide, ...] = ()
@@ -83,7 +85,7 @@ class _OpeningDrag:
 
     def finish(self) -> None:
         """Commit what is shown, as one step to undo."""
-        self._document.finish(f"{self.verb} {self._opening.id}")
+        self._document.finish(tr(self.undo_text, openings=self._opening.id))
 
     def cancel(self) -> None:
         """Put everything back."""
@@ -117,7 +119,7 @@ class _OpeningDrag:
 class MoveOpening(_OpeningDrag):
     """Dragging an opening's body, along its wall or round the corner to the next."""
 
-    verb = "Move"
+    undo_text = marked("Move {openings}")
 
     def step(self, pointer: Pointer) -> None:
         """Show the opening under the pointer, kept within the wall's ends."""
@@ -178,7 +180,7 @@ class MoveOpening(_OpeningDrag):
 class ResizeOpening(_OpeningDrag):
     """Dragging an opening's edge or corner."""
 
-    verb = "Resize"
+    undo_text = marked("Resize {openings}")
 
     def __init__(self, document: Document, opening: Opening, grab: StripPoint, strip: Strip, grip: Grip) -> None:
         super().__init__(document, opening, grab, strip)

@@ -11,6 +11,7 @@ from app.elevation.stepping import first_panel, next_panel
 from app.elevation.together import Nudge, openings_words
 from core.edits.together import remove_openings
 from core.kit import Kit
+from core.language import tr
 from core.room import Opening
 
 ARROWS: dict[int, tuple[int, int]] = {
@@ -159,7 +160,8 @@ class Keyboard:
         names = [opening.id for opening in self._document.chosen.openings]
         if names and not self._viewer.is_dragging:
             self.finish()
-            self._document.commit_edit(lambda room: remove_openings(room, names), f"Remove {openings_words(names)}")
+            text = tr("Remove {openings}", openings=openings_words(names))
+            self._document.commit_edit(lambda room: remove_openings(room, names), text)
 
 
 def arrow_step_mm(event: QKeyEvent, kit: Kit) -> tuple[float, float] | None:

@@ -1,5 +1,6 @@
 """The view's fixed margins: wall letters and lengths along the top, row numbers down the left, the last word below."""
 
+from functools import cache
 from typing import Protocol
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
@@ -9,6 +10,7 @@ from app import theme
 from app.elevation import lettering
 from app.elevation.camera import Camera
 from app.elevation.strip import FOLD_MM, Strip
+from core.language import tr
 from core.room import wall_letter
 from core.setout.result import SetOut
 from core.units import format_length
@@ -113,9 +115,15 @@ def paint_ends(painter: QPainter, setout: SetOut, strip: Strip, camera: Camera) 
     y = camera.y_px(0.0) + 10 + theme.px(_NOTE_PX)
     painter.setPen(QColor(theme.shown.quiet_ink))
     painter.setFont(lettering.font(theme.px(_NOTE_PX)))
-    for x_mm, text, side in ((0.0, f"‹ wall {wall_letter(last)}", 1), (strip.width_mm, "wall A ›", -1)):
+    before, after = _ends_words(last)
+    for x_mm, text, side in ((0.0, before, 1), (strip.width_mm, after, -1)):
         centre = camera.x_px(x_mm) + side * lettering.width_px(text, theme.px(_NOTE_PX)) / 2
         lettering.write(painter, QPointF(centre, y), text, theme.px(_NOTE_PX))
+
+
+@cache
+def _ends_words(last: int) -> tuple[str, str]:
+    return tr("‹ wall {wall}", wall=wall_letter(last)), tr("wall {wall} ›", wall=wall_letter(0))
 
 
 def paint_notice(painter: QPainter, text: str, size: QSize) -> None:

@@ -10,6 +10,7 @@ from app.elevation import lettering
 from app.elevation.camera import Box, Camera
 from app.elevation.gestures import Guide, Wanted
 from app.elevation.strip import Strip, StripPoint, WallPoint
+from core.language import tr
 from core.room import Opening, Room
 from core.setout.metric import ring_mm
 from core.setout.result import Panel, SetOut
@@ -118,10 +119,9 @@ class Overlay:
             self._painter.drawLine(line)
             up, size = guide.axis == "across", theme.px(GUIDE_PX)
             end = line.p1() + QPointF(0, 12) if up else line.p2() + QPointF(46, 0)
-            box = lettering.pill_box(end, guide.kind, size)
-            lettering.pill(
-                self._painter, self._kept_inside(box), guide.kind, size, QColor(theme.shown.snap_line), QColor(theme.shown.card)
-            )
+            name = tr(guide.kind)
+            box = self._kept_inside(lettering.pill_box(end, name, size))
+            lettering.pill(self._painter, box, name, size, QColor(theme.shown.snap_line), QColor(theme.shown.card))
 
     def _guide_line(self, guide: Guide) -> QLineF:
         length = self._strip.lengths_mm[guide.wall]

@@ -10,6 +10,7 @@ from app import theme
 from app.elevation import lettering
 from app.elevation.content import is_rectangle, roomiest_box
 from app.elevation.frame import PictureFrame, Sight
+from core.language import tr
 from core.progress import STATES, PanelState
 
 TICKS: Mapping[PanelState, int] = {"built": 1, "checked": 2}
@@ -109,10 +110,10 @@ def paint_key(painter: QPainter, states: Sequence[PanelState], size: QSize) -> N
         painter.drawRect(swatch)
         paint_signs(painter, state, [swatch])
         painter.setPen(QColor(theme.shown.ink))
-        middle = x + theme.px(SWATCH_PX) + 6 + lettering.width_px(state, theme.px(KEY_PX)) / 2
-        lettering.write(painter, QPointF(middle, top + theme.px(KEY_HIGH_PX) / 2), state, theme.px(KEY_PX))
+        middle = x + theme.px(SWATCH_PX) + 6 + lettering.width_px(tr(state), theme.px(KEY_PX)) / 2
+        lettering.write(painter, QPointF(middle, top + theme.px(KEY_HIGH_PX) / 2), tr(state), theme.px(KEY_PX))
         x += _entry_px(state)
 
 
 def _entry_px(state: PanelState) -> int:
-    return theme.px(SWATCH_PX) + 6 + round(lettering.width_px(state, theme.px(KEY_PX))) + GAP_PX
+    return theme.px(SWATCH_PX) + 6 + round(lettering.width_px(tr(state), theme.px(KEY_PX))) + GAP_PX

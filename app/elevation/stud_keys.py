@@ -6,6 +6,7 @@ from PySide6.QtGui import QKeyEvent
 from app.document import Document
 from app.elevation.studs import StudDrag, Studs, stud_name
 from core.edits.studs import remove_stud
+from core.language import tr
 
 STEP_MM, LONG_STEP_MM = 1.0, 10.0
 WAYS: dict[int, int] = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
@@ -82,7 +83,8 @@ class StudKeys:
         self.finish()
         number, wall = self._studs.selected, self._studs.wall
         if number is not None:
-            self._document.commit_edit(lambda room: remove_stud(room, wall, number), f"Remove {stud_name(wall, number)}")
+            text = tr("Remove {stud}", stud=stud_name(wall, number))
+            self._document.commit_edit(lambda room: remove_stud(room, wall, number), text)
 
     def _escape(self) -> None:
         drag, self._drag = self._drag, None

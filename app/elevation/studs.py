@@ -13,6 +13,7 @@ from app.elevation.margins import side_px
 from app.elevation.stage import Stage
 from app.elevation.strip import StripPoint
 from core.edits.studs import add_stud, free_centre_mm, move_stud
+from core.language import tr
 from core.room import MeasuredFrame, Room, wall_letter
 
 STRIP_TOP_PX, STRIP_HIGH_PX = 2, 14
@@ -44,7 +45,7 @@ class StudView:
 
 def stud_name(wall: int, number: int) -> str:
     """A measured stud in words, counted from the left."""
-    return f"stud {number + 1} of wall {wall_letter(wall)}"
+    return tr("stud {number} of wall {wall}", number=number + 1, wall=wall_letter(wall))
 
 
 class Studs(QObject):
@@ -127,7 +128,7 @@ class Studs(QObject):
 
     def _put_up(self, centre_in: Callable[[Room], float]) -> bool:
         wall, before = self.wall, self.frame.centres_mm if self.frame else ()
-        text = f"Add a stud to wall {wall_letter(wall)}"
+        text = tr("Add a stud to wall {wall}", wall=wall_letter(wall))
         if not self._document.commit_edit(lambda room: add_stud(room, wall, centre_in(room)), text):
             return False
         now = self.frame.centres_mm if self.frame else ()
@@ -173,7 +174,7 @@ class StudDrag:
 
     def finish(self) -> None:
         """Commit what is shown, as one step to undo."""
-        self._document.finish(f"Move {stud_name(self.wall, self.number)}")
+        self._document.finish(tr("Move {stud}", stud=stud_name(self.wall, self.number)))
 
     def cancel(self) -> None:
         """Put the stud back."""

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from app.document import Document
 from app.elevation.studs import Studs, stud_name
+from core.language import tr, trn
 from core.reasons import move_words, opening_words, panel_words
 from core.room import Opening
 from core.setout.metric import face_box_mm
@@ -23,8 +24,11 @@ def panel_tip(setout: SetOut, panel: Panel) -> str:
         sizes.append(f"{format_length(right - left, units)} × {format_length(top - bottom, units)}")
     mounts = [mount for face in panel.faces for mount in face.mounts]
     missed = sum(mount.lands_on is None for mount in mounts)
-    lines = [f"{panel.mark}, {' and '.join(sizes)}", f"design {panel.design}"]
-    lines.append(f"{missed} of {len(mounts)} screws without timber" if missed else f"{len(mounts)} screws, all on timber")
+    lines = [f"{panel.mark}, " + tr(" and ").join(sizes), tr("design {design}", design=panel.design)]
+    if missed:
+        lines.append(tr("{missed} of {count} screws without timber", missed=missed, count=len(mounts)))
+    else:
+        lines.append(tr("{count} screws, all on timber", count=len(mounts)))
     lines += [*panel_words(setout, panel), move_words(setout, panel)]
     return "\n".join(line for line in lines if line)
 
@@ -38,8 +42,15 @@ def opening_tip(setout: SetOut, opening: Opening) -> str:
 
 def chosen_words(openings: Sequence[Opening], panels: Sequence[Panel]) -> str:
     """How many of what is chosen: ``2 openings and 12 panels selected``."""
-    counts = [(len(openings), "opening"), (len(panels), "panel")]
-    return " and ".join(f"{count} {noun}{'' if count == 1 else 's'}" for count, noun in counts if count) + " selected"
+    if not panels:
+        return trn("{n} opening selected", "{n} openings selected", len(openings))
+    if not openings:
+        return trn("{n} panel selected", "{n} panels selected", len(panels))
+    return tr(
+        "{openings} and {panels} selected",
+        openings=trn("{n} opening", "{n} openings", len(openings)),
+        panels=trn("{n} panel", "{n} panels", len(panels)),
+    )
 
 
 def selection_words(document: Document, studs: Studs) -> str:
@@ -47,12 +58,13 @@ def selection_words(document: Document, studs: Studs) -> str:
     what, stud, frame = document.selection, studs.selected, studs.frame
     if stud is not None and frame is not None:
         at = format_length(frame.centres_mm[stud], document.room.display_units)
-        return f"{stud_name(studs.wall, stud)} is selected, its middle {at} from the left end; arrow keys move it"
+        name = stud_name(studs.wall, stud)
+        return tr("{stud} is selected, its middle {distance} from the left end; arrow keys move it", stud=name, distance=at)
     if len(document.chosen.names) > 1:
-        chosen = document.chosen
-        return f"{chosen_words(chosen.openings, chosen.panels)}, {what} the latest; Y says why it is as it is"
+        words = chosen_words(document.chosen.openings, document.chosen.panels)
+        return tr("{chosen}, {latest} the latest; Y says why it is as it is", chosen=words, latest=what)
     if document.selected_opening is not None:
-        return f"{what} is selected; arrow keys move it, with Control they resize it"
+        return tr("{opening} is selected; arrow keys move it, with Control they resize it", opening=what)
     if what is not None:
-        return f"panel {what} is selected; Enter shows it at the bench, Y says why it is as it is"
-    return "Tab goes through the openings; plus, minus and 0 zoom"
+        return tr("panel {panel} is selected; Enter shows it at the bench, Y says why it is as it is", panel=what)
+    return tr("Tab goes through the openings; plus, minus and 0 zoom")

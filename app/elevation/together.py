@@ -6,12 +6,13 @@ from app.document import Document
 from app.elevation.gestures import MoveOpening, Pointer
 from app.elevation.strip import Strip, StripPoint
 from core.edits.together import free_shift_mm, free_stretch_mm, shift_openings, stretch_openings
+from core.language import tr, trn
 from core.room import Opening, Room
 
 
 def openings_words(names: Sequence[str]) -> str:
     """One by its name, several by their number."""
-    return names[0] if len(names) == 1 else f"{len(names)} openings"
+    return names[0] if len(names) == 1 else trn("{n} opening", "{n} openings", len(names))
 
 
 class MoveTogether(MoveOpening):
@@ -24,7 +25,7 @@ class MoveTogether(MoveOpening):
 
     def finish(self) -> None:
         """Commit what is shown, as one step to undo."""
-        self._document.finish(f"{self.verb} {openings_words(self._names)}")
+        self._document.finish(tr(self.undo_text, openings=openings_words(self._names)))
 
     def _wall_under(self, _pointer: Pointer) -> int:
         return self._opening.wall
@@ -69,7 +70,10 @@ class Nudge:
 
     def finish(self) -> None:
         """Commit what is shown."""
-        self._document.finish(f"{'Resize' if self.resizing else 'Nudge'} {openings_words(self.names)}")
+        words = openings_words(self.names)
+        self._document.finish(
+            tr("Resize {openings}", openings=words) if self.resizing else tr("Nudge {openings}", openings=words)
+        )
 
     def cancel(self) -> None:
         """Put everything back."""

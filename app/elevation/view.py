@@ -31,6 +31,7 @@ from app.elevation.telling import Telling
 from app.elevation.wall_painter import Tint
 from app.elevation.wheel import ZOOM_STEP, turn_wheel
 from app.theme.look import look
+from core.language import tr
 from core.room import Opening
 from core.setout.result import Panel, SetOut
 
@@ -58,7 +59,7 @@ class ElevationView(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setMinimumSize(320, 200)
-        self.setAccessibleName("Developed elevation")
+        self.setAccessibleName(tr("Developed elevation"))
         self._telling.describe()
         self._listen()
 

@@ -31,7 +31,8 @@ def summary(frame: WallFrame) -> str:
     said = misses_in_words(len(frame.points), frame.backed.misses)
     if not frame.strip_mm:
         return said
-    return f"{said} {tr('The sole plate lies on a strip {thickness:g} mm thick.', thickness=frame.strip_mm)}"
+    strip = tr("The sole plate lies on a strip {thickness:g} mm thick.", thickness=frame.strip_mm)
+    return f"{said} {strip}"
 
 
 def miss_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:

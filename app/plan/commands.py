@@ -12,6 +12,7 @@ from app.plan.square_dialog import SquareDialog
 from app.questions import Questions
 from core.edits.redraw import redraw
 from core.errors import RoomError
+from core.language import tr
 from core.room import Point, Room
 from core.survey import Leg
 from core.survey.legs import LEAST_TURN_DEG
@@ -34,8 +35,8 @@ class PlanCommands:
         self._document.cancel()
         room = self._document.room
         dialog = SketchDialog(
-            "Draw the walls anew",
-            "Use these walls",
+            tr("Draw the walls anew"),
+            tr("Use these walls"),
             room.display_units,
             self._redraw,
             self._window,
@@ -60,11 +61,10 @@ class PlanCommands:
         redrawn = redraw(self._document.room, corners_mm)
         if redrawn.dropped:
             lines = "\n".join(f"•  {what}" for what in redrawn.dropped)
-            if not self._questions.confirm(
-                f"These do not fit the new walls and would go:\n\n{lines}", "Draw the walls, drop these"
-            ):
-                raise RoomError("nothing was changed; make the walls fit, or move first what stands on them")
-        fault = self._commit(lambda _room: redrawn.room, "Draw the walls anew")
+            asked = tr("These do not fit the new walls and would go:\n\n{things}", things=lines)
+            if not self._questions.confirm(asked, tr("Draw the walls, drop these")):
+                raise RoomError(tr("nothing was changed; make the walls fit, or move first what stands on them"))
+        fault = self._commit(lambda _room: redrawn.room, tr("Draw the walls anew"))
         if fault:
             raise RoomError(fault)
 

@@ -8,6 +8,7 @@ from app.document import Document
 from app.elevation.hand import TREMBLE_PX
 from core.edits import move_corner
 from core.edits.plan import move_wall
+from core.language import tr
 from core.room import Point, Room, wall_letter
 
 
@@ -53,7 +54,7 @@ class CornerDrag(_PlanDrag):
         self._document.preview_edit(lambda room: move_corner(room, self._corner, target, square=square))
 
     def finish(self) -> None:
-        self._document.finish("Move corner")
+        self._document.finish(tr("Move corner"))
 
 
 class WallDrag(_PlanDrag):
@@ -72,7 +73,7 @@ class WallDrag(_PlanDrag):
         self._document.preview_edit(lambda room: move_wall(room, self._wall, out_mm))
 
     def finish(self) -> None:
-        self._document.finish(f"Move wall {wall_letter(self._wall)}")
+        self._document.finish(tr("Move wall {wall}", wall=wall_letter(self._wall)))
 
 
 def outwards(room: Room, wall: int) -> Point:

@@ -11,14 +11,23 @@ from app.plan.sketch_view import SketchView
 from app.plan.ways import Way
 from core.edits.sketch import Sketch, clockwise
 from core.errors import CoursewrightError
+from core.language import marked, tr
 from core.room import Point, Units
 from core.units import reason
+
+STEPS = (
+    marked("<p><b>1</b>&nbsp; Click the first corner.</p>"),
+    marked("<p><b>2</b>&nbsp; Point along the wall, type its length as on the tape, press Enter. Or click where it ends.</p>"),
+    marked("<p><b>3</b>&nbsp; Go round. Click the first corner, or press Enter, to close the room.</p>"),
+    marked("<p>Without a mouse: arrow keys say which way the next wall goes.</p>"),
+    marked("<p>Backspace takes the last corner back. Escape gives the sketch up.<br>Shift draws at 45°, Alt at any angle.</p>"),
+)
 
 
 class DrawWay(Way):
     """Corner after corner on the paper."""
 
-    name = "Draw"
+    name = marked("Draw")
     paper: SketchView
 
     def __init__(self, units: Units, behind: Sequence[Point]) -> None:
@@ -27,15 +36,7 @@ class DrawWay(Way):
         self.hand = SketchHand(units)
         self.paper = SketchView(units, self.hand, behind)
         self.miss = MissPanel(units)
-        self._steps = steps = QLabel(
-            "<p><b>1</b>&nbsp; Click the first corner.</p>"
-            "<p><b>2</b>&nbsp; Point along the wall, type its length as on the tape, press Enter. "
-            "Or click where it ends.</p>"
-            "<p><b>3</b>&nbsp; Go round. Click the first corner, or press Enter, to close the room.</p>"
-            "<p>Without a mouse: arrow keys say which way the next wall goes.</p>"
-            "<p>Backspace takes the last corner back. Escape gives the sketch up.<br>"
-            "Shift draws at 45°, Alt at any angle.</p>"
-        )
+        self._steps = steps = QLabel("".join(tr(step) for step in STEPS))
         steps.setWordWrap(True)
         steps.setTextFormat(Qt.TextFormat.RichText)
         layout = QVBoxLayout(self)
@@ -58,14 +59,14 @@ class DrawWay(Way):
     def hint(self) -> str:
         sketch = self.hand.sketch
         if self.hand.walked is not None:
-            return "Choose how to share out what is missing"
+            return tr("Choose how to share out what is missing")
         if sketch.is_closed:
-            return "Closed. Enter takes these walls, Backspace opens them again"
+            return tr("Closed. Enter takes these walls, Backspace opens them again")
         if not sketch.points_mm:
-            return "Click the first corner, or press Enter"
+            return tr("Click the first corner, or press Enter")
         if len(sketch.points_mm) < 3:
-            return "Point along the wall, type its length, press Enter"
-        return "Next wall, or Enter alone to close the room"
+            return tr("Point along the wall, type its length, press Enter")
+        return tr("Next wall, or Enter alone to close the room")
 
     def _follow(self) -> None:
         self.miss.take(self.hand.walked or ())

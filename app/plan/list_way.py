@@ -11,6 +11,7 @@ from app.plan.sketch_view import OutlineView
 from app.plan.ways import Way
 from core.edits.sketch import clockwise
 from core.errors import CoursewrightError, RoomError
+from core.language import marked, tr
 from core.room import Point, Units, wall_letter
 from core.survey import Leg, parse_list, read_leg, traverse
 from core.survey.legs import turn_text
@@ -22,7 +23,7 @@ SPARE_ROWS = 1
 class ListWay(Way):
     """A table of measured walls and turns, which a list can be pasted into."""
 
-    name = "Measured list"
+    name = marked("Measured list")
 
     def __init__(self, units: Units, legs: Sequence[Leg]) -> None:
         super().__init__()
@@ -31,16 +32,16 @@ class ListWay(Way):
         self.miss = MissPanel(units)
         self.line = QLineEdit()
         self.line.setPlaceholderText("3048 R 3048 R 3050 R 3048 R")
-        self.line.setAccessibleName("List of lengths and turns")
+        self.line.setAccessibleName(tr("List of lengths and turns"))
         self.line.setMinimumHeight(30)
         self.table = QTableWidget(0, 2)
-        self.table.setHorizontalHeaderLabels(["Length", "Turn at its end"])
+        self.table.setHorizontalHeaderLabels([tr("Length"), tr("Turn at its end")])
         self.table.horizontalHeader().setStretchLastSection(True)
         self.table.verticalHeader().setDefaultSectionSize(28)
         self.table.setMinimumHeight(124)
-        self.table.setAccessibleName("Walls and turns")
+        self.table.setAccessibleName(tr("Walls and turns"))
         self.table.installEventFilter(self)
-        caption = QLabel("Paste or type a list, then Enter. R turns right, L left, R 45 by 45°.")
+        caption = QLabel(tr("Paste or type a list, then Enter. R turns right, L left, R 45 by 45°."))
         caption.setWordWrap(True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -85,7 +86,7 @@ class ListWay(Way):
         return self._fault
 
     def hint(self) -> str:
-        return "Every wall as the tape has it, going round the room"
+        return tr("Every wall as the tape has it, going round the room")
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Pasting into the table takes a whole list; Enter in the list's line goes on to the table."""

@@ -7,6 +7,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QButtonGroup, QLabel, QRadioButton, QVBoxLayout, QWidget
 
 from core.errors import CoursewrightError, RoomError
+from core.language import tr
 from core.room import Point, Units, wall_letter
 from core.survey import RULES, Rule, closure_of, share_out, way_in_words
 from core.units import format_length, reason
@@ -25,11 +26,11 @@ class MissPanel(QWidget):
         self.words.setWordWrap(True)
         self.effect = QLabel()
         self.effect.setWordWrap(True)
-        self.choices: dict[Rule, QRadioButton] = {rule: QRadioButton(_capital(words)) for rule, words in RULES.items()}
+        self.choices: dict[Rule, QRadioButton] = {rule: QRadioButton(_capital(tr(words))) for rule, words in RULES.items()}
         self._group = QButtonGroup(self)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 6, 0, 0)
-        heading = QLabel("Share out what is missing")
+        heading = QLabel(tr("Share out what is missing"))
         heading.setObjectName("heading")
         layout.addWidget(self.words)
         layout.addWidget(heading)
@@ -61,8 +62,13 @@ class MissPanel(QWidget):
             return
         far = format_length(missed.missed_mm, self._units, 2)
         self.words.setText(
-            f"The last wall misses the first corner by <b>{far}</b>, 1 in {missed.one_in:,.0f} of the way round. "
-            f"Its end lies {way_in_words(missed, self._units)} from it."
+            tr(
+                "The last wall misses the first corner by <b>{far}</b>, 1 in {share:,.0f} of the way round. "
+                "Its end lies {way} from it.",
+                far=far,
+                share=missed.one_in,
+                way=way_in_words(missed, self._units),
+            )
         )
         self.show()
 
@@ -74,7 +80,8 @@ class MissPanel(QWidget):
         shared = share_out(self._points, self.rule or "last wall")
         if self.rule is None:
             far = format_length(missed.missed_mm, self._units, 2)
-            raise RoomError(f"the walls miss the first corner by {far}; choose how to share that out, or measure again")
+            said = tr("the walls miss the first corner by {far}; choose how to share that out, or measure again", far=far)
+            raise RoomError(said)
         return shared
 
     def _on_choice(self) -> None:
@@ -92,8 +99,10 @@ class MissPanel(QWidget):
             for wall in range(len(corners))
         ]
         change, wall = max(changes, key=lambda entry: abs(entry[0]))
-        way = "longer" if change > 0 else "shorter"
-        return f"Largest change: wall {wall_letter(wall)}, {format_length(abs(change), self._units, 2)} {way}."
+        letter, length = wall_letter(wall), format_length(abs(change), self._units, 2)
+        if change > 0:
+            return tr("Largest change: wall {wall}, {length} longer.", wall=letter, length=length)
+        return tr("Largest change: wall {wall}, {length} shorter.", wall=letter, length=length)
 
 
 def _capital(words: str) -> str:

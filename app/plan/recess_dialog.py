@@ -23,6 +23,7 @@ from app.plan.sketch_view import OutlineView
 from app.theme.look import InStep, Style
 from core.edits.recess import add_recess
 from core.errors import CoursewrightError
+from core.language import marked, tr
 from core.room import Room, wall_letter
 from core.units import format_length, parse_length_mm, reason
 
@@ -32,6 +33,8 @@ Take = Callable[[Callable[[Room], Room], str], str]
 USUAL_WIDTH_MM = 1200.0
 USUAL_DEPTH_MM = 400.0
 MM_PER_HALF_FOOT = 152.4
+SIZES = {"width": marked("width"), "depth": marked("depth"), "position": marked("position")}
+"""The sizes, and what a dimension line and a refusal call them."""
 
 
 class RecessDialog(QDialog):
@@ -39,7 +42,7 @@ class RecessDialog(QDialog):
 
     def __init__(self, room: Room, wall: int, take: Take, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Alcove or chimney breast")
+        self.setWindowTitle(tr("Alcove or chimney breast"))
         self.resize(980, 620)
         self._room, self._take = room, take
         self.paper = OutlineView(room.display_units)
@@ -47,12 +50,13 @@ class RecessDialog(QDialog):
         for index in range(room.wall_count):
             self.wall.addItem(f"{wall_letter(index)}   {format_length(room.wall_length_mm(index), room.display_units)}")
         self.wall.setCurrentIndex(wall)
-        self.alcove, self.breast = QRadioButton("Alcove, out of the room"), QRadioButton("Chimney breast, into the room")
+        self.alcove = QRadioButton(tr("Alcove, out of the room"))
+        self.breast = QRadioButton(tr("Chimney breast, into the room"))
         group = QButtonGroup(self)
         for button in (self.alcove, self.breast):
             group.addButton(button)
         self.breast.setChecked(True)
-        self.lines = {name: QLineEdit() for name in ("width", "depth", "position")}
+        self.lines = {name: QLineEdit() for name in SIZES}
         self.fault = QLabel()
         self.fault.setObjectName("fault")
         self.fault.setWordWrap(True)
@@ -76,8 +80,12 @@ class RecessDialog(QDialog):
         except CoursewrightError as error:
             self.fault.setText(reason(error, self._room.display_units))
             return
-        name = "alcove" if self.alcove.isChecked() else "chimney breast"
-        fault = self._take(lambda room: add_recess(room, wall, **sizes), f"Add {name} to wall {wall_letter(wall)}")
+        letter = wall_letter(wall)
+        if self.alcove.isChecked():
+            text = tr("Add alcove to wall {wall}", wall=letter)
+        else:
+            text = tr("Add chimney breast to wall {wall}", wall=letter)
+        fault = self._take(lambda room: add_recess(room, wall, **sizes), text)
         if fault:
             self.fault.setText(fault)
         else:
@@ -105,14 +113,14 @@ class RecessDialog(QDialog):
     def _place(self) -> None:
         form = QFormLayout()
         form.setVerticalSpacing(10)
-        form.addRow("Wall", self.wall)
+        form.addRow(tr("Wall"), self.wall)
         form.addRow(self.breast)
         form.addRow(self.alcove)
-        for name, caption in (("width", "Width"), ("depth", "Depth"), ("position", "From the left corner")):
+        for name, caption in (("width", tr("Width")), ("depth", tr("Depth")), ("position", tr("From the left corner"))):
             self.lines[name].setMinimumHeight(theme.px(30))
             form.addRow(caption, self.lines[name])
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
-        buttons.button(QDialogButtonBox.StandardButton.Ok).setText("Add it")
+        buttons.button(QDialogButtonBox.StandardButton.Ok).setText(tr("Add it"))
         for button in buttons.buttons():
             button.setIcon(QIcon())
         buttons.accepted.connect(self.accept)
@@ -120,7 +128,7 @@ class RecessDialog(QDialog):
         side = QWidget()
         InStep(side, lambda: side.setFixedWidth(theme.px(350)))
         column = QVBoxLayout(side)
-        column.addWidget(QLabel("Left and right as seen from inside the room."))
+        column.addWidget(QLabel(tr("Left and right as seen from inside the room.")))
         column.addLayout(form)
         column.addWidget(self.fault)
         column.addStretch(1)
@@ -143,7 +151,7 @@ class RecessDialog(QDialog):
         marks = [(start, left), (left, back_left), (back_left, back_right)]
         names = ("position", "depth", "width")
         dimensions = [
-            Dimension(*ends, f"{name}  {format_length(parse_length_mm(self.lines[name].text()), units)}")
+            Dimension(*ends, tr(SIZES[name]) + f"  {format_length(parse_length_mm(self.lines[name].text()), units)}")
             for ends, name in zip(marks, names, strict=True)
             if name == self._typed.name
         ]

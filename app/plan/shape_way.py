@@ -14,6 +14,7 @@ from app.plan.sketch_view import OutlineView
 from app.plan.ways import Way
 from core.edits.shapes import SHAPES, Shape, shape_corners
 from core.errors import CoursewrightError
+from core.language import marked, tr
 from core.room import Point, Units
 from core.units import format_length
 
@@ -23,7 +24,7 @@ ICON_PX = 46
 class ShapeWay(Way):
     """A shape out of a few, and its sizes."""
 
-    name = "Ready shape"
+    name = marked("Ready shape")
 
     def __init__(self, units: Units) -> None:
         super().__init__()
@@ -59,9 +60,10 @@ class ShapeWay(Way):
             line = QLineEdit(before.get(size.name) or format_length(_round(size.usual_mm, self._units), self._units))
             line.setMinimumHeight(30)
             line.textEdited.connect(self._refresh)
-            line.setAccessibleName(size.name)
+            words = tr(size.name)
+            line.setAccessibleName(words)
             self.lines[size.name] = line
-            self._form.addRow(size.name.capitalize(), line)
+            self._form.addRow(f"{words[:1].upper()}{words[1:]}", line)
         self._typed.watch(self.lines, shape.sizes[0].name)
         self._refresh()
 
@@ -75,7 +77,7 @@ class ShapeWay(Way):
         return {name: line.text() for name, line in self.lines.items()}
 
     def hint(self) -> str:
-        return "Choose a shape and type its sizes"
+        return tr("Choose a shape and type its sizes")
 
     def sizes_mm(self) -> dict[str, float]:
         """The sizes as typed. Raises LengthError that names the size."""
@@ -94,15 +96,16 @@ class ShapeWay(Way):
     def _dimensions(self, sizes_mm: Mapping[str, float]) -> list[Dimension]:
         shown = [size for size in self.shape.sizes if size.name == self._typed.name]
         return [
-            Dimension(*size.ends(sizes_mm), f"{size.name}  {format_length(sizes_mm[size.name], self._units)}") for size in shown
+            Dimension(*size.ends(sizes_mm), tr(size.name) + f"  {format_length(sizes_mm[size.name], self._units)}")
+            for size in shown
         ]
 
 
 def _shape_button(shape: Shape) -> QToolButton:
     button = QToolButton()
     button.setCheckable(True)
-    button.setText(shape.name)
-    button.setAccessibleName(f"{shape.name} shape")
+    button.setText(tr(shape.name))
+    button.setAccessibleName(tr("{shape} shape", shape=tr(shape.name)))
     button.setIcon(_shape_icon(shape))
     button.setIconSize(QSize(ICON_PX, ICON_PX))
     button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)

@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, QObject, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from core.errors import LengthError
+from core.language import tr
 from core.units import parse_length_mm
 
 
@@ -36,13 +37,13 @@ class TypedLines(QObject):
 
 
 def lengths_mm(lines: Mapping[str, QLineEdit]) -> dict[str, float]:
-    """The lengths typed. Raises LengthError that names the one which is none."""
+    """The lengths typed, by their English names. Raises LengthError that names the one which is none."""
     found = {}
     for name, line in lines.items():
         try:
             found[name] = parse_length_mm(line.text())
         except LengthError as error:
-            raise LengthError(f"{name}: {error}") from None
+            raise LengthError(f"{tr(name)}: {error}") from None
     return found
 
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QIcon
+from PySide6.QtGui import QIcon, QKeySequence
 from PySide6.QtWidgets import (
     QButtonGroup,
     QDialog,
@@ -28,6 +28,7 @@ from app.plan.ways import Way
 from app.theme.look import InStep, Style
 from core.edits.sketch import floor_mm2
 from core.errors import CoursewrightError
+from core.language import tr, trc
 from core.room import Point, Units
 from core.survey import Leg
 from core.units import MM_PER_FOOT, format_length, reason
@@ -109,7 +110,7 @@ class SketchDialog(QDialog):
         scroll = QScrollArea()
         scroll.setObjectName("side")
         scroll.setWidget(side)
-        scroll.setAccessibleName("How the walls are given")
+        scroll.setAccessibleName(tr("How the walls are given"))
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -133,7 +134,13 @@ class SketchDialog(QDialog):
         row.setContentsMargins(16, 6, 16, 8)
         row.setSpacing(44)
         self.figures: dict[str, QLabel] = {}
-        for caption in ("this wall", "walls", "floor", "way round"):
+        captions = {
+            "this wall": tr("this wall"),
+            "walls": tr("walls"),
+            "floor": trc("its area", "floor"),
+            "way round": tr("way round"),
+        }
+        for name, caption in captions.items():
             figure, words = QLabel("–"), QLabel(caption)
             figure.setObjectName("figure")
             words.setObjectName("caption")
@@ -142,8 +149,8 @@ class SketchDialog(QDialog):
             column.addWidget(figure)
             column.addWidget(words)
             row.addLayout(column)
-            self.figures[caption] = figure
-            if caption == "this wall":
+            self.figures[name] = figure
+            if name == "this wall":
                 self._of_drawing = (figure, words)
         self.figures["this wall"].setMinimumWidth(190)
         self.hint = QLabel()
@@ -157,13 +164,13 @@ class SketchDialog(QDialog):
         row = QHBoxLayout()
         row.setSpacing(0)
         for place, way in enumerate(self.ways):
-            button = QToolButton()
-            button.setAccessibleName(way.name)
+            button, name = QToolButton(), tr(way.name)
+            button.setAccessibleName(name)
             button.setCheckable(True)
-            button.setText(way.name)
+            button.setText(name)
             # After the words, which take a shortcut away; with Ctrl, for the paper takes all other figures as lengths.
             button.setShortcut(f"Ctrl+{place + 1}")
-            button.setToolTip(f"{way.name} (Ctrl+{place + 1})")
+            button.setToolTip(f"{name} ({button.shortcut().toString(QKeySequence.SequenceFormat.NativeText)})")
             button.setMinimumHeight(36)
             button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
             self._group.addButton(button, place)

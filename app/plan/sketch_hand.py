@@ -7,6 +7,7 @@ from PySide6.QtCore import QObject, Signal
 
 from core.edits.sketch import Sketch
 from core.errors import CoursewrightError
+from core.language import tr
 from core.room import Point, Units
 from core.survey import closure_of
 from core.units import MM_PER_INCH, parse_length_mm, reason
@@ -136,7 +137,7 @@ class SketchHand(QObject):
         if self.sketch.is_closed:
             self.used.emit()
         elif self.walked is not None:
-            self.tell("choose at the left how to share out what is missing; Backspace takes the last length back")
+            self.tell(tr("choose at the left how to share out what is missing; Backspace takes the last length back"))
         elif self.typed or self.aim is not None or self.last is None:
             self.fix()
         else:

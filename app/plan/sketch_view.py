@@ -13,6 +13,7 @@ from app.plan.scale import PlanScale, fit_points
 from app.plan.sketch_hand import Lock, SketchHand
 from app.plan.words import outline_words
 from app.spoken import describe
+from core.language import tr
 from core.room import Point, Units
 from core.units import format_length
 
@@ -35,7 +36,7 @@ class OutlineView(QWidget):
         self._closed = True
         self._dimensions: tuple[Dimension, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setAccessibleName("Outline of the room")
+        self.setAccessibleName(tr("Outline of the room"))
 
     @property
     def points(self) -> tuple[Point, ...]:
@@ -92,7 +93,7 @@ class SketchView(OutlineView):
 
     def __init__(self, units: Units, hand: SketchHand, behind: Sequence[Point] = ()) -> None:
         super().__init__(units)
-        self.setAccessibleName("Paper to sketch the room on")
+        self.setAccessibleName(tr("Paper to sketch the room on"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
         self.setCursor(Qt.CursorShape.CrossCursor)

@@ -24,9 +24,10 @@ from app.plan.sketch_view import OutlineView
 from app.theme.look import InStep, Style
 from core.edits.plan import set_diagonal
 from core.errors import CoursewrightError
+from core.language import tr
 from core.room import Room
 from core.survey import CornerCheck, across_pairs, checked_corners, contradiction_mm
-from core.survey.diagonals import Pair, corner_name
+from core.survey.diagonals import Pair, corner_letters
 from core.units import format_length, reason
 
 COUNTS_AS_SQUARE_DEG = 0.5
@@ -70,7 +71,7 @@ class SquareDialog(QDialog):
 
     def __init__(self, room: Room, take: Take, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Check square")
+        self.setWindowTitle(tr("Check square"))
         self.resize(1060, 680)
         self._room, self._take = room, take
         self.paper = SquarePaper(room)
@@ -79,7 +80,7 @@ class SquareDialog(QDialog):
         self.report.setWordWrap(True)
         self.report.setTextFormat(Qt.TextFormat.RichText)
         self.report.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self.lean = QPushButton("Draw the room as taped")
+        self.lean = QPushButton(tr("Draw the room as taped"))
         self.lean.setVisible(room.wall_count == 4)
         self.lean.clicked.connect(self.accept)
         self._place()
@@ -102,15 +103,15 @@ class SquareDialog(QDialog):
         pair = next(iter(taped), None)
         if pair is None:
             return
-        fault = self._take(lambda room: set_diagonal(room, pair[0], taped[pair]), "Lean the room to its diagonal")
+        fault = self._take(lambda room: set_diagonal(room, pair[0], taped[pair]), tr("Lean the room to its diagonal"))
         if fault:
             self.report.setText(fault)
         else:
             super().accept()
 
     def _caption(self, pair: Pair) -> str:
-        one, other = (corner_name(self._room, corner).removeprefix("corner ") for corner in pair)
-        return f"{one} to {other}"
+        one, other = (corner_letters(self._room, corner) for corner in pair)
+        return tr("{corner} to {other}", corner=one, other=other)
 
     def _place(self) -> None:
         inner = QWidget()
@@ -119,24 +120,25 @@ class SquareDialog(QDialog):
         for pair in across_pairs(self._room):
             line = self.lines[pair] = QLineEdit()
             line.setMinimumHeight(theme.px(30))
-            line.setPlaceholderText("as taped")
-            line.setAccessibleName(f"Taped from corner {self._caption(pair)}")
+            line.setPlaceholderText(tr("as taped"))
+            line.setAccessibleName(tr("Taped from corner {corners}", corners=self._caption(pair)))
             line.textEdited.connect(self._refresh)
             line.installEventFilter(self)
             form.addRow(self._caption(pair), line)
         scroll = QScrollArea()
         scroll.setWidget(inner)
-        scroll.setAccessibleName("Distances across the room")
+        scroll.setAccessibleName(tr("Distances across the room"))
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
-        close = QPushButton("Close")
+        close = QPushButton(tr("Close"))
         close.setAutoDefault(False)
         close.clicked.connect(self.reject)
         side = QWidget()
         InStep(side, lambda: side.setFixedWidth(theme.px(360)))
         column = QVBoxLayout(side)
-        words = "Tape from corner to corner at one height. Equal walls with equal diagonals make a square-cornered room."
-        head = QLabel(words)
+        head = QLabel(
+            tr("Tape from corner to corner at one height. Equal walls with equal diagonals make a square-cornered room.")
+        )
         head.setWordWrap(True)
         column.addWidget(head)
         column.addWidget(scroll)
@@ -172,20 +174,26 @@ class SquareDialog(QDialog):
             return ""
         (ax, ay), (bx, by) = (self._room.corners_mm[corner] for corner in pair)
         drawn = ((ax - bx) ** 2 + (ay - by) ** 2) ** 0.5
-        text = f"drawn {format_length(drawn, self._room.display_units)}"
-        return f"{text}, taped {format_length(taped[pair], self._room.display_units)}" if pair in taped else text
+        length = format_length(drawn, self._room.display_units)
+        if pair not in taped:
+            return tr("drawn {length}", length=length)
+        found = format_length(taped[pair], self._room.display_units)
+        return tr("drawn {length}, taped {taped}", length=length, taped=found)
 
     def _words(self, check: CornerCheck) -> str:
         """One corner: its angle, how far out over the longer wall, and which way."""
-        name = f"Corner {corner_name(self._room, check.corner).removeprefix('corner ')}"
-        off_mm, over = (format_length(mm, self._room.display_units) for mm in (abs(check.off_mm), check.over_mm))
-        off_deg = check.off_deg
+        walls = corner_letters(self._room, check.corner)
+        off, over = (format_length(mm, self._room.display_units) for mm in (abs(check.off_mm), check.over_mm))
         if abs(check.off_mm) < 0.5:
-            return f"<b>{name} is square</b> ({check.angle_deg:.2f}°)."
-        way = "wide" if off_deg > 0 else "narrow"
-        counts = "it counts as square" if abs(off_deg) <= COUNTS_AS_SQUARE_DEG else "panels will stop short of it"
-        angle = f"{check.angle_deg:.2f}°, {abs(off_deg):.2f}° too {way}"
-        return f"<b>{name} is {off_mm} out of square</b> over {over} ({angle}); {counts}."
+            return tr("<b>Corner {walls} is square</b> ({angle:.2f}°).", walls=walls, angle=check.angle_deg)
+        if check.off_deg > 0:
+            angle = tr("{angle:.2f}°, {off:.2f}° too wide", angle=check.angle_deg, off=check.off_deg)
+        else:
+            angle = tr("{angle:.2f}°, {off:.2f}° too narrow", angle=check.angle_deg, off=-check.off_deg)
+        gaps = {"walls": walls, "off": off, "over": over, "angle": angle}
+        if abs(check.off_deg) <= COUNTS_AS_SQUARE_DEG:
+            return tr("<b>Corner {walls} is {off} out of square</b> over {over} ({angle}); it counts as square.", **gaps)
+        return tr("<b>Corner {walls} is {off} out of square</b> over {over} ({angle}); panels will stop short of it.", **gaps)
 
     def _agreement(self, taped: Mapping[Pair, float]) -> list[str]:
         """Whether two taped diagonals can both be true with these walls."""
@@ -196,5 +204,10 @@ class SquareDialog(QDialog):
         differ = format_length(abs(taped[0, 2] - taped[1, 3]), units)
         far = format_length(abs(off), units)
         if abs(off) <= TAPE_MM:
-            return [f"The diagonals differ by {differ}, and agree with the walls to {far}."]
-        return [f"<b>The two diagonals disagree by {far} with these walls.</b> One of the six lengths is wrong: tape them again."]
+            return [tr("The diagonals differ by {difference}, and agree with the walls to {far}.", difference=differ, far=far)]
+        return [
+            tr(
+                "<b>The two diagonals disagree by {far} with these walls.</b> One of the six lengths is wrong: tape them again.",
+                far=far,
+            )
+        ]

@@ -18,6 +18,7 @@ from app.plan.words import plan_words
 from app.spoken import describe
 from core.edits import insert_corner, move_corner, remove_corner
 from core.edits.plan import move_wall
+from core.language import marked, tr
 from core.room import Point, Units, wall_letter
 from core.setout.result import SetOut
 from core.units import SIXTEENTH_INCH_MM, format_length
@@ -30,6 +31,10 @@ BEND_MM = 150.0
 ALONG_A_WALL = 0.35
 """Cosine to a wall's outward way below which an arrow runs along the wall."""
 LIVE_OFF_PX = 24.0
+HINT = marked(
+    "Click a wall to work on it. Drag a wall or a corner; Alt frees a corner from square, Shift moves by millimetres.\n"
+    "Keys: arrows move the wall, or the corner that Home and End choose; Insert bends the wall, Delete straightens it."
+)
 
 
 class PlanView(QWidget):
@@ -40,11 +45,8 @@ class PlanView(QWidget):
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setAccessibleName("Plan of the room")
-        self.setToolTip(
-            "Click a wall to work on it. Drag a wall or a corner; Alt frees a corner from square, Shift moves by millimetres.\n"
-            "Keys: arrows move the wall, or the corner that Home and End choose; Insert bends the wall, Delete straightens it."
-        )
+        self.setAccessibleName(tr("Plan of the room"))
+        self.setToolTip(tr(HINT))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -65,7 +67,7 @@ class PlanView(QWidget):
         self.addActions(list(actions))
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.ActionsContextMenu)
         button = QToolButton(self)
-        button.setText("Draw…")
+        button.setText(tr("Draw…"))
         button.setAccessibleName(actions[0].text().replace("&", ""))
         button.setToolTip(f"{button.accessibleName()} ({actions[0].shortcut().toString()})")
         button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
@@ -179,7 +181,7 @@ class PlanView(QWidget):
             self._bend(self._document.wall, ((x0 + x1) / 2, (y0 + y1) / 2))
         elif key == Qt.Key.Key_Delete and self._corner is not None:
             gone = self._corner
-            self._document.commit_edit(lambda room: remove_corner(room, gone), "Remove corner")
+            self._document.commit_edit(lambda room: remove_corner(room, gone), tr("Remove corner"))
         else:
             super().keyPressEvent(event)
 
@@ -194,7 +196,7 @@ class PlanView(QWidget):
         x, y = self._document.room.corners_mm[corner]
         target = (x + direction[0] * step, y + direction[1] * step)
         self._document.commit_edit(
-            lambda room: move_corner(room, corner, target, square=square), "Move corner", f"nudge corner {corner} {square}"
+            lambda room: move_corner(room, corner, target, square=square), tr("Move corner"), f"nudge corner {corner} {square}"
         )
 
     def _step_mm(self, keys: Qt.KeyboardModifier) -> float:
@@ -209,7 +211,7 @@ class PlanView(QWidget):
         if abs(out) < ALONG_A_WALL:
             return
         step = math.copysign(self._step_mm(keys), out)
-        text = f"Move wall {wall_letter(wall)}"
+        text = tr("Move wall {wall}", wall=wall_letter(wall))
         self._document.commit_edit(lambda room: move_wall(room, wall, step), text, f"nudge wall {wall}")
 
     def _bend(self, wall: int, point: Point) -> None:
@@ -223,7 +225,8 @@ class PlanView(QWidget):
             x0 + (x1 - x0) * along / length - (y1 - y0) * out,
             y0 + (y1 - y0) * along / length + (x1 - x0) * out,
         )
-        if self._document.commit_edit(lambda room: insert_corner(room, wall, bent), f"Bend wall {wall_letter(wall)}"):
+        text = tr("Bend wall {wall}", wall=wall_letter(wall))
+        if self._document.commit_edit(lambda room: insert_corner(room, wall, bent), text):
             self._corner = wall + 1
             self._repaint()
 

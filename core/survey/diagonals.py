@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from shapely import LineString, Polygon
 
 from core.errors import RoomError
+from core.language import tr
 from core.room import Room, wall_letter
 
 Pair = tuple[int, int]
@@ -92,7 +93,12 @@ def contradiction_mm(room: Room, taped_mm: Mapping[Pair, float]) -> float | None
 
 def corner_name(room: Room, corner: int) -> str:
     """A corner by the walls that meet there: ``corner D/A``."""
-    return f"corner {wall_letter((corner - 1) % room.wall_count)}/{wall_letter(corner)}"
+    return tr("corner {walls}", walls=corner_letters(room, corner))
+
+
+def corner_letters(room: Room, corner: int) -> str:
+    """The letters of the walls that meet at a corner: ``D/A``."""
+    return f"{wall_letter((corner - 1) % room.wall_count)}/{wall_letter(corner)}"
 
 
 def _pair(one: int, other: int) -> Pair:
