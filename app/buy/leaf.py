@@ -24,6 +24,7 @@ from core.export.takeoff_csv import orders_csv
 from core.files import replace_file
 from core.language import marked, tr
 from core.setout.result import SetOut
+from core.system_words import system_words
 
 PAGES = (marked("Needs, orders"), marked("Suppliers"), marked("From stock"))
 EXPORT = marked("Export the orders…")
@@ -66,7 +67,7 @@ class BuyLeaf(Pages):
         try:
             replace_file(path, orders_csv(self.bought).encode())
         except OSError as error:
-            self._say_fault(tr("{file} cannot be written: {reason}", file=path, reason=error.strerror))
+            self._say_fault(tr("{file} cannot be written: {reason}", file=path, reason=system_words(error)))
             return
         QSettings().setValue(LAST_FOLDER, str(path.resolve().parent))
         self.export_button.setText(tr("Exported"))

@@ -138,7 +138,8 @@ def _bulk_words(room: Room, bought: Purchasing) -> str:
     heavy = [line for line in lines if line.mass_kg and line.mass_kg / line.packs > room.stock.heaviest_box_kg]
     if heavy:
         names = ", ".join(title(line.material, room.display_units) for line in heavy)
-        said = f"{said}. {tr('Lift by two: {boxes}', boxes=names)}"
+        heavy_words = tr("Lift by two: {boxes}", boxes=names)
+        said = f"{said}. {heavy_words}"
     return said
 
 

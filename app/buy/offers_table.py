@@ -68,7 +68,7 @@ class OffersTable(Table[OfferRow]):
             ),
             self._field(
                 tr("Colour"),
-                lambda offer: tr(offer.colour or ""),
+                lambda offer: tr(offer.colour) if offer.colour else "",
                 self._read_colour,
                 (tr("any"), marked("Set “colour” of {part}")),
                 is_number=False,

@@ -16,6 +16,7 @@ from core.buying import OfferList, decoded, read_offers
 from core.edits.buying import set_offers
 from core.errors import CoursewrightError
 from core.language import tr, trn
+from core.system_words import system_words
 from core.takeoff import SCREW
 
 LAST_FOLDER = "files/price_list_folder"
@@ -123,7 +124,7 @@ def _report(supplier: str, found: OfferList) -> str:
     said = tr("Nothing was taken")
     if taken:
         said = trn("{n} price taken for {supplier}", "{n} prices taken for {supplier}", taken, supplier=supplier)
-    return f"{said}; {tr('left out:')}" if left else f"{said}."
+    return tr("{taken}; left out:", taken=said) if left else f"{said}."
 
 
 def _text_of(path: Path) -> str:
@@ -133,4 +134,4 @@ def _text_of(path: Path) -> str:
             raise CoursewrightError(tr("is larger than {most} MB, so it is no price list", most=LARGEST_MB))
         return decoded(path.read_bytes())
     except OSError as error:
-        raise CoursewrightError(tr("cannot be read: {reason}", reason=error.strerror or error)) from None
+        raise CoursewrightError(tr("cannot be read: {reason}", reason=system_words(error))) from None

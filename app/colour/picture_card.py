@@ -129,7 +129,8 @@ class PictureCard(QFrame):
         across = round(self._rule.width_mm / kit.pitch_mm)
         up = round(self._rule.height_mm / (kit.plate_mm * kit.plates_per_course))
         size = tr("{picture}: about {pitches} pitches by {courses} courses", picture=self._rule.name, pitches=across, courses=up)
-        return f"{size}; {tr('tried, not laid yet') if self._number is None else trc('a picture', 'laid')}"
+        state = tr("tried, not laid yet") if self._number is None else trc("a picture", "laid")
+        return f"{size}; {state}"
 
     def take_file(self, path: Path) -> None:
         """Try a picture file on the current wall; a file that is none is refused, and nothing changes."""

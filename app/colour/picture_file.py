@@ -10,6 +10,7 @@ from PySide6.QtGui import QColor, QColorSpace, QImage, QImageReader, QPainter
 from core.colouring import MOST_COLUMNS, MOST_LINES
 from core.errors import CoursewrightError
 from core.language import tr
+from core.system_words import system_words
 
 MOST_MB = 60
 MOST_PIXELS = 80_000_000
@@ -52,7 +53,7 @@ def _read(path: Path) -> QImage:
     try:
         size = path.stat().st_size
     except OSError as error:
-        text = tr("{file}: cannot be opened ({reason}); choose another file", file=path.name, reason=error.strerror)
+        text = tr("{file}: cannot be opened ({reason}); choose another file", file=path.name, reason=system_words(error))
         raise PictureError(text) from None
     if size > MOST_MB * 1_000_000:
         text = tr("{file}: is {size:.0f} MB large; at most {most} MB can be read", file=path.name, size=size / 1e6, most=MOST_MB)

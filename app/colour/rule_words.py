@@ -29,7 +29,8 @@ def _where_words(setout: SetOut, rule: RoomRule | WallRule | BandRule | PanelRul
         return tr("Whole room")
     if isinstance(rule, BandRule):
         low, high = (format_length(mm, setout.room.display_units) for mm in (rule.from_mm, rule.to_mm))
-        return f"{tr('Band {low} to {high}', low=low, high=high)}, {_walls_words(rule)}"
+        band = tr("Band {low} to {high}", low=low, high=high)
+        return f"{band}, {_walls_words(rule)}"
     if isinstance(rule, PanelRule):
         panel, wall = panel_there(setout, rule), wall_letter(rule.wall)
         mark = tr("Panel {panel}", panel=panel.mark) if panel else tr("A panel on wall {wall}", wall=wall)

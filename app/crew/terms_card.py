@@ -140,7 +140,7 @@ class TermsCard(QFrame):
             return committed(self._document, lambda room: set_rates(room, **{field: minutes(typed)}), step)
 
         made = TextField(caption, lambda: f"{getattr(self._document.room.rates, field):g} min", commit)
-        made.setToolTip(f"{hint}. {tr('A reading of the stopwatch that speaks of it sets it anew')}")
+        made.setToolTip(tr("{meaning}. A reading of the stopwatch that speaks of it sets it anew", meaning=hint))
         return made
 
     def _set_model(self, value: str) -> str:

@@ -133,10 +133,10 @@ class Finder(QFrame):
         if not self.field.text().strip():
             text = tr(LEAVING)
         elif not self._found:
-            text = f"{tr('Nothing here is called that')} · {tr(LEAVING)}"
+            text = " · ".join((tr("Nothing here is called that"), tr(LEAVING)))
         else:
             place = tr("{number} of {count}", number=self.list.currentRow() + 1, count=self._count)
-            text = f"{place} · {tr(GOING)} · {tr(LEAVING)}"
+            text = " · ".join((place, tr(GOING), tr(LEAVING)))
         self.words.setText(text)
         row = self.list.currentRow()
         chosen = f"{self._found[row].name}, {self._found[row].about}. " if 0 <= row < len(self._found) else ""

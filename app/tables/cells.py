@@ -8,7 +8,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from PySide6.QtGui import QColor, QFont
 
 from app import theme
-from core.language import tr
+from core.language import trc
 
 Row = TypeVar("Row")
 AnyIndex = QModelIndex | QPersistentModelIndex
@@ -99,7 +99,8 @@ class Cells(QAbstractTableModel, Generic[Row]):
             font.setBold(True)
             return font
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{column.title}: {self.data(index) or tr('empty')}"
+            said = self.data(index) or trc("a cell", "empty")
+            return f"{column.title}: {said}"
         if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleDescriptionRole):
             return column.hint or None
         return None
