@@ -15,10 +15,12 @@ from app.language_choice import speak_as_asked
 from core.errors import CoursewrightError, RoomError, SaveError
 from core.export.schedule import schedule_text, summary_text
 from core.files import load_room, replace_file, save_room
-from core.language import in_english
+from core.language import in_english, marked, tr
+from core.places import place_words
 from core.room import Units
 from core.setout import solve
 from core.setout.result import Check, SetOut
+from core.system_words import system_words
 from core.units import in_units
 
 if TYPE_CHECKING:
@@ -56,7 +58,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except OSError as error:
         # Files name themselves in errors of our own, so this is the output: a full disk, most likely.
         _forget_output()
-        return _complain(f"the output cannot be written ({(error.strerror or str(error)).lower()})")
+        return _complain(tr("the output cannot be written ({reason})", reason=system_words(error, in_sentence=True)))
     except KeyboardInterrupt:
         return EXIT_INTERRUPTED
     return status
@@ -75,11 +77,12 @@ def _complain(message: str) -> int:
 def _run(arguments: list[str]) -> int:
     if not arguments or not (arguments[0].startswith("-") or arguments[0] in _COMMANDS):
         if len(arguments) > 1:
-            raise CoursewrightError(f"{arguments[0]} is no command; the commands are {', '.join(_COMMANDS)}")
+            said = tr("{word} is no command; the commands are {commands}", word=arguments[0], commands=", ".join(_COMMANDS))
+            raise CoursewrightError(said)
         return _open_window(Path(arguments[0]) if arguments else None)
     options = command_parser({name: (summary, takes) for name, (_, summary, takes) in _COMMANDS.items()}).parse_args(arguments)
     if options.name is None:
-        raise CoursewrightError(f"found no command; the commands are {', '.join(_COMMANDS)}")
+        raise CoursewrightError(tr("found no command; the commands are {commands}", commands=", ".join(_COMMANDS)))
     run, _, _ = _COMMANDS[options.name]
     # What other programs read is in one language.
     with in_english() if getattr(options, "json", False) else nullcontext(), _rare_collections():
@@ -102,7 +105,7 @@ def _open_window(path: Path | None) -> int:
         load_room(path)
     needs_screen = sys.platform.startswith("linux") and "QT_QPA_PLATFORM" not in os.environ
     if needs_screen and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
-        raise CoursewrightError("found no screen to open a window on; every command works without one")
+        raise CoursewrightError(tr("found no screen to open a window on; every command works without one"))
     with _qt_needed():
         from app.main import run_window
     return run_window(path)
@@ -116,7 +119,8 @@ def _qt_needed() -> Iterator[None]:
     except ImportError as error:
         if error.name is not None and not error.name.startswith(("PySide6", "shiboken6")):
             raise
-        raise CoursewrightError(f"Qt cannot be loaded ({error}); run .ci/setup, which installs the libraries it needs") from None
+        said = tr("Qt cannot be loaded ({reason}); run .ci/setup, which installs the libraries it needs", reason=error)
+        raise CoursewrightError(said) from None
 
 
 def _setout(options: argparse.Namespace) -> int:
@@ -186,7 +190,12 @@ def _demo(options: argparse.Namespace) -> int:
     save_room(room, folder / DEMO_ROOM)
     _write_text(folder / "setout.json", setout_json(setout))
     _write_pack(setout, folder)
-    print(f"\nThe sheets, schedules and room file are in {folder}; open the room itself with: coursewright {folder / DEMO_ROOM}")
+    said = tr(
+        "The sheets, schedules and room file are in {folder}; open the room itself with: coursewright {room}",
+        folder=folder,
+        room=folder / DEMO_ROOM,
+    )
+    print(f"\n{said}")
     return 0
 
 
@@ -195,7 +204,7 @@ def _desktop_entry(options: argparse.Namespace) -> int:
 
     done = remove_entry(data_folder()) if options.remove else write_entry(data_folder())
     for path in done:
-        print(f"removed {path}" if options.remove else path)
+        print(tr("removed {path}", path=path) if options.remove else path)
     return 0
 
 
@@ -216,9 +225,9 @@ def _solve(path: Path) -> SetOut:
 
 def _print_checks(checks: Sequence[Check], units: Units) -> None:
     for check in checks:
-        print(f"{check.level}: {check.where}: {in_units(check.text, units)} [{check.code}]")
-    counts = [f"{sum(check.level == level for check in checks)}" for level in ("error", "warning", "note")]
-    print("errors: {}, warnings: {}, notes: {}".format(*counts))
+        print(f"{tr(check.level)}: {place_words(check.where)}: {in_units(check.text, units)} [{check.code}]")
+    errors, warnings, notes = (sum(check.level == level for check in checks) for level in ("error", "warning", "note"))
+    print(tr("errors: {errors}, warnings: {warnings}, notes: {notes}", errors=errors, warnings=warnings, notes=notes))
 
 
 def _write_pack(setout: SetOut, folder: Path, stock: "FromStock | None" = None) -> list[Path]:
@@ -254,20 +263,24 @@ def _write_text(path: Path, text: str) -> Path:
 
 
 def _cannot_write(path: Path, error: Exception) -> SaveError:
-    reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-    return SaveError(f"{path}: cannot be written ({reason.lower()}); choose another folder with --out")
+    reason = system_words(error, in_sentence=True)
+    return SaveError(tr("{path}: cannot be written ({reason}); choose another folder with --out", path=path, reason=reason))
 
 
 _COMMANDS: dict[str, tuple[Callable[[argparse.Namespace], int], str, tuple[str, ...]]] = {
-    "setout": (_setout, "Print the panel schedule of a room.", ("room", "json")),
-    "sheets": (_sheets, "Write the print pack, elevations and schedules of a room.", ("room", "out", "from-stock")),
-    "check": (_check, "Print every check raised; exit status 1 if any is an error.", ("room",)),
+    "setout": (_setout, marked("Print the panel schedule of a room."), ("room", "json")),
+    "sheets": (
+        _sheets,
+        marked("Write the print pack, elevations and schedules of a room."),
+        ("room", "out", "from-stock"),
+    ),
+    "check": (_check, marked("Print every check raised; exit status 1 if any is an error."), ("room",)),
     "stock": (
         _stock,
-        "Print how the panels still to build are laid from the stock on hand; exit status 1 if a part runs out.",
+        marked("Print how the panels still to build are laid from the stock on hand; exit status 1 if a part runs out."),
         ("room", "json"),
     ),
-    "advice": (_advice, "Print which small changes of openings and frames save work; takes a while.", ("room",)),
-    "desktop-entry": (_desktop_entry, "Add Coursewright to the desktop's menu, or take it out again.", ("remove",)),
-    "demo": (_demo, "Do the whole job on the demo room: set-out, checks, sheets.", ("out",)),
+    "advice": (_advice, marked("Print which small changes of openings and frames save work; takes a while."), ("room",)),
+    "desktop-entry": (_desktop_entry, marked("Add Coursewright to the desktop's menu, or take it out again."), ("remove",)),
+    "demo": (_demo, marked("Do the whole job on the demo room: set-out, checks, sheets."), ("out",)),
 }

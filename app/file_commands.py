@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QDialog, QWidget
 
 from app.autosave import Autosave
 from app.document import Document
+from app.file_seen import is_same, seen_holding, seen_in
 from app.from_stock import StockBonds
 from app.new_room import NewRoomDialog
 from app.progress import Progress
@@ -15,12 +16,13 @@ from app.questions import ROOM_SUFFIX, Questions
 from app.recent import remember
 from core.errors import CoursewrightError, RoomFileError
 from core.export.setout_json import setout_json
-from core.files import file_digest, load_room, replace_file, save_room
-from core.recovery import Recovery, real_path
+from core.files import load_room, replace_file, save_room
+from core.language import tr, trn
+from core.recovery import Recovery
 from core.room import Room
+from core.system_words import system_words
 
 LAST_FOLDER = "files/last_folder"
-NEVER_SEEN = "never seen"
 
 
 class FileCommands(QObject):
@@ -33,7 +35,7 @@ class FileCommands(QObject):
         super().__init__(window)
         self._document, self._autosave, self._questions, self._window = document, autosave, questions, window
         self._stock = stock
-        self._seen = _seen_holding(document.path, document.room)
+        self._seen = seen_holding(document.path, document.room)
         self._claimed: Path | None = None
 
     def answers(self) -> dict[str, Callable[[], object]]:
@@ -71,7 +73,7 @@ class FileCommands(QObject):
 
     def may_drop(self, path: Path) -> bool:
         """Whether a missing file is to be taken off that list."""
-        return self._questions.confirm(f"{path} is missing. Take it off the list?", "Take off")
+        return self._questions.confirm(tr("{path} is missing. Take it off the list?", path=path), tr("Take off"))
 
     def open_path(self, path: Path) -> bool:
         """Open a room file, or the work left behind for it. The old room stays where that fails."""
@@ -92,7 +94,7 @@ class FileCommands(QObject):
         if path is not None:
             remember(path)
         while (found := self._autosave.offer(path)) is not None:
-            if self._takes_up(path.name if path else f"“{found.room.name}”", found):
+            if self._takes_up(path.name if path else tr("“{room}”", room=found.room.name), found):
                 self._recover(found, path)
                 return
             if not self._autosave.forget(found):
@@ -124,7 +126,8 @@ class FileCommands(QObject):
         try:
             replace_file(path, setout_json(self._document.work_out()).encode())
         except OSError as error:
-            self._questions.fault("Not exported", f"{path} cannot be written: {error.strerror}")
+            said = tr("{path} cannot be written: {reason}", path=path, reason=system_words(error))
+            self._questions.fault(tr("Not exported"), said)
 
     def make_pack(self) -> None:
         """Write the print pack into a folder, showing how far it is; from the stock on hand where the person wants it."""
@@ -140,17 +143,17 @@ class FileCommands(QObject):
             stock = bonds_from_stock(self._stock, self._window) if is_from_stock else None
             if is_from_stock and stock is None:
                 return
-            with Progress(self._window, "Making the print pack …") as progress:
+            with Progress(self._window, tr("Making the print pack …")) as progress:
                 files = write_pack(self._document.work_out(), folder, progress.step, stock=stock)
                 stopped = progress.stopped
         except (CoursewrightError, OSError) as error:
-            self._questions.fault("No print pack", str(error))
+            self._questions.fault(tr("No print pack"), str(error))
             return
         if stopped:
-            self._questions.tell("Stopped", "The print pack was stopped; nothing was written.")
+            self._questions.tell(tr("Stopped"), tr("The print pack was stopped; nothing was written."))
         else:
-            said = f" {stock.verdict}" if stock else ""
-            self._questions.tell("Print pack", f"{len(files)} files are in {folder}.{said}")
+            said = trn("{n} file is in {folder}.", "{n} files are in {folder}.", len(files), folder=folder)
+            self._questions.tell(tr("Print pack"), f"{said} {stock.verdict}" if stock else said)
             self.pack_seen.emit()
 
     def print_sheets(self) -> None:
@@ -171,32 +174,34 @@ class FileCommands(QObject):
     def _write(self, path: Path) -> bool:
         self._document.cancel()
         before = self._document.path
-        is_gone = before is not None and _is_same(path, before) and self._seen is not None and not path.exists()
+        is_gone = before is not None and is_same(path, before) and self._seen is not None and not path.exists()
         if not self._may_replace(path):
             return False
         try:
             self._seen = save_room(self._document.room, path)
         except CoursewrightError as error:
-            self._questions.fault("Not saved", str(error))
+            self._questions.fault(tr("Not saved"), str(error))
             return False
         self._autosave.discard(before)
         self._document.mark_saved(path)
         self._autosave.discard(path)
         self._remember(path)
         if is_gone:
-            self._questions.tell("Saved anew", f"{path.name} was moved or deleted by another program; it is saved there anew.")
+            said = tr("{file} was moved or deleted by another program; it is saved there anew.", file=path.name)
+            self._questions.tell(tr("Saved anew"), said)
         return True
 
     def _may_replace(self, path: Path) -> bool:
         """Whether what stands in the file may go: it is what was read or written here, or the person says so."""
         before = self._document.path
-        if before is not None and _is_same(path, before):
-            if _seen(path) in (None, self._seen):
+        if before is not None and is_same(path, before):
+            if seen_in(path) in (None, self._seen):
                 return True
-            return self._questions.confirm(f"{path.name} was changed by another program. Replace it?", "Replace")
+            said = tr("{file} was changed by another program. Replace it?", file=path.name)
+            return self._questions.confirm(said, tr("Replace"))
         if not self._autosave.is_open_elsewhere(path):
             return True
-        return self._questions.confirm(f"{path.name} is open in another window. Replace it?", "Replace")
+        return self._questions.confirm(tr("{file} is open in another window. Replace it?", file=path.name), tr("Replace"))
 
     def _may_give_up(self) -> bool:
         """Whether another room may take this one's place. Its autosave stays until that is done."""
@@ -222,11 +227,12 @@ class FileCommands(QObject):
     def _take(self, path: Path | None, replace: Callable[[], None], found: Recovery | None = None) -> bool:
         before = self._document.path
         # Looked at before it is read: whoever writes it in between is noticed on saving.
-        seen = _seen(path)
+        seen = seen_in(path)
         try:
             replace()
         except CoursewrightError as error:
-            title = "This file cannot be opened" if isinstance(error, RoomFileError) else "This room has no set-out"
+            is_file = isinstance(error, RoomFileError)
+            title = tr("This file cannot be opened") if is_file else tr("This room has no set-out")
             self._questions.fault(title, str(error))
             return False
         if self._autosave.follow(before) and found is not None:
@@ -246,10 +252,11 @@ class FileCommands(QObject):
         self._release()
         self._claimed = path
         if path is not None and self._autosave.claim(path):
-            self._questions.tell(
-                "Open in two windows",
-                f"{path.name} is open in another window, too; whichever saves last is asked before it replaces the other's work.",
+            said = tr(
+                "{file} is open in another window, too; whichever saves last is asked before it replaces the other's work.",
+                file=path.name,
             )
+            self._questions.tell(tr("Open in two windows"), said)
 
     def _release(self) -> None:
         if self._claimed is not None:
@@ -269,26 +276,6 @@ class FileCommands(QObject):
         folder = path.parent if path else self._folder()
         stem = path.name.removesuffix(ROOM_SUFFIX) if path else _file_stem(self._document.room.name)
         return folder / (stem + suffix)
-
-
-def _seen(path: Path | None) -> str | None:
-    """What tells whether a file still holds what was last read or written."""
-    return file_digest(path) if path is not None else None
-
-
-def _seen_holding(path: Path | None, room: Room) -> str | None:
-    """The same, of a file read some time ago; what no file holds where it no longer holds that room."""
-    seen = _seen(path)
-    try:
-        is_as_read = path is None or load_room(path) == room
-    except RoomFileError:
-        is_as_read = False
-    return seen if is_as_read else NEVER_SEEN
-
-
-def _is_same(path: Path, other: Path) -> bool:
-    """Whether two ways of writing a path lead to the same file."""
-    return real_path(path) == real_path(other)
 
 
 def _file_stem(name: str) -> str:

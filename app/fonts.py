@@ -6,6 +6,9 @@ import fontpkg
 from PySide6.QtGui import QFont, QFontDatabase
 
 from core.errors import CoursewrightError
+from core.language import tr
+
+PACKAGE = "fontpkg-noto-sans"
 
 
 @cache
@@ -17,10 +20,12 @@ def family() -> str:
     try:
         file = fontpkg.path("noto-sans")
     except fontpkg.FontpkgError as error:
-        raise CoursewrightError(f"the font package is missing or damaged ({error}); install fontpkg-noto-sans") from error
+        raise CoursewrightError(
+            tr("the font package is missing or damaged ({reason}); install {package}", reason=error, package=PACKAGE)
+        ) from error
     number = QFontDatabase.addApplicationFont(str(file))
     if number < 0:
-        raise CoursewrightError(f"the font {file} cannot be read; install fontpkg-noto-sans again")
+        raise CoursewrightError(tr("the font {file} cannot be read; install {package} again", file=file, package=PACKAGE))
     return QFontDatabase.applicationFontFamilies(number)[0]
 
 

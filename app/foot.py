@@ -5,6 +5,8 @@ from pathlib import Path
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtWidgets import QLabel, QMainWindow
 
+from core.language import tr
+
 
 class Foot(QObject):
     """Keeps what was said until something else is; all of it is a tool tip, where the window cuts it short."""
@@ -19,7 +21,7 @@ class Foot(QObject):
 
     def show_file(self, path: Path | None) -> None:
         """Name the file: its whole path would leave no width for what is said."""
-        self.file.setText(path.name if path else "not saved to a file yet")
+        self.file.setText(path.name if path else tr("not saved to a file yet"))
         self.file.setToolTip(str(path or ""))
 
     def _show_whole(self, said: str) -> None:

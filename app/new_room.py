@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QFormLayout, QLineEdit, QWidget
 from app.plan.sketch_dialog import SketchDialog
 from core.edits.revise import build, tidy_mm
 from core.errors import LengthError
+from core.language import tr
 from core.room import Point, Room, Units
 from core.units import format_length, parse_length_mm
 
@@ -16,16 +17,16 @@ class NewRoomDialog(SketchDialog):
 
     def __init__(self, units: Units, parent: QWidget | None = None) -> None:
         self.room: Room | None = None
-        self.name = QLineEdit("New room")
+        self.name = QLineEdit(tr("New room"))
         self.clad_height = QLineEdit(format_length(USUAL_HEIGHT_MM, units))
         top = QWidget()
         form = QFormLayout(top)
         form.setContentsMargins(0, 0, 0, 0)
-        form.addRow("Name", self.name)
-        form.addRow("Lined up to", self.clad_height)
+        form.addRow(tr("Name"), self.name)
+        form.addRow(tr("Lined up to"), self.clad_height)
         for line in (self.name, self.clad_height):
             line.setMinimumHeight(30)
-        super().__init__("New room", "Begin with these walls", units, self._build, parent, top=top)
+        super().__init__(tr("New room"), tr("Begin with these walls"), units, self._build, parent, top=top)
         self.name.setFocus()
         self.name.selectAll()
 
@@ -39,7 +40,7 @@ class NewRoomDialog(SketchDialog):
             clad_height_mm = tidy_mm(parse_length_mm(self.clad_height.text()))
         except LengthError as error:
             self.clad_height.setFocus()
-            raise LengthError(f"lined up to: {error}") from None
+            raise LengthError(tr("lined up to: {fault}", fault=error)) from None
         self.room = build(
             Room,
             name=self.name.text().strip(),

@@ -21,10 +21,12 @@ from core.export.svg import sheet_svg
 from core.export.takeoff_csv import kitting_csv, orders_csv, panel_takeoff_csv, takeoff_csv
 from core.export.workbook import workbook
 from core.files import replace_files
+from core.language import tr
 from core.laying import FromStock
 from core.room import wall_letter
 from core.setout.result import SetOut
 from core.sheets import DRAWING_STEPS, sheets_for
+from core.system_words import system_words
 from core.whole_job import WholeJob
 
 Progress = Callable[[int, int, str], bool]
@@ -66,7 +68,7 @@ def write_pack(
         makers = {**_drawings(setout, sheets), **_tables(job)}
         step = _stage(progress, _PAINTED, 100, len(makers))
         for name, make in makers.items():
-            step(f"writing {name}")
+            step(tr("writing {file}", file=name))
             files[name] = make()
     except _CancelledError:
         return []
@@ -114,7 +116,7 @@ def pdf_bytes(title: str, sheets: Sequence[Sheet], before_sheet: Callable[[int],
     is_whole = paint_pages(writer, sheets, before_sheet)
     buffer.close()
     if not is_whole:
-        raise SaveError(f"{title}: the PDF could not be drawn; nothing was written")
+        raise SaveError(tr("{title}: the PDF could not be drawn; nothing was written", title=title))
     return bytes(buffer.data().data())
 
 
@@ -140,18 +142,22 @@ def _put(files: dict[str, bytes], out_dir: Path) -> list[Path]:
     try:
         out_dir.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise SaveError(f"{out_dir}: this folder cannot be made ({_reason(error)}); choose another") from None
+        said = tr("{path}: this folder cannot be made ({reason}); choose another", path=out_dir, reason=_reason(error))
+        raise SaveError(said) from None
     try:
         replace_files({out_dir / name: data for name, data in files.items()})
     except OSError as error:
-        raise SaveError(
-            f"{error.filename}: cannot be written ({_reason(error)}); nothing was changed; choose another folder"
-        ) from None
+        said = tr(
+            "{path}: cannot be written ({reason}); nothing was changed; choose another folder",
+            path=error.filename,
+            reason=_reason(error),
+        )
+        raise SaveError(said) from None
     return [out_dir / name for name in files]
 
 
 def _reason(error: OSError) -> str:
-    return (error.strerror or str(error)).lower()
+    return system_words(error, in_sentence=True)
 
 
 _own_application: list[QGuiApplication] = []

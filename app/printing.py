@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QComboBox, QDialog, QToolBar, QWidget
 from app.painter import page_layout, paint_sheet
 from app.progress import Progress
 from core.drawing import Paper, Sheet
+from core.language import tr, trn
 from core.laying import FromStock
 from core.setout.result import SetOut
 from core.sheets import sheets_for
@@ -32,7 +33,7 @@ def jobs_for(sheets: Sequence[Sheet]) -> tuple[Job, ...]:
 def job_words(job: Job) -> str:
     """``A3, 5 sheets``."""
     paper, sheets = job
-    return f"{paper.name}, {len(sheets)} sheet{'s' if len(sheets) != 1 else ''}"
+    return trn("{paper}, {n} sheet", "{paper}, {n} sheets", len(sheets), paper=paper.name)
 
 
 def make_printer(paper: Paper, name: str) -> QPrinter:
@@ -81,17 +82,19 @@ def _print_job(job: Job, name: str, parent: QWidget) -> bool:
     paper, sheets = job
     printer = make_printer(paper, f"{name}, {paper.name}")
     dialog = QPrintDialog(printer, parent)
-    dialog.setWindowTitle(f"Print on {job_words(job)}")
+    dialog.setWindowTitle(tr("Print on {papers}", papers=job_words(job)))
     dialog.setMinMax(1, len(sheets))
     accepted = dialog.exec() == QDialog.DialogCode.Accepted
     dialog.deleteLater()
     if not accepted:
         return False
     wanted = chosen_sheets(printer, sheets)
-    with Progress(parent, "Printing the sheets …") as progress:
-        return print_sheets(
-            printer, wanted, lambda number: progress.step(number, len(wanted), f"Sheet {number + 1} of {len(wanted)}")
-        )
+    with Progress(parent, tr("Printing the sheets …")) as progress:
+
+        def begin(number: int) -> bool:
+            return progress.step(number, len(wanted), tr("Sheet {number} of {count}", number=number + 1, count=len(wanted)))
+
+        return print_sheets(printer, wanted, begin)
 
 
 class Preview(QPrintPreviewDialog):
@@ -113,10 +116,10 @@ class Preview(QPrintPreviewDialog):
         # Qt does not own a preview's printer; it must live as long as the dialog.
         self._printer = make_printer(self._job[0], setout.room.name)
         super().__init__(self._printer, parent)
-        self.setWindowTitle(f"Print preview: {setout.room.name}")
+        self.setWindowTitle(tr("Print preview: {room}", room=setout.room.name))
         self.resize(1100, 800)
         self.papers = QComboBox()
-        self.papers.setAccessibleName("Paper")
+        self.papers.setAccessibleName(tr("Paper"))
         self.papers.addItems([job_words(job) for job in self._jobs])
         self.papers.currentIndexChanged.connect(self._turn_to)
         bar = self.findChild(QToolBar)

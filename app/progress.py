@@ -6,12 +6,14 @@ from typing import Self
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QProgressDialog, QWidget
 
+from core.language import tr
+
 
 class Progress:
     """A context in which steps are reported; leaving it takes the bar away."""
 
     def __init__(self, parent: QWidget, title: str) -> None:
-        self._dialog = QProgressDialog(title, "Stop", 0, 1, parent)
+        self._dialog = QProgressDialog(title, tr("Stop"), 0, 1, parent)
         self._dialog.setWindowTitle("Coursewright")
         self._dialog.setWindowModality(Qt.WindowModality.WindowModal)
         self._dialog.setMinimumDuration(300)

@@ -5,8 +5,10 @@ from typing import Literal
 
 from PySide6.QtWidgets import QDialog, QFileDialog, QMessageBox, QWidget
 
+from core.language import marked, tr
+
 ROOM_SUFFIX = ".room.json"
-ROOM_FILTER = "Rooms (*.room.json);;All files (*)"
+ROOM_FILTER = marked("Rooms (*.room.json);;All files (*)")
 Unsaved = Literal["save", "discard", "cancel"]
 
 
@@ -17,22 +19,23 @@ class Questions:
         self._parent = parent
 
     def room_to_open(self, folder: Path) -> Path | None:
-        name, _ = QFileDialog.getOpenFileName(self._parent, "Open a room", str(folder), ROOM_FILTER)
+        name, _ = QFileDialog.getOpenFileName(self._parent, tr("Open a room"), str(folder), tr(ROOM_FILTER))
         return Path(name) if name else None
 
     def room_to_save(self, proposal: Path) -> Path | None:
         """Where to save; asks again before a file that the suffix leads to is replaced."""
-        name, _ = QFileDialog.getSaveFileName(self._parent, "Save the room", str(proposal), ROOM_FILTER)
+        name, _ = QFileDialog.getSaveFileName(self._parent, tr("Save the room"), str(proposal), tr(ROOM_FILTER))
         if not name:
             return None
         path = with_room_suffix(Path(name))
         replaces = path != Path(name) and path.exists()
-        if replaces and not self.confirm(f"{path.name} exists already. Replace it?", "Replace"):
+        if replaces and not self.confirm(tr("{file} exists already. Replace it?", file=path.name), tr("Replace")):
             return None
         return path
 
     def file_to_export(self, proposal: Path) -> Path | None:
-        name, _ = QFileDialog.getSaveFileName(self._parent, "Export the set-out", str(proposal), "JSON (*.json);;All files (*)")
+        files = tr("JSON (*.json);;All files (*)")
+        name, _ = QFileDialog.getSaveFileName(self._parent, tr("Export the set-out"), str(proposal), files)
         return Path(name) if name else None
 
     def pack(self, folder: Path, *, can_lay: bool, lays: bool) -> tuple[Path, bool] | None:
@@ -50,8 +53,8 @@ class Questions:
         buttons = QMessageBox.StandardButton
         answer = QMessageBox.question(
             self._parent,
-            "Unsaved changes",
-            f"{name} has changes that are not saved.",
+            tr("Unsaved changes"),
+            tr("{room} has changes that are not saved.", room=name),
             buttons.Save | buttons.Discard | buttons.Cancel,
             buttons.Save,
         )
@@ -70,9 +73,11 @@ class Questions:
 
     def recover(self, name: str, *, file_is_newer: bool) -> bool:
         """Whether to take up autosaved work; the other choice, which is the proposed one for a newer file, forgets it."""
-        box = QMessageBox(QMessageBox.Icon.Question, "Work left behind", recovery_text(name, file_is_newer), parent=self._parent)
-        accept = box.addButton("Take up the older changes" if file_is_newer else "Take up", QMessageBox.ButtonRole.AcceptRole)
-        keep = box.addButton("Keep the file" if file_is_newer else "Discard", QMessageBox.ButtonRole.DestructiveRole)
+        text = recovery_text(name, file_is_newer)
+        box = QMessageBox(QMessageBox.Icon.Question, tr("Work left behind"), text, parent=self._parent)
+        take = tr("Take up the older changes") if file_is_newer else tr("Take up")
+        accept = box.addButton(take, QMessageBox.ButtonRole.AcceptRole)
+        keep = box.addButton(tr("Keep the file") if file_is_newer else tr("Discard"), QMessageBox.ButtonRole.DestructiveRole)
         box.setDefaultButton(keep if file_is_newer else accept)
         box.exec()
         box.deleteLater()
@@ -88,11 +93,12 @@ class Questions:
 def recovery_text(name: str, file_is_newer: bool) -> str:
     """What to say of work left behind for the room of that name."""
     if file_is_newer:
-        return (
-            f"Older changes to {name} were autosaved but never saved, and the file was written after them. "
-            "Keep the file and discard them, or take up the older changes?"
+        return tr(
+            "Older changes to {room} were autosaved but never saved, and the file was written after them. "
+            "Keep the file and discard them, or take up the older changes?",
+            room=name,
         )
-    return f"Changes to {name} were autosaved but never saved. Take them up again, or discard them?"
+    return tr("Changes to {room} were autosaved but never saved. Take them up again, or discard them?", room=name)
 
 
 def with_room_suffix(path: Path) -> Path:

@@ -7,11 +7,11 @@ from PySide6.QtCore import QSettings
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu, QWidget
 
+from core.language import tr
 from core.recovery import real_path
 
 RECENT = "files/recent"
 MOST = 8
-MISSING = "missing: "
 
 
 def recent_paths() -> tuple[Path, ...]:
@@ -43,7 +43,7 @@ class RecentMenu(QMenu):
     """Lists the files whenever it opens. One that is missing says so, and is offered to be taken off the list."""
 
     def __init__(self, open_path: Callable[[Path], object], may_remove: Callable[[Path], bool], parent: QWidget) -> None:
-        super().__init__("Open &recent", parent)
+        super().__init__(tr("Open &recent"), parent)
         self._open, self._may_remove = open_path, may_remove
         self.setToolTipsVisible(True)
         self.aboutToShow.connect(self.refresh)
@@ -56,18 +56,18 @@ class RecentMenu(QMenu):
         for number, path in enumerate(paths, start=1):
             self.addAction(self._entry(number, path))
         if not paths:
-            self.addAction("nothing opened yet").setEnabled(False)
+            self.addAction(tr("nothing opened yet")).setEnabled(False)
             return
         self.addSeparator()
         missing = [path for path in paths if not path.exists()]
         if missing:
-            self.addAction("Take the &missing off the list").triggered.connect(lambda: forget(*missing))
-        self.addAction("&Empty the list").triggered.connect(lambda: forget(*paths))
+            self.addAction(tr("Take the &missing off the list")).triggered.connect(lambda: forget(*missing))
+        self.addAction(tr("&Empty the list")).triggered.connect(lambda: forget(*paths))
 
     def _entry(self, number: int, path: Path) -> QAction:
-        is_there = path.exists()
-        words = f"{path.name}, in {path.parent.name or path.parent}".replace("&", "&&")
-        entry = QAction(f"&{number}  {'' if is_there else MISSING}{words}", self)
+        place = tr("{file}, in {folder}", file=path.name, folder=path.parent.name or path.parent)
+        words = (place if path.exists() else tr("missing: {file}", file=place)).replace("&", "&&")
+        entry = QAction(f"&{number}  {words}", self)
         entry.setToolTip(str(path))
         entry.triggered.connect(lambda: self._choose(path))
         return entry

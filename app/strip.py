@@ -1,18 +1,30 @@
 """The strip over the elevation: which wall is worked on, what can be added to it, and how much of it is in view."""
 
 from collections.abc import Mapping
+from types import MappingProxyType
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QAction, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolButton, QWidget
 
 from app import theme
+from app.actions import key_words
 from app.document import Document
 from app.theme.look import InStep
+from core.language import marked, tr
 from core.room import wall_letter
 from core.units import format_length
 
-ADDING = ("add_door", "add_window", "add_outlet", "add_switch", "add_niche")
+ADDING: Mapping[str, str] = MappingProxyType(
+    {
+        "add_door": marked("Add a door to this wall"),
+        "add_window": marked("Add a window to this wall"),
+        "add_outlet": marked("Add a outlet to this wall"),
+        "add_switch": marked("Add a switch to this wall"),
+        "add_niche": marked("Add a niche to this wall"),
+    }
+)
+"""What can be added, by the name of its action, and what its button is called."""
 
 
 class Strip(QFrame):
@@ -31,19 +43,19 @@ class Strip(QFrame):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(10, 5, 10, 5)
         layout.setSpacing(6)
-        layout.addWidget(_button(actions["previous_wall"], "‹", "Previous wall"))
+        layout.addWidget(_button(actions["previous_wall"], "‹", tr("Previous wall")))
         layout.addWidget(self.wall)
-        layout.addWidget(_button(actions["next_wall"], "›", "Next wall"))
+        layout.addWidget(_button(actions["next_wall"], "›", tr("Next wall")))
         layout.addSpacing(16)
-        layout.addWidget(QLabel("Add"))
-        for name in ADDING:
+        layout.addWidget(QLabel(tr("Add")))
+        for name, called in ADDING.items():
             action = actions[name]
             words = action.text().replace("&", "")
-            layout.addWidget(_button(action, f"{words}  {action.shortcut().toString()}", f"Add a {words.lower()} to this wall"))
+            layout.addWidget(_button(action, f"{words}  {key_words(action.shortcut())}", tr(called)))
         layout.addStretch(1)
-        undo, redo = (_button(action, words, words) for action, words in zip(undoing, ("Undo", "Redo"), strict=True))
-        further, nearer = _button(actions["zoom_out"], "−", "Zoom out"), _button(actions["zoom_in"], "+", "Zoom in")
-        whole = _button(actions["zoom_fit"], "Whole room", "Show the whole room")
+        undo, redo = (_button(action, words, words) for action, words in zip(undoing, (tr("Undo"), tr("Redo")), strict=True))
+        further, nearer = _button(actions["zoom_out"], "−", tr("Zoom out")), _button(actions["zoom_in"], "+", tr("Zoom in"))
+        whole = _button(actions["zoom_fit"], tr("Whole room"), tr("Show the whole room"))
         for part in (undo, redo, further, whole, nearer):
             layout.addWidget(part)
         self._spared = ((undo, redo), (further, nearer), (whole,))
@@ -68,7 +80,8 @@ class Strip(QFrame):
     def refresh(self, _what: object = None) -> None:
         """Name the current wall."""
         room, wall = self._document.room, self._document.wall
-        text = f"Wall {wall_letter(wall)}   {format_length(room.wall_length_mm(wall), room.display_units)}"
+        length = format_length(room.wall_length_mm(wall), room.display_units)
+        text = tr("Wall {wall}   {length}", wall=wall_letter(wall), length=length)
         if text != self.wall.text():
             self.wall.setText(text)
 
@@ -78,7 +91,7 @@ def _button(action: QAction, words: str, name: str) -> QToolButton:
     button = QToolButton()
     button.setText(words)
     button.setAccessibleName(name)
-    keys = action.shortcut().toString()
+    keys = key_words(action.shortcut())
     button.setToolTip(f"{name} ({keys})" if keys else name)
     button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
     button.setEnabled(action.isEnabled())

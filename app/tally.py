@@ -11,6 +11,7 @@ from app import theme
 from app.document import Document
 from app.elevation.fills import paint_swatch
 from app.theme.look import InStep, Style
+from core.language import marked, tr
 from core.reasons import blocking_words, designs_words, hours_words, panels_words
 from core.reasons.figures import PROVEN
 from core.setout.result import CrewMinutes, PanelKind, SetOut
@@ -24,7 +25,7 @@ def points_without_timber(setout: SetOut) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One number on the board; fewer is better for all of them."""
+    """One number on the board, its caption shown through ``tr``; fewer is better for all of them."""
 
     caption: str
     decimals: int
@@ -34,10 +35,10 @@ class Figure:
 
 
 FIGURES = (
-    Figure("panels", 0, lambda s: s.tally.panels, lambda s, _full: panels_words(s)),
-    Figure("crew hours", 1, lambda s: s.minutes.total / 60, lambda s, full: hours_words(s, is_full=full)),
-    Figure("designs not in kit", 0, lambda s: s.tally.designs_not_in_kit, lambda s, _full: designs_words(s)),
-    Figure("points without timber", 0, points_without_timber, lambda s, _full: blocking_words(s)),
+    Figure(marked("panels"), 0, lambda s: s.tally.panels, lambda s, _full: panels_words(s)),
+    Figure(marked("crew hours"), 1, lambda s: s.minutes.total / 60, lambda s, full: hours_words(s, is_full=full)),
+    Figure(marked("designs not in kit"), 0, lambda s: s.tally.designs_not_in_kit, lambda s, _full: designs_words(s)),
+    Figure(marked("points without timber"), 0, points_without_timber, lambda s, _full: blocking_words(s)),
 )
 
 
@@ -59,7 +60,7 @@ class TallyBoard(QFrame):
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("board")
-        self.setAccessibleName("Tally")
+        self.setAccessibleName(tr("Tally"))
         self._document = document
         self._base: tuple[SetOut, list[float]] | None = None
         self._figures = [_FigureView(figure, self._explain) for figure in FIGURES]
@@ -112,7 +113,7 @@ class TallyBoard(QFrame):
     @property
     def explanations(self) -> list[tuple[str, str]]:
         """Every figure's caption, and how the figure comes about."""
-        return [(figure.caption, self._explain(figure)) for figure in FIGURES]
+        return [(tr(figure.caption), self._explain(figure)) for figure in FIGURES]
 
     def _explain(self, figure: Figure) -> str:
         return figure.explain(self._document.setout, self._document.is_full)
@@ -120,19 +121,19 @@ class TallyBoard(QFrame):
     def _nearness(self, minutes: CrewMinutes) -> str:
         """How near the set-out is to the least possible."""
         if not self._document.is_full:
-            return "sketched"
-        return "proven least" if minutes.excess < PROVEN else f"within {100 * minutes.excess:.1f} %"
+            return tr("sketched")
+        return tr("proven least") if minutes.excess < PROVEN else tr("within {percent:.1f} %", percent=100 * minutes.excess)
 
     @property
     def comparison(self) -> str:
         """What the differences on the board are measured from."""
         if self._document.gesture_base:
-            return "▲▼ in this drag"
-        return "▲▼ by last change" if self._document.previous else ""
+            return tr("▲▼ in this drag")
+        return tr("▲▼ by last change") if self._document.previous else ""
 
     def text_of(self, caption: str) -> tuple[str, str]:
         """The number and the difference shown under a caption."""
-        view = next(v for v in self._figures if v.caption == caption)
+        view = next(v for v in self._figures if v.figure.caption == caption)
         return view.number.text(), view.difference.text()
 
     def _values_of(self, base: SetOut) -> list[float]:
@@ -147,7 +148,7 @@ class _FigureView(QWidget):
     def __init__(self, figure: Figure, explain: Callable[[Figure], str]) -> None:
         super().__init__()
         self.figure, self._explain = figure, explain
-        self.caption, self._decimals = figure.caption, figure.decimals
+        self.caption, self._decimals = tr(figure.caption), figure.decimals
         InStep(self, lambda: self.setMinimumWidth(theme.px(166)))
         self.number = _label(theme.BIG_PX, QFont.Weight.Bold)
         self.difference = QLabel()
@@ -155,7 +156,7 @@ class _FigureView(QWidget):
         self._difference_style = Style(self.difference, self._difference_sheet)
         InStep(self.difference, lambda: self.difference.setMinimumWidth(theme.px(60)))
         self.below = below = QLabel()
-        below.setText(figure.caption)
+        below.setText(self.caption)
         Style(below, lambda: f"color: {theme.shown.quiet_chalk}; font-size: {theme.px(theme.TEXT_PX)}px")
         top = QHBoxLayout()
         top.setSpacing(10)
@@ -207,7 +208,8 @@ class KindKey(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("Panels by kind")
+        self.setAccessibleName(tr("Panels by kind"))
+        self._words = {kind: tr(name) for kind, name in KIND_NAMES.items()}
         self._counts: dict[PanelKind, int] = {}
         self._before: dict[PanelKind, int] = {}
         self._note = ""
@@ -246,7 +248,7 @@ class KindKey(QWidget):
         if note != self._note:
             self._note = note
             self.update(self._box(len(KIND_NAMES)))
-        self.setAccessibleDescription(", ".join(f"{counts.get(kind, 0)} {word}" for kind, word in KIND_NAMES.items()))
+        self.setAccessibleDescription(", ".join(f"{counts.get(kind, 0)} {word}" for kind, word in self._words.items()))
 
     def _box(self, place: int) -> QRect:
         column, line = divmod(place, self._lines)
@@ -267,7 +269,7 @@ class KindKey(QWidget):
         count, difference = self._counts.get(kind, 0), self._counts.get(kind, 0) - self._before.get(kind, 0)
         swatch = QRectF(box.left(), box.top() + 4, theme.px(22), box.height() - 8)
         paint_swatch(painter, kind, swatch.toRect())
-        text = f"{count} {KIND_NAMES[kind]}"
+        text = f"{count} {self._words[kind]}"
         painter.setPen(QColor(theme.shown.chalk if count else theme.shown.quiet_chalk))
         line = box.adjusted(theme.px(30), 0, 0, 0)
         painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, text)

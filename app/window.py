@@ -47,6 +47,7 @@ from app.theme.look import Style
 from app.theme.sheet import stylesheet
 from app.tracking.building import Building
 from app.window_language import language_menu
+from core.language import tr
 
 if TYPE_CHECKING:
     from app.first_steps.guide import Guide
@@ -131,16 +132,16 @@ class Window(QMainWindow):
             "bench": self.bench.open_selected,
             "standing": self._stand_up,
             "first_steps": self.begin_guide,
-            "keys": lambda: PageDialog("Keys", keys_html(), self).exec(),
+            "keys": lambda: PageDialog(tr("Keys"), keys_html(), self).exec(),
             "why": self.elevation.explain,
-            "figures": lambda: PageDialog("Figures", figures_html(self.board.explanations), self).exec(),
-            "cautions": lambda: PageDialog("Cautions", cautions_html(), self).exec(),
-            "about": lambda: PageDialog("About Coursewright", about_html(), self).exec(),
+            "figures": lambda: PageDialog(tr("Figures"), figures_html(self.board.explanations), self).exec(),
+            "cautions": lambda: PageDialog(tr("Cautions"), cautions_html(), self).exec(),
+            "about": lambda: PageDialog(tr("About Coursewright"), about_html(), self).exec(),
         }
 
     def _undo_actions(self) -> tuple[QAction, QAction]:
         stack = self.document.undo_stack
-        undo, redo = stack.createUndoAction(self, "Undo"), stack.createRedoAction(self, "Redo")
+        undo, redo = stack.createUndoAction(self), stack.createRedoAction(self)
         undo.setShortcut(QKeySequence("Ctrl+Z"))
         redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
         return undo, redo
@@ -157,12 +158,12 @@ class Window(QMainWindow):
         self.split = QSplitter(Qt.Orientation.Vertical)
         self.split.addWidget(stage)
         self.leaves = Leaves()
-        self.leaves.add("&Room", self._bench)
-        self.buying = self.leaves.add("&Buy", self._buy)
-        self.crew = self.leaves.add("&Crew", self._crew)
-        self.framing = self.leaves.add("Fra&me", self._frame)
-        self.colouring = self.leaves.add("Co&lour", self.colours.make_leaf)
-        self.build = self.leaves.add("Buil&d", lambda: self.building.make_leaf(self.actions_by_name))
+        self.leaves.add(tr("&Room"), self._bench)
+        self.buying = self.leaves.add(tr("&Buy"), self._buy)
+        self.crew = self.leaves.add(tr("&Crew"), self._crew)
+        self.framing = self.leaves.add(tr("Fra&me"), self._frame)
+        self.colouring = self.leaves.add(tr("Co&lour"), self.colours.make_leaf)
+        self.build = self.leaves.add(tr("Buil&d"), lambda: self.building.make_leaf(self.actions_by_name))
         self.split.addWidget(self.leaves)
         self.split.setStretchFactor(0, 1)
         self.split.setChildrenCollapsible(False)
@@ -181,7 +182,7 @@ class Window(QMainWindow):
         QVBoxLayout(plan).addWidget(self.plan)
         middle = QScrollArea()
         middle.setWidget(self.inspector)
-        middle.setAccessibleName("Inspector")
+        middle.setAccessibleName(tr("Inspector"))
         middle.setWidgetResizable(True)
         middle.setObjectName("middle")
         middle.setFrameShape(QFrame.Shape.NoFrame)
