@@ -10,6 +10,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
+from core.language import marked, tr
 from core.purchase import Colour as ColourName
 from core.settings import Settings
 
@@ -60,7 +61,13 @@ class BandRule(Settings):
     @model_validator(mode="after")
     def _runs_upwards(self) -> Self:
         if self.to_mm <= self.from_mm:
-            raise ValueError(f"found a band from {self.from_mm:g} mm to {self.to_mm:g} mm; it must end above where it begins")
+            raise ValueError(
+                tr(
+                    "found a band from {low:g} mm to {high:g} mm; it must end above where it begins",
+                    low=self.from_mm,
+                    high=self.to_mm,
+                )
+            )
         return self
 
 
@@ -104,10 +111,18 @@ class PictureRule(Settings):
         try:
             found = len(self.cells)
         except (binascii.Error, ValueError):
-            raise ValueError("srgb is not base64; take the picture up anew") from None
+            raise ValueError(tr("srgb is not base64; take the picture up anew")) from None
         needed = 3 * self.columns * self.lines
         if found != needed:
-            raise ValueError(f"srgb holds {found} bytes; {self.columns} columns by {self.lines} lines need {needed}")
+            raise ValueError(
+                tr(
+                    "srgb holds {found} bytes; {columns} columns by {lines} lines need {needed}",
+                    found=found,
+                    columns=self.columns,
+                    lines=self.lines,
+                    needed=needed,
+                )
+            )
         return self
 
     @property
@@ -140,6 +155,10 @@ DEFAULT_COLOURS: tuple[BrickColour, ...] = tuple(
 """Plain names of this project's own; the values are chosen to be told apart on screen and match no maker's bricks."""
 
 
+_NOT_STOCKED = marked("{where} {name!r} is not stocked; stock it or choose one of those that are: {offered}")
+_NOT_LISTED = marked("{where} {name!r} is not in the list of colours; stock it or choose one of those that are: {offered}")
+
+
 class Colouring(Settings):
     """Colours by room, wall, band, panel, course and picture; without any, the job has one colour."""
 
@@ -170,20 +189,35 @@ class Colouring(Settings):
             seen: set[str] = set()
             for number, colour in enumerate(self.colours):
                 if (value := getattr(colour, field)) in seen:
-                    raise ValueError(f"colours.{number}.{field} {value!r} is used twice; give every colour its own")
+                    raise ValueError(
+                        tr(
+                            "colours.{number}.{field} {value!r} is used twice; give every colour its own",
+                            number=number,
+                            field=field,
+                            value=value,
+                        )
+                    )
                 seen.add(value)
         self._check("rest", self.rest)
         for number, rule in enumerate(self.rules):
             if not isinstance(rule, PictureRule):
                 self._check(f"rules.{number}.colour", rule.colour)
             elif not self.stocked:
-                raise ValueError(f"rules.{number} is a picture, and no colour is stocked to lay it in; stock at least one")
+                raise ValueError(
+                    tr("rules.{number} is a picture, and no colour is stocked to lay it in; stock at least one", number=number)
+                )
         return self
 
     def _check(self, where: str, name: str | None) -> None:
         stocked = {colour.name: colour.is_stocked for colour in self.colours}
         if name is None or stocked.get(name):
             return
-        why = "is not stocked" if name in stocked else "is not in the list of colours"
-        offered = ", ".join(known for known, is_stocked in stocked.items() if is_stocked) or "none"
-        raise ValueError(f"{where} {name!r} {why}; stock it or choose one of those that are: {offered}")
+        offered = ", ".join(known for known, is_stocked in stocked.items() if is_stocked) or tr("none")
+        raise ValueError(
+            tr(
+                _NOT_STOCKED if name in stocked else _NOT_LISTED,
+                where=where,
+                name=name,
+                offered=offered,
+            )
+        )

@@ -10,7 +10,9 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from core.field_words import field_heading, field_words
 from core.kit import Kit
+from core.language import marked, tr
 from core.room import FrameToBuild, MeasuredFrame, Opening, RegularFrame, Room, Units, wall_letter
 from core.setout.result import Panel, SetOut
 from core.setout.shell import corners_of
@@ -21,11 +23,11 @@ _ANGLE_SHOWN_DEGREES = 0.05
 _PLACE_MM = 0.5
 """A wall whose shell begins further away than this carries its panels elsewhere."""
 _GIVEN = (
-    ("kit", "Kit"),
-    ("rates", "Crew minutes"),
-    ("parts", "Part"),
-    ("timberwork", "Timber"),
-    ("colouring", "Colours"),
+    ("kit", marked("Kit")),
+    ("rates", marked("Crew minutes")),
+    ("parts", marked("Part")),
+    ("timberwork", marked("Timber")),
+    ("colouring", marked("Colours")),
 )
 """What of the kit is compared field by field."""
 
@@ -86,13 +88,13 @@ def _step(mm: float) -> int:
 
 
 def _room(before: Room, after: Room, units: Units) -> Iterator[Difference]:
-    yield Difference("room", "name", before.name, after.name)
+    yield Difference("room", tr("name"), before.name, after.name)
     heights = (format_length(room.clad_height_mm, units) for room in (before, after))
-    yield Difference("room", "lined up to", *heights)
+    yield Difference("room", tr("lined up to"), *heights)
     heads = (r.frame_height_mm and format_length(r.frame_height_mm, units) for r in (before, after))
-    yield Difference("room", "frames up to", *(head or "the lining's head" for head in heads))
-    yield Difference("room", "joints", before.joints, after.joints)
-    yield Difference("room", "walls", str(before.wall_count), str(after.wall_count))
+    yield Difference("room", tr("frames up to"), *(head or tr("the lining's head") for head in heads))
+    yield Difference("room", tr("joints"), tr(before.joints), tr(after.joints))
+    yield Difference("room", tr("walls"), str(before.wall_count), str(after.wall_count))
 
 
 def _walls(before: Room, after: Room, units: Units) -> Iterator[Difference]:
@@ -100,25 +102,27 @@ def _walls(before: Room, after: Room, units: Units) -> Iterator[Difference]:
     frames = [[_frame_words(r.frame(w), units) for w in range(r.wall_count)] for r in (before, after)]
     angles = [[corner.inside_degrees for corner in corners_of(room)] for room in (before, after)]
     for wall, (ours, theirs) in enumerate(zip_longest(*lengths, fillvalue=NOTHING)):
-        yield Difference(f"wall {wall_letter(wall)}", "length", ours, theirs)
+        yield Difference(f"wall {wall_letter(wall)}", tr("length"), ours, theirs)
     if before.wall_count == after.wall_count:
         for wall, (a, b) in enumerate(zip(*angles, strict=True)):
             if abs(a - b) > _ANGLE_SHOWN_DEGREES:
-                yield Difference(f"wall {wall_letter(wall)}", "angle at its left end", f"{a:.1f}°", f"{b:.1f}°")
+                yield Difference(f"wall {wall_letter(wall)}", tr("angle at its left end"), f"{a:.1f}°", f"{b:.1f}°")
     for wall, (ours, theirs) in enumerate(zip_longest(*frames, fillvalue=NOTHING)):
-        yield Difference(f"wall {wall_letter(wall)}", "frame", ours, theirs)
+        yield Difference(f"wall {wall_letter(wall)}", tr("frame"), ours, theirs)
 
 
 def _frame_words(frame: FrameToBuild | RegularFrame | MeasuredFrame, units: Units) -> str:
-    stud = f"{format_length(frame.stud_mm, units)} timber"
+    stud = tr("{stud} timber", stud=format_length(frame.stud_mm, units))
     if isinstance(frame, RegularFrame):
         spacing, first = format_length(frame.spacing_mm, units), format_length(frame.first_centre_mm, units)
-        return f"studs every {spacing} from {first}, {stud}"
+        return tr("studs every {spacing} from {first}, {stud}", spacing=spacing, first=first, stud=stud)
     if isinstance(frame, MeasuredFrame):
         centres = ", ".join(format_length(at, units, with_unit=False) for at in frame.centres_mm)
         rails = ", ".join(format_length(at, units, with_unit=False) for at in frame.rails_mm)
-        return f"measured studs at {centres or NOTHING}{f', rails at {rails}' if rails else ''}, {stud}"
-    return f"still to build, {stud}"
+        if rails:
+            return tr("measured studs at {centres}, rails at {rails}, {stud}", centres=centres or NOTHING, rails=rails, stud=stud)
+        return tr("measured studs at {centres}, {stud}", centres=centres or NOTHING, stud=stud)
+    return tr("still to build, {stud}", stud=stud)
 
 
 def _openings(before: Room, after: Room, units: Units) -> Iterator[Difference]:
@@ -129,23 +133,23 @@ def _openings(before: Room, after: Room, units: Units) -> Iterator[Difference]:
         if a is None or b is None:
             yield Difference(subject, "", _opening_words(a, units), _opening_words(b, units))
             continue
-        yield Difference(subject, "kind", a.kind, b.kind)
-        yield Difference(subject, "wall", wall_letter(a.wall), wall_letter(b.wall))
+        yield Difference(subject, tr("kind"), tr(a.kind), tr(b.kind))
+        yield Difference(subject, tr("wall"), wall_letter(a.wall), wall_letter(b.wall))
         for what in ("left", "sill", "width", "height"):
             lengths = (format_length(getattr(opening, f"{what}_mm"), units) for opening in (a, b))
-            yield Difference(subject, what, *lengths)
+            yield Difference(subject, field_words(what), *lengths)
 
 
 def _opening_words(opening: Opening | None, units: Units) -> str:
     if opening is None:
         return NOTHING
     size = f"{format_length(opening.width_mm, units, with_unit=False)} × {format_length(opening.height_mm, units)}"
-    return f"{opening.kind} {size} on wall {wall_letter(opening.wall)}"
+    return tr("{kind} {size} on wall {wall}", kind=tr(opening.kind), size=size, wall=wall_letter(opening.wall))
 
 
 def _kit(before: Room, after: Room) -> Iterator[Difference]:
     for field, subject in _GIVEN:
-        yield from _fields(subject, "", getattr(before, field), getattr(after, field))
+        yield from _fields(tr(subject), "", getattr(before, field), getattr(after, field))
 
 
 def _fields(subject: str, what: str, ours: Any, theirs: Any) -> Iterator[Difference]:
@@ -154,15 +158,15 @@ def _fields(subject: str, what: str, ours: Any, theirs: Any) -> Iterator[Differe
         return
     if isinstance(ours, BaseModel) and type(ours) is type(theirs):
         for name in type(ours).model_fields:
-            words = f"{what} {name.replace('_', ' ')}".strip()
+            words = f"{what} {field_heading(name)}".strip()
             yield from _fields(subject, words, getattr(ours, name), getattr(theirs, name))
     elif _have_names(ours) and _have_names(theirs):
         a, b = ({item.name: item for item in items} for items in (ours, theirs))
         for name in dict.fromkeys((*a, *b)):
             if name in a and name in b:
-                yield from _fields(f"{subject} {name}", what, a[name], b[name])
+                yield from _fields(f"{subject} {tr(name)}", what, a[name], b[name])
             else:
-                yield Difference(f"{subject} {name}", what, *("there" if name in side else NOTHING for side in (a, b)))
+                yield Difference(f"{subject} {tr(name)}", what, *(tr("there") if name in side else NOTHING for side in (a, b)))
     else:
         yield Difference(subject, what, _words(ours), _words(theirs))
 
@@ -173,32 +177,32 @@ def _have_names(items: Any) -> bool:
 
 def _words(value: Any) -> str:
     if isinstance(value, bool):
-        return "yes" if value else "no"
+        return tr("yes") if value else tr("no")
     if value is None or value in ((), ""):
         return NOTHING
     if isinstance(value, float):
         return f"{value:g}"
     if isinstance(value, BaseModel):
-        return "set"
+        return tr("set")
     if isinstance(value, Sequence) and not isinstance(value, str):
         return _list_words(value)
-    return str(value)
+    return tr(str(value))
 
 
 def _list_words(values: Sequence[Any]) -> str:
     if all(isinstance(value, str | int | float) for value in values):
         return ", ".join(f"{value:g}" if isinstance(value, float) else str(value) for value in values)
-    return f"{len(values)} entries"
+    return tr("{count} entries", count=len(values))
 
 
 def _job(before: Room, after: Room) -> Iterator[Difference]:
     """What is pinned, bought, planned and done, told in numbers only: each has a place of its own to read it."""
-    yield Difference("room", "pins", str(len(before.pins)), str(len(after.pins)))
+    yield Difference("room", tr("pins"), str(len(before.pins)), str(len(after.pins)))
     done = (str(_made(room)) for room in (before, after))
-    yield Difference("room", "panels built or hung", *done)
-    for field, what in (("stock", "what is bought and in stock"), ("crew", "crew and calendar")):
+    yield Difference("room", tr("panels built or hung"), *done)
+    for field, what in (("stock", tr("what is bought and in stock")), ("crew", tr("crew and calendar"))):
         if getattr(before, field) != getattr(after, field):
-            yield Difference("room", what, "as it was", "otherwise")
+            yield Difference("room", what, tr("as it was"), tr("otherwise"))
 
 
 def _made(room: Room) -> int:

@@ -15,7 +15,9 @@ from pydantic import BaseModel, ValidationError
 
 from core.errors import RoomFileError, SaveError
 from core.file_faults import first_fault, quoted
+from core.language import tr
 from core.room import Room
+from core.system_faults import remedy, why
 
 FORMAT = "coursewright-room"
 VERSION = 1
@@ -24,12 +26,6 @@ BACKUP_SUFFIX = ".bak"
 
 _PART_SUFFIX = ".coursewright.part"
 _STALE_SECONDS = 3600.0
-
-_REMEDIES = {
-    **dict.fromkeys((errno.ENOSPC, errno.EDQUOT, errno.EFBIG), "free some space or save elsewhere"),
-    **dict.fromkeys((errno.EROFS, errno.EACCES, errno.EPERM), "save in a folder that you may write to"),
-    **dict.fromkeys((errno.ENOENT, errno.ENOTDIR), "its folder is gone, save in another"),
-}
 
 _ALWAYS_WRITTEN = {"format", "version", "display_units", "openings", "mode"}
 
@@ -47,7 +43,7 @@ def parse_room(data: bytes) -> Room:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise RoomFileError(f"byte {error.start + 1} is not UTF-8 text; a room file is JSON in UTF-8") from None
+        raise RoomFileError(tr("byte {byte} is not UTF-8 text; a room file is JSON in UTF-8", byte=error.start + 1)) from None
     document = _decode(text)
     _check_header(document)
     try:
@@ -61,13 +57,13 @@ def _read(path: Path) -> bytes:
         with path.open("rb") as file:
             data = file.read(LARGEST_FILE_BYTES + 1)
     except FileNotFoundError:
-        raise RoomFileError("there is no such file") from None
+        raise RoomFileError(tr("there is no such file")) from None
     except IsADirectoryError:
-        raise RoomFileError("this is a folder; give a room file") from None
+        raise RoomFileError(tr("this is a folder; give a room file")) from None
     except (OSError, ValueError) as error:
-        raise RoomFileError(f"cannot be read ({_reason(error)})") from None
+        raise RoomFileError(tr("cannot be read ({why})", why=why(error))) from None
     if len(data) > LARGEST_FILE_BYTES:
-        raise RoomFileError(f"is larger than {LARGEST_FILE_BYTES // 1_000_000} MB; that is no room file")
+        raise RoomFileError(tr("is larger than {most} MB; that is no room file", most=LARGEST_FILE_BYTES // 1_000_000))
     return data
 
 
@@ -75,14 +71,18 @@ def _decode(text: str) -> dict[str, Any]:
     try:
         document = json.loads(text, object_pairs_hook=_object_without_repeats, parse_constant=_refuse_constant)
     except json.JSONDecodeError as error:
-        raise RoomFileError(f"line {error.lineno}, column {error.colno}: not JSON ({error.msg})") from None
+        place = {"line": error.lineno, "column": error.colno}
+        raise RoomFileError(tr("line {line}, column {column}: not JSON ({why})", **place, why=tr(error.msg))) from None
     except RecursionError:
-        raise RoomFileError("not a room: lists or objects are nested too deeply") from None
+        raise RoomFileError(tr("not a room: lists or objects are nested too deeply")) from None
     except ValueError:
         # What is left: Python refuses to read integers of thousands of digits.
-        raise RoomFileError("holds a number of thousands of digits; that is no room file") from None
+        raise RoomFileError(tr("holds a number of thousands of digits; that is no room file")) from None
     if not isinstance(document, dict):
-        raise RoomFileError(f'found {quoted(document)} at the top level, should be an object that starts {{"format": "{FORMAT}"')
+        start = f'{{"format": "{FORMAT}"'
+        raise RoomFileError(
+            tr("found {found} at the top level, should be an object that starts {start}", found=quoted(document), start=start)
+        )
     return document
 
 
@@ -92,28 +92,34 @@ def _object_without_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
         seen: set[str] = set()
         for key, _ in pairs:
             if key in seen:
-                raise RoomFileError(f"{quoted(key)} is given twice in one object; keep one of them")
+                raise RoomFileError(tr("{key} is given twice in one object; keep one of them", key=quoted(key)))
             seen.add(key)
     return document
 
 
 def _refuse_constant(name: str) -> float:
-    raise RoomFileError(f"found {name}; every number must be finite")
+    raise RoomFileError(tr("found {name}; every number must be finite", name=name))
 
 
 def _check_header(document: dict[str, Any]) -> None:
     if document.get("format") != FORMAT:
-        found = f"found {quoted(document['format'])}" if "format" in document else "missing"
-        raise RoomFileError(f'format: {found}, should be "{FORMAT}"')
+        if "format" not in document:
+            raise RoomFileError(tr('format: missing, should be "{wanted}"', wanted=FORMAT))
+        raise RoomFileError(tr('format: found {found}, should be "{wanted}"', found=quoted(document["format"]), wanted=FORMAT))
     version = document.get("version")
     if isinstance(version, int) and version > VERSION:
         raise RoomFileError(
-            f"version: was written by a newer version of Coursewright (format version {quoted(version)}, "
-            f"this one reads {VERSION}); update Coursewright to open it"
+            tr(
+                "version: was written by a newer version of Coursewright (format version {found}, this one "
+                "reads {wanted}); update Coursewright to open it",
+                found=quoted(version),
+                wanted=VERSION,
+            )
         )
     if version != VERSION or isinstance(version, bool):
-        found = f"found {quoted(version)}" if "version" in document else "missing"
-        raise RoomFileError(f"version: {found}, should be {VERSION}")
+        if "version" not in document:
+            raise RoomFileError(tr("version: missing, should be {wanted}", wanted=VERSION))
+        raise RoomFileError(tr("version: found {found}, should be {wanted}", found=quoted(version), wanted=VERSION))
 
 
 def room_document(room: Room) -> dict[str, Any]:
@@ -163,19 +169,29 @@ def save_room(room: Room, path: Path) -> str:
     try:
         target = path.resolve()
         if target.is_dir():
-            raise SaveError(f"{path}: this is a folder; give a file name")
+            raise SaveError(tr("{path}: this is a folder; give a file name", path=path))
         files = {target: data}
         if target.exists():
             if not os.access(target, os.W_OK):
-                raise SaveError(f"{path}: is write-protected; allow writing or save under another name")
+                raise SaveError(tr("{path}: is write-protected; allow writing or save under another name", path=path))
             backup = target.with_name(target.name + BACKUP_SUFFIX)
             if backup.is_dir():
-                raise SaveError(f"{path}: cannot be saved ({backup.name}, its backup, is a folder); move that folder away")
+                raise SaveError(
+                    tr(
+                        "{path}: cannot be saved ({backup}, its backup, is a folder); move that folder away",
+                        path=path,
+                        backup=backup.name,
+                    )
+                )
             # The backup first: between the two steps the old room stands twice, never nowhere.
             files = {backup: target.read_bytes(), target: data}
         replace_files(files, like=target)
     except (OSError, ValueError, RuntimeError) as error:
-        raise SaveError(f"{path}: cannot be saved ({_reason(error)}); nothing was changed{_remedy(error)}") from None
+        raise SaveError(
+            tr("{path}: cannot be saved ({why}); nothing was changed; {remedy}", path=path, why=why(error), remedy=known)
+            if (known := remedy(error))
+            else tr("{path}: cannot be saved ({why}); nothing was changed", path=path, why=why(error))
+        ) from None
     return hashlib.sha256(data).hexdigest()
 
 
@@ -280,13 +296,3 @@ def _sync_folder(folder: Path) -> None:
             os.fsync(descriptor)
     finally:
         os.close(descriptor)
-
-
-def _reason(error: Exception) -> str:
-    text = error.strerror if isinstance(error, OSError) and error.strerror else str(error).splitlines()[0]
-    return text[:1].lower() + text[1:]
-
-
-def _remedy(error: Exception) -> str:
-    remedy = _REMEDIES.get(error.errno or 0) if isinstance(error, OSError) else None
-    return f"; {remedy}" if remedy else ""

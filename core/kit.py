@@ -4,6 +4,7 @@ from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
+from core.language import tr
 from core.settings import Settings
 
 Minutes = Annotated[float, Field(ge=0, le=10_000, allow_inf_nan=False)]
@@ -63,15 +64,20 @@ class Kit(Settings):
     @model_validator(mode="after")
     def _sizes_agree(self) -> Self:
         if not self.widths_pitches or not self.legs_pitches:
-            raise ValueError("the kit needs at least one panel width and one corner leg")
+            raise ValueError(tr("the kit needs at least one panel width and one corner leg"))
         if min(self.widths_pitches + self.legs_pitches) < self.least_width_pitches:
-            raise ValueError(f"a kit width or leg is narrower than least_width_pitches = {self.least_width_pitches}")
+            raise ValueError(
+                tr(
+                    "a kit width or leg is narrower than least_width_pitches = {least_width_pitches}",
+                    least_width_pitches=self.least_width_pitches,
+                )
+            )
         if self.full_width > 200 or max(self.legs_pitches) > self.full_width:
-            raise ValueError("the widest panel may have at most 200 pitches and no leg may be longer than it")
+            raise ValueError(tr("the widest panel may have at most 200 pitches and no leg may be longer than it"))
         if self.full_width < 2 * self.least_width_pitches - 1:
-            raise ValueError("the full width must be at least twice least_width_pitches, less one, to fill every run")
+            raise ValueError(tr("the full width must be at least twice least_width_pitches, less one, to fill every run"))
         if not self.least_closing_courses <= self.half_courses < self.full_courses:
-            raise ValueError("half_courses must lie from least_closing_courses up to below full_courses")
+            raise ValueError(tr("half_courses must lie from least_closing_courses up to below full_courses"))
         return self
 
 

@@ -11,7 +11,9 @@ from pathlib import Path
 
 from core.errors import SaveError
 from core.files import replace_file
+from core.language import tr
 from core.recovery import is_mark_of_living, path_key, process_mark, real_path
+from core.system_faults import system_words
 
 NOTES_FOLDER = "open"
 _SUFFIX = ".open"
@@ -25,7 +27,12 @@ def note_open(path: Path, state_folder: Path) -> None:
         replace_file(note, os.fsencode(real_path(path)) + b"\n")
     except OSError as error:
         raise SaveError(
-            f"{note}: cannot be written ({error.strerror}), so another window on {path.name} will not be told of this one"
+            tr(
+                "{note}: cannot be written ({why}), so another window on {file} will not be told of this one",
+                note=note,
+                why=system_words(error),
+                file=path.name,
+            )
         ) from None
 
 
@@ -35,7 +42,7 @@ def forget_open(path: Path, state_folder: Path) -> None:
     try:
         note.unlink(missing_ok=True)
     except OSError as error:
-        raise SaveError(f"{note}: cannot be removed ({error.strerror})") from None
+        raise SaveError(tr("{note}: cannot be removed ({why})", note=note, why=system_words(error))) from None
 
 
 def is_open_elsewhere(path: Path, state_folder: Path) -> bool:

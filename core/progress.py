@@ -8,6 +8,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
+from core.language import tr
 from core.purchase import PartCount
 from core.settings import Settings
 from core.workforce import Day
@@ -38,7 +39,13 @@ class Span(Settings):
     @model_validator(mode="after")
     def _runs_to_the_right(self) -> Self:
         if self.right_pitches <= self.left_pitches:
-            raise ValueError(f"found {self.left_pitches} to {self.right_pitches} pitches, should end right of where it begins")
+            raise ValueError(
+                tr(
+                    "found {left} to {right} pitches, should end right of where it begins",
+                    left=self.left_pitches,
+                    right=self.right_pitches,
+                )
+            )
         return self
 
 
@@ -113,11 +120,13 @@ class Progress(Settings):
         places: set[tuple[int, int, int, str]] = set()
         for number, record in enumerate(self.panels):
             if record.place in places:
-                raise ValueError(f"panels.{number}: this place and design is recorded twice; keep one record")
+                raise ValueError(tr("panels.{number}: this place and design is recorded twice; keep one record", number=number))
             places.add(record.place)
         designs: set[str] = set()
         for number, recipe in enumerate(self.recipes):
             if recipe.design in designs:
-                raise ValueError(f"recipes.{number}: {recipe.design!r} is listed twice; keep one")
+                raise ValueError(
+                    tr("recipes.{number}: {design!r} is listed twice; keep one", number=number, design=recipe.design)
+                )
             designs.add(recipe.design)
         return self

@@ -5,6 +5,7 @@ from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
+from core.language import tr
 from core.settings import Settings
 
 Name = Annotated[str, Field(min_length=1, max_length=60)]
@@ -59,10 +60,14 @@ class Offer(Settings):
         for before, after in pairwise(self.breaks):
             if after.from_packs <= before.from_packs:
                 raise ValueError(
-                    f"breaks hold {before.from_packs} and then {after.from_packs} packs; list them by rising from_packs"
+                    tr(
+                        "breaks hold {before} and then {after} packs; list them by rising from_packs",
+                        before=before.from_packs,
+                        after=after.from_packs,
+                    )
                 )
         if self.breaks and self.price is None:
-            raise ValueError("breaks are given without a price; give the price of a single pack too")
+            raise ValueError(tr("breaks are given without a price; give the price of a single pack too"))
         return self
 
 
@@ -97,13 +102,28 @@ class Purchase(Settings):
         names: set[str] = set()
         for number, supplier in enumerate(self.suppliers):
             if supplier.name in names:
-                raise ValueError(f"suppliers.{number}.name {supplier.name!r} is used twice; give every supplier its own name")
+                raise ValueError(
+                    tr(
+                        "suppliers.{number}.name {name!r} is used twice; give every supplier its own name",
+                        number=number,
+                        name=supplier.name,
+                    )
+                )
             names.add(supplier.name)
         parts: set[tuple[str, str | None]] = set()
         for number, line in enumerate(self.received):
             if (line.part, line.colour) in parts:
-                raise ValueError(f"received.{number}: {line.part!r} is listed twice; add the counts up")
+                raise ValueError(
+                    tr("received.{number}: {part!r} is listed twice; add the counts up", number=number, part=line.part)
+                )
             parts.add((line.part, line.colour))
             if line.lost > line.count:
-                raise ValueError(f"received.{number}.lost is {line.lost}; no more can be lost than the {line.count} that came")
+                raise ValueError(
+                    tr(
+                        "received.{number}.lost is {lost}; no more can be lost than the {count} that came",
+                        number=number,
+                        lost=line.lost,
+                        count=line.count,
+                    )
+                )
         return self

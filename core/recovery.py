@@ -15,7 +15,9 @@ from pathlib import Path
 
 from core.errors import RoomFileError, SaveError
 from core.files import load_room, replace_file, room_text
+from core.language import tr
 from core.room import Room
+from core.system_faults import system_words
 
 AUTOSAVE_SUFFIX = ".autosave"
 UNTITLED = "untitled.room.json"
@@ -50,7 +52,7 @@ def write_autosave(room: Room, path: Path | None, state_folder: Path) -> Path:
                 state_folder.mkdir(parents=True, exist_ok=True)
             replace_file(autosave, data)
         except OSError as error:
-            faults.append(f"{autosave}: cannot autosave ({error.strerror})")
+            faults.append(tr("{autosave}: cannot autosave ({why})", autosave=autosave, why=system_words(error)))
             continue
         for older in places:
             if older != autosave:
@@ -58,7 +60,7 @@ def write_autosave(room: Room, path: Path | None, state_folder: Path) -> Path:
                 with contextlib.suppress(OSError):
                     older.unlink(missing_ok=True)
         return autosave
-    raise SaveError(f"{'; '.join(faults)}; save the room under another name")
+    raise SaveError(tr("{faults}; save the room under another name", faults="; ".join(faults)))
 
 
 def find_recovery(path: Path | None, state_folder: Path) -> Recovery | None:
@@ -95,7 +97,7 @@ def _remove(autosave: Path) -> None:
     except OSError as error:
         # A read-only folder refuses even where there is nothing to remove.
         if autosave.exists():
-            raise SaveError(f"{autosave}: cannot be removed ({error.strerror})") from None
+            raise SaveError(tr("{autosave}: cannot be removed ({why})", autosave=autosave, why=system_words(error))) from None
 
 
 def _own_autosaves(path: Path | None, state_folder: Path) -> tuple[Path, ...]:

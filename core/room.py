@@ -10,6 +10,7 @@ from shapely.validation import explain_validity
 
 from core.colouring import Colouring
 from core.kit import Kit, Rates
+from core.language import tr
 from core.parts import DEFAULT_PARTS, Parts
 from core.pins import Pins
 from core.progress import Progress
@@ -154,32 +155,49 @@ class Room(Settings):
             length = self.wall_length_mm(i)
             if not 0 < length <= LONGEST_WALL_MM:
                 raise ValueError(
-                    f"corners_mm: wall {wall_letter(i)} is {length:g} mm long; "
-                    f"a wall must be longer than 0 and at most {LONGEST_WALL_MM:g} mm"
+                    tr(
+                        "corners_mm: wall {wall} is {length:g} mm long; a wall must be longer than 0 and at most {most:g} mm",
+                        wall=wall_letter(i),
+                        length=length,
+                        most=LONGEST_WALL_MM,
+                    )
                 )
         plan = Polygon(self.corners_mm)
         if not plan.is_valid:
-            raise ValueError(f"corners_mm: the walls cross or touch each other ({explain_validity(plan)})")
+            raise ValueError(tr("corners_mm: the walls cross or touch each other ({why})", why=_what_is_wrong(plan)))
         if plan.exterior.is_ccw:
-            raise ValueError("corners_mm run anticlockwise; list them clockwise seen from above (reverse the list)")
+            raise ValueError(tr("corners_mm run anticlockwise; list them clockwise seen from above (reverse the list)"))
         return self
 
     @model_validator(mode="after")
     def _parts_match_walls(self) -> Self:
         if self.frames and len(self.frames) != self.wall_count:
-            raise ValueError(f"frames lists {len(self.frames)} frames; give one per wall ({self.wall_count}) or none")
+            raise ValueError(
+                tr(
+                    "frames lists {count} frames; give one per wall ({walls}) or none",
+                    count=len(self.frames),
+                    walls=self.wall_count,
+                )
+            )
         for wall, frame in enumerate(self.frames):
             self._check_frame(wall, frame)
         seen: set[str] = set()
         for number, opening in enumerate(self.openings):
             where = f"openings.{number} ({opening.id})"
             if opening.id in seen:
-                raise ValueError(f"{where}: this id is used twice; give every opening its own")
+                raise ValueError(tr("{where}: this id is used twice; give every opening its own", where=where))
             seen.add(opening.id)
             if LOOKS_LIKE_A_MARK.fullmatch(opening.id):
-                raise ValueError(f"{where}.id looks like a panel's mark; give the opening another name")
+                raise ValueError(tr("{where}.id looks like a panel's mark; give the opening another name", where=where))
             if opening.wall >= self.wall_count:
-                raise ValueError(f"{where}.wall is {opening.wall}; the room has walls 0 to {self.wall_count - 1}")
+                raise ValueError(
+                    tr(
+                        "{where}.wall is {wall}; the room has walls 0 to {last}",
+                        where=where,
+                        wall=opening.wall,
+                        last=self.wall_count - 1,
+                    )
+                )
             self._check_inside(where, opening)
         self._check_apart()
         return self
@@ -190,23 +208,45 @@ class Room(Settings):
             for number, centre in enumerate(frame.centres_mm):
                 if centre > length:
                     raise ValueError(
-                        f"frames.{wall}.centres_mm.{number} is {centre:g} mm; wall {wall_letter(wall)} is {length:g} mm long, "
-                        f"so no stud stands there"
+                        tr(
+                            "{where} is {centre:g} mm; wall {wall} is {length:g} mm long, so no stud stands there",
+                            where=f"frames.{wall}.centres_mm.{number}",
+                            centre=centre,
+                            wall=wall_letter(wall),
+                            length=length,
+                        )
                     )
 
     def _check_inside(self, where: str, opening: Opening) -> None:
         length = self.wall_length_mm(opening.wall)
         if opening.right_mm > length + TOUCH_MM:
             raise ValueError(
-                f"{where}: left_mm + width_mm = {opening.right_mm:g} mm reaches past the end of wall "
-                f"{wall_letter(opening.wall)}, which is {length:g} mm long"
+                tr(
+                    "{where}: left_mm + width_mm = {right:g} mm reaches past the end of wall {wall}, which is {length:g} mm long",
+                    where=where,
+                    right=opening.right_mm,
+                    wall=wall_letter(opening.wall),
+                    length=length,
+                )
             )
         if opening.sill_mm >= self.clad_height_mm:
             raise ValueError(
-                f"{where}.sill_mm is {opening.sill_mm:g} mm; the lining ends at clad_height_mm = {self.clad_height_mm:g} mm"
+                tr(
+                    "{where}.sill_mm is {sill:g} mm; the lining ends at clad_height_mm = {lining:g} mm",
+                    where=where,
+                    sill=opening.sill_mm,
+                    lining=self.clad_height_mm,
+                )
             )
         if opening.head_mm > TALLEST_WALL_MM:
-            raise ValueError(f"{where}: sill_mm + height_mm = {opening.head_mm:g} mm; at most {TALLEST_WALL_MM:g} mm")
+            raise ValueError(
+                tr(
+                    "{where}: sill_mm + height_mm = {head:g} mm; at most {most:g} mm",
+                    where=where,
+                    head=opening.head_mm,
+                    most=TALLEST_WALL_MM,
+                )
+            )
 
     def _check_apart(self) -> None:
         for i, a in enumerate(self.openings):
@@ -217,8 +257,19 @@ class Room(Settings):
                     and max(a.sill_mm, b.sill_mm) + TOUCH_MM < min(a.head_mm, b.head_mm)
                 ):
                     raise ValueError(
-                        f"openings.{j} ({b.id}) and openings.{i} ({a.id}) overlap on wall {wall_letter(a.wall)}; move one"
+                        tr(
+                            "{opening} and {other} overlap on wall {wall}; move one",
+                            opening=f"openings.{j} ({b.id})",
+                            other=f"openings.{i} ({a.id})",
+                            wall=wall_letter(a.wall),
+                        )
                     )
+
+
+def _what_is_wrong(plan: Polygon) -> str:
+    """What makes an outline no area, and where: the two parts of ``Self-intersection[1 2]``."""
+    said, bracket, place = str(explain_validity(plan)).partition("[")
+    return tr(said) + bracket + place
 
 
 def wall_letter(wall: int) -> str:

@@ -181,3 +181,6 @@ JSON_FAULTS = (
     marked("Illegal trailing comma before end of array"),
 )
 """What Python's reader of JSON finds wrong."""
+
+OUTLINE_FAULTS = (marked("Self-intersection"), marked("Ring Self-intersection"), marked("Too few points in geometry component"))
+"""What shapely finds wrong with an outline."""

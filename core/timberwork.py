@@ -4,6 +4,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
+from core.language import tr
 from core.settings import Settings
 
 INCH_MM = 25.4
@@ -71,11 +72,23 @@ class Screw(Settings):
     @model_validator(mode="after")
     def _sizes_agree(self) -> Self:
         if self.head_least_mm > self.head_most_mm:
-            raise ValueError(f"head_least_mm {self.head_least_mm:g} is larger than head_most_mm {self.head_most_mm:g}")
+            raise ValueError(
+                tr(
+                    "head_least_mm {head_least:g} is larger than head_most_mm {head_most:g}",
+                    head_least=self.head_least_mm,
+                    head_most=self.head_most_mm,
+                )
+            )
         if self.shank_mm >= self.head_least_mm:
-            raise ValueError(f"shank_mm {self.shank_mm:g} must be smaller than the head ({self.head_least_mm:g})")
+            raise ValueError(
+                tr(
+                    "shank_mm {shank:g} must be smaller than the head ({head_least:g})",
+                    shank=self.shank_mm,
+                    head_least=self.head_least_mm,
+                )
+            )
         if list(self.lengths_mm) != sorted(set(self.lengths_mm)):
-            raise ValueError("lengths_mm must rise, each length once")
+            raise ValueError(tr("lengths_mm must rise, each length once"))
         return self
 
 
@@ -165,7 +178,13 @@ class Bore(Settings):
     @model_validator(mode="after")
     def _bore_is_wider(self) -> Self:
         if self.counterbore_mm <= self.hole_mm:
-            raise ValueError(f"counterbore_mm {self.counterbore_mm:g} must be wider than hole_mm {self.hole_mm:g}")
+            raise ValueError(
+                tr(
+                    "counterbore_mm {counterbore:g} must be wider than hole_mm {hole:g}",
+                    counterbore=self.counterbore_mm,
+                    hole=self.hole_mm,
+                )
+            )
         return self
 
 
@@ -188,7 +207,14 @@ class FaceReadings(Settings):
         seen: set[tuple[float, float]] = set()
         for number, reading in enumerate(self.readings):
             if (reading.x_mm, reading.z_mm) in seen:
-                raise ValueError(f"readings.{number}: x {reading.x_mm:g}, z {reading.z_mm:g} was read twice; keep one")
+                raise ValueError(
+                    tr(
+                        "readings.{number}: x {along:g}, z {up:g} was read twice; keep one",
+                        number=number,
+                        along=reading.x_mm,
+                        up=reading.z_mm,
+                    )
+                )
             seen.add((reading.x_mm, reading.z_mm))
         return self
 
@@ -240,16 +266,28 @@ class Timberwork(Settings):
             names = [one.name for one in named]
             for number, name in enumerate(names):
                 if name in names[:number]:
-                    raise ValueError(f"{field}.{number}.name {name!r} is used twice; give each its own name")
+                    raise ValueError(
+                        tr(
+                            "{field}.{number}.name {name!r} is used twice; give each its own name",
+                            field=field,
+                            number=number,
+                            name=name,
+                        )
+                    )
         if self.frame_size not in {size.name for size in self.sizes}:
-            raise ValueError(f"frame_size {self.frame_size!r} is not among sizes; list it there, or choose one of them")
+            raise ValueError(
+                tr(
+                    "frame_size {frame_size!r} is not among sizes; list it there, or choose one of them",
+                    frame_size=self.frame_size,
+                )
+            )
         if self.screw is not None and self.screw not in {screw.name for screw in self.screws}:
-            raise ValueError(f"screw {self.screw!r} is not among screws; list it there, or choose one of them")
+            raise ValueError(tr("screw {screw!r} is not among screws; list it there, or choose one of them", screw=self.screw))
         if self.stock_mm is not None and (not self.stock_mm or len(set(self.stock_mm)) < len(self.stock_mm)):
-            raise ValueError("stock_mm must list at least one length, each once")
+            raise ValueError(tr("stock_mm must list at least one length, each once"))
         walls = [face.wall for face in self.faces]
         if len(set(walls)) < len(walls):
-            raise ValueError("faces lists a wall twice; put all of its readings in one entry")
+            raise ValueError(tr("faces lists a wall twice; put all of its readings in one entry"))
         return self
 
     @property

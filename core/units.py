@@ -9,6 +9,8 @@ import re
 from fractions import Fraction
 
 from core.errors import CoursewrightError, LengthError
+from core.field_words import field_words
+from core.language import marked, tr
 from core.room import Units
 
 MM_PER_INCH = Fraction(254, 10)
@@ -20,7 +22,7 @@ METRIC = "\u00a0mm"
 
 _METRIC = {"": 1, "mm": 1, "cm": 10, "m": 1000}
 _LONGEST_TEXT = 40
-_EXAMPLES = "write it like 3048, 304.8 cm, 3.048 m, 10', 10' 6 1/2\" or 126.5 in"
+_EXAMPLES = marked("write it like 3048, 304.8 cm, 3.048 m, 10', 10' 6 1/2\" or 126.5 in")
 
 _GLYPHS = str.maketrans(
     {
@@ -62,9 +64,11 @@ def parse_length_mm(text: str) -> float:
     """
     plain = " ".join(text.translate(_GLYPHS).lower().split())
     if not plain:
-        raise LengthError(f"found no length; {_EXAMPLES}")
+        raise LengthError(tr("found no length; {examples}", examples=tr(_EXAMPLES)))
     if len(plain) > _LONGEST_TEXT:
-        raise LengthError(f"found {len(plain)} characters, too many for a length; {_EXAMPLES}")
+        raise LengthError(
+            tr("found {count} characters, too many for a length; {examples}", count=len(plain), examples=tr(_EXAMPLES))
+        )
     if metric := _METRIC_LENGTH.fullmatch(plain):
         _refuse_unclear_comma(metric["number"] if metric["unit"] != "m" else "", text)
         return float(_number(metric["number"]) * _METRIC[metric["unit"]])
@@ -72,8 +76,8 @@ def parse_length_mm(text: str) -> float:
         _refuse_unclear_comma(plain, text)
         return float(_imperial_mm(imperial.groupdict(), text))
     if plain.startswith("-"):
-        raise LengthError(f"found {_shown(text)}; a length cannot be negative")
-    raise LengthError(f"{_shown(text)} is not a length; {_EXAMPLES}")
+        raise LengthError(tr("found {text}; a length cannot be negative", text=_shown(text)))
+    raise LengthError(tr("{text} is not a length; {examples}", text=_shown(text), examples=tr(_EXAMPLES)))
 
 
 def _refuse_unclear_comma(number: str, text: str) -> None:
@@ -81,7 +85,12 @@ def _refuse_unclear_comma(number: str, text: str) -> None:
     if unclear := _THOUSANDS_OR_DECIMALS.search(number):
         digits = unclear[0]
         raise LengthError(
-            f"{_shown(text)} could mean {digits.replace(',', '')} or {digits.replace(',', '.')}; write it without the comma"
+            tr(
+                "{text} could mean {one} or {other}; write it without the comma",
+                text=_shown(text),
+                one=digits.replace(",", ""),
+                other=digits.replace(",", "."),
+            )
         )
 
 
@@ -92,9 +101,9 @@ def _imperial_mm(parts: dict[str, str | None], text: str) -> Fraction:
         return inches * MM_PER_INCH
     has_inches = bool(parts["inches"] or parts["over"])
     if has_inches and not feet.isdigit():
-        raise LengthError(f"found {_shown(text)}; feet before inches must be a whole number")
+        raise LengthError(tr("found {text}; feet before inches must be a whole number", text=_shown(text)))
     if has_inches and inches >= 12:
-        raise LengthError(f"found {_shown(text)}; inches after feet must be below 12")
+        raise LengthError(tr("found {text}; inches after feet must be below 12", text=_shown(text)))
     return _number(feet) * MM_PER_FOOT + inches * MM_PER_INCH
 
 
@@ -106,13 +115,13 @@ def _inches(parts: dict[str, str | None], text: str) -> Fraction:
         return inches
     fraction = _fraction(parts["top"], parts["bottom"], text)
     if inches.denominator != 1 or fraction >= 1:
-        raise LengthError(f'found {_shown(text)}; write whole inches and a fraction below one, like 6 1/2"')
+        raise LengthError(tr('found {text}; write whole inches and a fraction below one, like 6 1/2"', text=_shown(text)))
     return inches + fraction
 
 
 def _fraction(over: str, under: str, text: str) -> Fraction:
     if int(under) == 0:
-        raise LengthError(f"found {_shown(text)}; the fraction's lower number must not be 0")
+        raise LengthError(tr("found {text}; the fraction's lower number must not be 0", text=_shown(text)))
     return Fraction(int(over), int(under))
 
 
@@ -131,7 +140,7 @@ def format_length(mm: float, units: Units = "mm", precision: int = 1, *, with_un
     Negative lengths (a shell that starts before its corner) get a minus. Raises LengthError if ``mm`` is not finite.
     """
     if not math.isfinite(mm):
-        raise LengthError(f"found {mm}; a length must be a finite number")
+        raise LengthError(tr("found {number}; a length must be a finite number", number=mm))
     if units == "ft-in":
         return _feet_and_inches(mm)
     number = f"{mm:.{precision}f}"
@@ -145,7 +154,7 @@ def format_length(mm: float, units: Units = "mm", precision: int = 1, *, with_un
 def gap_words(mm: float, units: Units, precision: int = 1, *, with_unit: bool = True) -> str:
     """A length which may be there and yet be too small for the units to show. ``precision`` as of ``format_length``."""
     if units == "ft-in" and 0 < abs(mm) < SIXTEENTH_INCH_MM / 2:
-        return 'under 1/16"'
+        return tr('under 1/16"')
     return format_length(mm, units, precision, with_unit=with_unit)
 
 
@@ -156,7 +165,7 @@ def in_units(text: str, units: Units) -> str:
     it is read as a length, and a field of the room file (``clad_height_mm``) as the words in its name. What ``metric_size``
     wrote stays as it is.
     """
-    plain = _FIELD.sub(lambda found: found[1].replace("_", " "), text)
+    plain = _FIELD.sub(lambda found: field_words(found[1]), text)
     return plain if units == "mm" else _SAID_LENGTH.sub(lambda found: gap_words(float(found[1]), units), plain)
 
 

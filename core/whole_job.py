@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from core.bond.each import Bonding, bonding, bonds_in
+from core.bond.findings import bond_checks
 from core.bond.mass import masses_kg
 from core.bond.palette import StockError
 from core.bond.result import Bond
@@ -13,7 +14,7 @@ from core.buying import Purchasing, purchasing
 from core.colour import Finish, colour_checks, colours_of
 from core.crew.kitting import KitList, kit_lists
 from core.crew.plan import CrewPlan, crew_plan
-from core.frame import FramePlan, plan_of
+from core.frame import FramePlan, Hung, as_hung, plan_of
 from core.laying import FromStock, OwnBond, own_bonds, own_work
 from core.setout.result import Check, Level, SetOut
 from core.takeoff import Count, DesignParts, Material, TakeOff, parts_of, take_off
@@ -33,9 +34,14 @@ class WholeJob:
     stock: FromStock | None = None
 
     @cached_property
+    def hung(self) -> Hung:
+        """The set-out with moved holes where they go: what is built, counted and drawn."""
+        return as_hung(self.setout)
+
+    @cached_property
     def bonding(self) -> Bonding:
-        """The bond of every design, or why it has none."""
-        return bonding(self.setout)
+        """The bond of every design, those with moved holes among them, or why it has none."""
+        return bonding(self.hung.setout)
 
     @cached_property
     def bonds(self) -> dict[str, Bond]:
@@ -60,12 +66,12 @@ class WholeJob:
     @cached_property
     def finishes(self) -> dict[str, Finish]:
         """Every panel's bricks with their colours, by mark; nothing where the job has one colour."""
-        return colours_of(self.setout, self.bonds, own=self.stock.swapped if self.stock else None)
+        return colours_of(self.hung.setout, self.bonds, own=self.stock.swapped if self.stock else None)
 
     @cached_property
     def own(self) -> dict[str, OwnBond]:
         """The panels not laid as their design's sheet shows, by mark."""
-        return own_bonds(self.setout, self.finishes, self.stock)
+        return own_bonds(self.hung.setout, self.finishes, self.stock)
 
     @cached_property
     def sheet_names(self) -> dict[str, str]:
@@ -76,7 +82,7 @@ class WholeJob:
     @cached_property
     def takeoff(self) -> TakeOff:
         """What everything takes, timber included."""
-        return take_off(self.setout, self.parts, timber=timber_of(self.frame), own=self._own_parts())
+        return take_off(self.hung.setout, self.parts, timber=timber_of(self.frame), own=self._own_parts())
 
     def _own_parts(self) -> dict[str, Count]:
         """What panels are laid of, by mark, where that is not their design's parts; those alike share one count."""
@@ -88,29 +94,40 @@ class WholeJob:
         }
         return {mark: counts[id(one.bond)] for mark, one in self.own.items()}
 
+    def _laid(self) -> dict[str, tuple[Bond, list[str]]]:
+        """Every bond that panels are laid to, by the design's name or its own, and their marks."""
+        found: dict[str, tuple[Bond, list[str]]] = {}
+        for panel in self.setout.panels:
+            own = self.own.get(panel.mark)
+            name, bond = (own.name, own.bond) if own else (panel.design, self.bonds.get(panel.design))
+            if bond is not None:
+                found.setdefault(name, (bond, []))[1].append(panel.mark)
+        return found
+
     @cached_property
     def purchasing(self) -> Purchasing:
         """What to order, and what it costs."""
-        return purchasing(self.setout, self.takeoff)
+        return purchasing(self.hung.setout, self.takeoff)
 
     @cached_property
     def crew(self) -> CrewPlan:
         """When what is left will be done, and by whom: from the day after the last one on record."""
-        return crew_plan(self.setout, own=own_work(self.own, self.bonds))
+        return crew_plan(self.hung.setout, own=own_work(self.own, self.bonds))
 
     @cached_property
     def kits(self) -> tuple[KitList, ...]:
         """Kitting lists of everything still to build."""
-        return kit_lists(self.setout, self.takeoff.laid, self.sheet_names)
+        return kit_lists(self.hung.setout, self.takeoff.laid, self.sheet_names)
 
     @cached_property
     def checks(self) -> tuple[Check, ...]:
-        """Errors first; of each level the set-out's own findings, designs the stock cannot fill, then the frame's, the colours'
-        and the stock's.
+        """Errors first; of each level the set-out's own findings, designs the stock cannot fill, weak bonds, then the frame's,
+        the colours' and the stock's.
         """
         unbonded = [why for why in self.bonding.values() if isinstance(why, StockError)]
-        found = [*self.setout.checks, *(Check("error", "not-bonded", "room", str(why)) for why in unbonded), *self.frame.checks]
-        found += colour_checks(self.setout, self.finishes)
+        found = [*self.setout.checks, *(Check("error", "not-bonded", "room", str(why)) for why in unbonded)]
+        found += [*bond_checks(self._laid()), *self.frame.checks]
+        found += colour_checks(self.hung.setout, self.finishes)
         if self.stock is not None:
             found.append(Check("warning" if self.stock.shortage else "note", "from-stock", "room", self.stock.verdict))
         return tuple(sorted(found, key=lambda check: _LEVELS.index(check.level)))

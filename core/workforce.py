@@ -5,6 +5,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
 
+from core.language import tr
 from core.settings import Settings
 
 
@@ -12,9 +13,9 @@ def _is_a_day(text: str) -> str:
     try:
         found = date.fromisoformat(text)
     except ValueError:
-        raise ValueError(f"found {text[:20]!r}, should be a date like 2027-05-31") from None
+        raise ValueError(tr("found {text!r}, should be a date like {wanted}", text=text[:20], wanted="2027-05-31")) from None
     if found.isoformat() != text:
-        raise ValueError(f"found {text[:20]!r}, should be a date like {found.isoformat()}")
+        raise ValueError(tr("found {text!r}, should be a date like {wanted}", text=text[:20], wanted=found.isoformat()))
     return text
 
 
@@ -88,8 +89,14 @@ class Workforce(Settings):
         seen: set[str] = set()
         for number, person in enumerate(self.people):
             if person.name in seen:
-                raise ValueError(f"people.{number}.name {person.name!r} is used twice; give everybody their own name")
+                raise ValueError(
+                    tr(
+                        "people.{number}.name {name!r} is used twice; give everybody their own name",
+                        number=number,
+                        name=person.name,
+                    )
+                )
             seen.add(person.name)
         if len(set(self.workdays)) < len(self.workdays):
-            raise ValueError("workdays names a day twice; name each once")
+            raise ValueError(tr("workdays names a day twice; name each once"))
         return self
