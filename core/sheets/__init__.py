@@ -4,6 +4,7 @@ from collections.abc import Callable
 from datetime import date
 
 from core.drawing import Sheet
+from core.language import marked, tr
 from core.setout.result import SetOut
 from core.sheets.buying_pages import buying_sheets
 from core.sheets.colour_sheet import colour_sheets
@@ -23,14 +24,14 @@ from core.whole_job import WholeJob
 __all__ = ["DRAWING_STEPS", "sheets_for"]
 
 DRAWING_STEPS = (
-    "bonding the panels",
-    "planning the frame",
-    "drawing the elevations",
-    "drawing the panel sheets",
-    "drawing templates and labels",
-    "counting, buying and planning the crew",
+    marked("bonding the panels"),
+    marked("planning the frame"),
+    marked("drawing the elevations"),
+    marked("drawing the panel sheets"),
+    marked("drawing templates and labels"),
+    marked("counting, buying and planning the crew"),
 )
-"""What ``sheets_for`` says it is about to do, in order."""
+"""What ``sheets_for`` says it is about to do, in order, in the reader's language."""
 
 
 def sheets_for(
@@ -47,7 +48,7 @@ def sheets_for(
     before each of ``DRAWING_STEPS`` and may raise to stop.
     """
     job = job or WholeJob(setout)
-    steps = iter(DRAWING_STEPS)
+    steps = map(tr, DRAWING_STEPS)
     begins(next(steps))
     bonding = job.bonding
     begins(next(steps))

@@ -12,11 +12,13 @@ from core.crew.work import jobs
 from core.drawing import Box, Item, Path, Pen, Text
 from core.drawing.hatch import hatch
 from core.drawing.items import moved, rectangle
+from core.language import marked, tr
 from core.setout.result import SetOut
-from core.sheets.draft import Draft, drawing_box, papers
+from core.sheets.draft import Draft, drawing_box, page_title, page_words, papers
 from core.sheets.flow import Line, gap, heading, paragraph
 from core.sheets.listing import list_drafts, list_width, table
 from core.sheets.wording import hours
+from core.workforce import Workforce
 
 _TITLE_MM = 8.0
 _HEAD_MM, _NAMES_MM, _WORDS_MM, _FINISH_MM = 14.0, 58.0, 38.0, 12.0
@@ -26,14 +28,27 @@ _HATCH = Pen(0.18)
 _HANG_GREY = 0.75
 """Light enough for a heavy black edge to be told from a thin one."""
 _WORK: tuple[Doing, ...] = ("build", "hang")
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = (
+    marked("Jan"),
+    marked("Feb"),
+    marked("Mar"),
+    marked("Apr"),
+    marked("May"),
+    marked("Jun"),
+    marked("Jul"),
+    marked("Aug"),
+    marked("Sep"),
+    marked("Oct"),
+    marked("Nov"),
+    marked("Dec"),
+)
+_DAYS = (marked("Mon"), marked("Tue"), marked("Wed"), marked("Thu"), marked("Fri"), marked("Sat"), marked("Sun"))
 
 
 def crew_sheets(setout: SetOut, plan: CrewPlan) -> list[Draft]:
     """The bar chart with what it rests on; without people, the work by row."""
     if not plan.tasks:
-        return list_drafts(setout, "crew", "Crew: the work by row", "crew plan", _work_by_row(setout, plan))
+        return list_drafts(setout, "crew", tr("Crew: the work by row"), marked("crew plan"), _work_by_row(setout, plan))
     paper = papers(setout.room.display_units)[1]
     box = drawing_box(paper, has_foot=False)
     height = box.height - _TITLE_MM - _HEAD_MM - _WORDS_MM - _FINISH_MM
@@ -44,7 +59,7 @@ def crew_sheets(setout: SetOut, plan: CrewPlan) -> list[Draft]:
     axis = _Axis(box.left + _NAMES_MM, box.right - 4.0, _last_day(plan), row_mm)
     found: list[Draft] = []
     for number, some in enumerate(parts, start=1):
-        items: list[Item] = [Text((box.left, box.top + 6.0), "Crew plan: what is left to do", 5.0)]
+        items: list[Item] = [Text((box.left, box.top + 6.0), tr("Crew plan: what is left to do"), 5.0)]
         items += _chart(setout, plan, some, axis, box.top + _TITLE_MM)
         bottom = box.top + _TITLE_MM + _HEAD_MM + row_mm * len(some)
         if number == len(parts):
@@ -52,8 +67,9 @@ def crew_sheets(setout: SetOut, plan: CrewPlan) -> list[Draft]:
                 *_finish(plan, axis, bottom),
                 *_placed(_words(setout, plan, box.width), box.left, bottom + _FINISH_MM + 2.0),
             ]
-        name = "Crew plan" if len(parts) == 1 else f"Crew plan, page {number} of {len(parts)}"
-        found.append(Draft("crew" if len(parts) == 1 else f"crew-{number}", name, "crew plan", paper, tuple(items)))
+        page = page_words(number, len(parts))
+        code = f"crew-{number}" if page else "crew"
+        found.append(Draft(code, page_title(tr("Crew plan"), page), marked("crew plan"), paper, tuple(items), page=page))
     return found
 
 
@@ -97,11 +113,11 @@ def _chart(setout: SetOut, plan: CrewPlan, rows: Sequence[int], axis: _Axis, top
     for place, number in enumerate(sorted(rows, reverse=True)):
         y = top + _HEAD_MM + place * axis.row_mm
         yield Path(((axis.left - _NAMES_MM, y), (axis.right, y)), _THIN)
-        yield Text((axis.left - _NAMES_MM + 1, y + axis.row_mm / 2 + 2.5), f"Row {number + 1}", 5.0)
+        yield Text((axis.left - _NAMES_MM + 1, y + axis.row_mm / 2 + 2.5), tr("Row {row}", row=number + 1), 5.0)
         for lower, doing in enumerate(_WORK):
             if bar := bars.get((number, doing)):
                 bar_top = y + axis.row_mm * (0.09 + 0.46 * lower)
-                yield Text((axis.left - 2, bar_top + axis.bar_mm / 2 + 1.75), f"{doing} {bar.panels}", 3.5, "end")
+                yield Text((axis.left - 2, bar_top + axis.bar_mm / 2 + 1.75), f"{tr(doing)} {bar.panels}", 3.5, "end")
                 yield from _bar(bar, axis, bar_top, slack[doing, number].slack)
     yield Path(((axis.left - _NAMES_MM, bottom), (axis.right, bottom)), _STRONG)
 
@@ -113,7 +129,7 @@ def _days(calendar: Calendar, axis: _Axis, top: float, bottom: float) -> Iterato
         if axis.day_mm >= 2.0 or is_named:
             yield Path(((x, top + _HEAD_MM - (4 if is_named else 1.5)), (x, bottom)), _THIN)
         if is_named and day < axis.days:
-            yield Text((x + 1, top + 4.0), f"day {day + 1}", 2.5)
+            yield Text((x + 1, top + 4.0), tr("day {day}", day=day + 1), 2.5)
             yield Text((x + 1, top + 8.5), day_words(calendar.date_of(day)), 2.5)
 
 
@@ -133,7 +149,7 @@ def _finish(plan: CrewPlan, axis: _Axis, top: float) -> Iterator[Item]:
     if plan.range is None:
         return
     y = top + 3.0
-    yield Text((axis.left - 2, y + 4.0), "finish", 3.5, "end")
+    yield Text((axis.left - 2, y + 4.0), tr("finish"), 3.5, "end")
     # A day's end is a whole number on the axis; the range runs from the beginning of the early day to the end of the late one.
     yield rectangle(Box(axis.x(plan.range.early.day - 1), y, axis.x(plan.range.late.day), y + 5.0), _EDGE)
     end = axis.x(max(bar.end for bar in plan.bars))
@@ -145,31 +161,41 @@ def day_words(day: str | None) -> str:
     if day is None:
         return ""
     found = date.fromisoformat(day)
-    return f"{_DAYS[found.weekday()]} {found.day} {_MONTHS[found.month - 1]}"
+    weekday, month = tr(_DAYS[found.weekday()]), tr(_MONTHS[found.month - 1])
+    return tr("{weekday} {day} {month}", weekday=weekday, day=found.day, month=month)
 
 
 def finish_words(finish: Finish) -> str:
     """A finish as day and date."""
-    return f"day {finish.day}" + (f", {day_words(finish.on)} {finish.on[:4]}" if finish.on else "")
+    return tr("day {day}", day=finish.day) + (f", {day_words(finish.on)} {finish.on[:4]}" if finish.on else "")
 
 
 def _words(setout: SetOut, plan: CrewPlan, width: float) -> list[Line]:
     crew = setout.room.crew
-    said = [f"Work left: {hours(plan.minutes)}."]
+    said = [tr("Work left: {hours}.", hours=hours(plan.minutes))]
     if plan.finish:
-        said.append(f"Done on {finish_words(plan.finish)}.")
+        said.append(tr("Done on {day}.", day=finish_words(plan.finish)))
     else:
-        said.append(f"{plan.undone} panels cannot be finished: nobody in the crew may do a kind of work they need.")
+        said.append(
+            tr("{panels} panels cannot be finished: nobody in the crew may do a kind of work they need.", panels=plan.undone)
+        )
     if plan.range:
         early, late = plan.range.early, plan.range.late
         said.append(
-            f"Of {plan.range.runs} simulated jobs 1 in 10 ends by {finish_words(early)}, 9 in 10 by {finish_words(late)}: "
-            f"panels scatter by {crew.spread_percent:g} %, the rates as a whole by {crew.rates_off_percent:g} %."
+            tr(
+                "Of {runs} simulated jobs 1 in 10 ends by {early}, 9 in 10 by {late}: "
+                "panels scatter by {spread:g} %, the rates as a whole by {off:g} %.",
+                runs=plan.range.runs,
+                early=finish_words(early),
+                late=finish_words(late),
+                spread=crew.spread_percent,
+                off=crew.rates_off_percent,
+            )
         )
     if crew.learning_rate < 1:
-        said.append(f"Learning: {crew.learning_rate * 100:g} % each time the panels built double, {crew.learning_model} model.")
+        said.append(_learning(crew))
     people = "; ".join(f"{name} {hours(minutes)}" for name, minutes in plan.by_person.items())
-    key = (
+    key = tr(
         "Hatched: building. Grey: hanging. A heavy edge: nothing here may slip without delaying the end. "
         "Finish: the stroke is the plan, the open bar the range."
     )
@@ -178,8 +204,16 @@ def _words(setout: SetOut, plan: CrewPlan, width: float) -> list[Line]:
         gap(1.0),
         *paragraph(" ".join(said), width, 3.5),
         gap(1.0),
-        *paragraph(f"Who does how much: {people}.", width, 3.5),
+        *paragraph(tr("Who does how much: {people}.", people=people), width, 3.5),
     ]
+
+
+def _learning(crew: Workforce) -> str:
+    """One sentence for each model of learning there is."""
+    percent = crew.learning_rate * 100
+    if crew.learning_model == "unit":
+        return tr("Learning: {percent:g} % each time the panels built double, unit model.", percent=percent)
+    return tr("Learning: {percent:g} % each time the panels built double, cumulative average model.", percent=percent)
 
 
 def _placed(lines: Sequence[Line], left: float, top: float) -> Iterator[Item]:
@@ -197,16 +231,24 @@ def _work_by_row(setout: SetOut, plan: CrewPlan) -> list[Line]:
     for number in sorted({job.row for job in work}, reverse=True):
         mine = [job for job in work if job.row == number and job.state not in ("hung", "taken out")]
         build = sum(job.build for job in mine if job.state == "to build")
-        rows.append([f"row {number + 1}", f"{len(mine)}", hours(build), hours(sum(job.hang for job in mine))])
-    said = f"Work left: {hours(plan.minutes)}, that is {person_days(plan.minutes, setout.room.crew):.1f} days of one person "
+        rows.append([tr("row {row}", row=number + 1), f"{len(mine)}", hours(build), hours(sum(job.hang for job in mine))])
+    titles = (tr("row"), tr("panels\nto finish"), tr("building"), tr("hanging and\nblocking"))
+    said = paragraph(_unplanned(setout, plan), width, 3.5)
+    return [heading(tr("Work left by row, from the top"), width), *table(titles, rows, width), gap(2.0), *said]
+
+
+def _unplanned(setout: SetOut, plan: CrewPlan) -> str:
+    """Why nothing is planned, and how much work that is."""
     if not plan.minutes:
-        said = "All panels hang; nothing is left to plan."
-    elif setout.room.crew.people:
-        said = (
-            f"Work left: {hours(plan.minutes)}. Nothing can be planned: nobody in the crew may do what comes next, "
-            "or it would take over a hundred years."
+        return tr("All panels hang; nothing is left to plan.")
+    if setout.room.crew.people:
+        return tr(
+            "Work left: {hours}. Nothing can be planned: nobody in the crew may do what comes next, "
+            "or it would take over a hundred years.",
+            hours=hours(plan.minutes),
         )
-    else:
-        said += "at 8 hours. No people are named, so no dates are planned."
-    titles = ("row", "panels\nto finish", "building", "hanging and\nblocking")
-    return [heading("Work left by row, from the top", width), *table(titles, rows, width), gap(2.0), *paragraph(said, width, 3.5)]
+    return tr(
+        "Work left: {hours}, that is {days:.1f} days of one person at 8 hours. No people are named, so no dates are planned.",
+        hours=hours(plan.minutes),
+        days=person_days(plan.minutes, setout.room.crew),
+    )

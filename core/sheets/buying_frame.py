@@ -4,28 +4,29 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from core.frame import FramePlan
+from core.language import marked, tr
 from core.room import Room, wall_letter
 from core.sheets.flow import Line, heading, paragraph
 from core.sheets.frame_hardware import as_sold
 from core.sheets.listing import table
 from core.units import format_length, in_units
 
-_LISTED_ON = "Why this screw: hardware sheet. What is cut from which board: timber cut list."
+_LISTED_ON = marked("Why this screw: hardware sheet. What is cut from which board: timber cut list.")
 
 
 def from_the_frame(room: Room, frame: FramePlan, width: float) -> Iterator[Line]:
     """Boards to buy and screws by name and length; nothing where there is neither."""
     boards, screws = _boards(room, frame), _screws(frame)
     if boards:
-        yield heading("Boards to buy for the frame", width)
-        yield from table(("timber", "length", "boards", "kg"), boards, width)
+        yield heading(tr("Boards to buy for the frame"), width)
+        yield from table((tr("timber"), tr("length"), tr("boards"), "kg"), boards, width)
     if screws:
-        yield heading("The panel screw, spares not counted", width)
-        yield from table(("screw", "walls", "length", "screws"), screws, width, texts=2)
+        yield heading(tr("The panel screw, spares not counted"), width)
+        yield from table((tr("screw"), tr("walls"), tr("length"), tr("screws")), screws, width, texts=2)
         for warning in _warnings(room, frame):
             yield from paragraph(warning, width, 2.5)
     if boards or screws:
-        yield from paragraph(_LISTED_ON, width, 2.5)
+        yield from paragraph(tr(_LISTED_ON), width, 2.5)
 
 
 def _boards(room: Room, frame: FramePlan) -> list[list[str]]:
@@ -49,7 +50,8 @@ def _screws(frame: FramePlan) -> list[list[str]]:
     for wall in frame.walls:
         if wall.screws is None:
             continue
-        name = wall.screws.chosen.screw.name if wall.screws.chosen else "lengths by packing, see hardware sheet"
+        chosen = wall.screws.chosen
+        name = tr(chosen.screw.name) if chosen else tr("lengths by packing, see hardware sheet")
         for length, count in wall.screws.lengths.items():
             walls[name, length][wall.wall] = count
         if wall.screws.unheld or not wall.screws.lengths:
@@ -57,13 +59,17 @@ def _screws(frame: FramePlan) -> list[list[str]]:
     found = [
         [name, _letters(counts), as_sold(length), f"{sum(counts.values())}"] for (name, length), counts in sorted(walls.items())
     ]
-    return [*found, *([["no screw of the list does", _letters(unheld), "", f"{sum(unheld.values())}"]] if unheld else [])]
+    return [*found, *([[tr("no screw of the list does"), _letters(unheld), "", f"{sum(unheld.values())}"]] if unheld else [])]
 
 
 def _warnings(room: Room, frame: FramePlan) -> list[str]:
     """What a buyer must mind about the screws chosen, each once: some make plugs useless that are on the list."""
     chosen = [wall.screws.chosen for wall in frame.walls if wall.screws and wall.screws.chosen]
-    said = (f"Mind, {one.screw.name}: {in_units(warning, room.display_units)}." for one in chosen for warning in one.warnings)
+    said = (
+        tr("Mind, {screw}: {warning}.", screw=tr(one.screw.name), warning=in_units(warning, room.display_units))
+        for one in chosen
+        for warning in one.warnings
+    )
     return list(dict.fromkeys(said))
 
 

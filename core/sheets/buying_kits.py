@@ -9,6 +9,7 @@ from core.crew.kitting import KitList
 from core.drawing import Box, Item, Pen, Text
 from core.drawing.items import rectangle
 from core.drawing.lettering import shorten, text_width_mm
+from core.language import marked, tr
 from core.laying.own import COLOURS
 from core.setout.result import SetOut
 from core.sheets.buying_lists import title
@@ -34,14 +35,17 @@ def kitting_sheets(setout: SetOut, lists: Sequence[KitList]) -> list[Draft]:
         return []
     width = list_width(setout)
     crew = setout.room.crew
-    said = (
-        f"Count out one kit for each bench and round: at most {crew.kits_per_bench} panels. Tick each part when it is in the "
-        f"tray; tick the round when the tray is at the bench. {crew.benches} benches, {lists[-1].round} rounds, in hanging order."
+    said = tr(
+        "Count out one kit for each bench and round: at most {panels} panels. Tick each part when it is in the "
+        "tray; tick the round when the tray is at the bench. {benches} benches, {rounds} rounds, in hanging order.",
+        panels=crew.kits_per_bench,
+        benches=crew.benches,
+        rounds=lists[-1].round,
     )
     lines = [*paragraph(said, width, 2.5)]
     for number, alike in enumerate(_alike(lists), start=1):
         lines += _kit(setout, number, alike, width)
-    return list_drafts(setout, "kitting", "Kitting lists", "kitting list", lines)
+    return list_drafts(setout, "kitting", tr("Kitting lists"), marked("kitting list"), lines)
 
 
 def _alike(lists: Sequence[KitList]) -> list[list[KitList]]:
@@ -55,13 +59,14 @@ def _alike(lists: Sequence[KitList]) -> list[list[KitList]]:
 def _kit(setout: SetOut, number: int, alike: Sequence[KitList], width: float) -> Iterator[Line]:
     first = alike[0]
     what = _what(first)
-    yield from heading_and_words(f"Kit {number}", what, width)
-    yield from _part_lines(setout, first.parts, again(f"Kit {number}, more parts", what, width), width)
+    yield from heading_and_words(tr("Kit {number}", number=number), what, width)
+    yield from _part_lines(setout, first.parts, again(tr("Kit {number}, more parts", number=number), what, width), width)
     yield replace(gap(1.2), keeps=True)
-    on_top = again(f"Kit {number}, more rounds", what, width)
+    on_top = again(tr("Kit {number}, more rounds", number=number), what, width)
     for one in alike:
         marks = ", ".join(panel.mark for panel in one.panels)
-        ticked = _ticked([Column("", 40.0), Column("", width - 40.0)], (f"round {one.round}, bench {one.bench}", marks))
+        place = tr("round {round}, bench {bench}", round=one.round, bench=one.bench)
+        ticked = _ticked([Column("", 40.0), Column("", width - 40.0)], (place, marks))
         yield replace(ticked, head=on_top)
 
 
@@ -73,7 +78,9 @@ def again(title: str, what: str, width: float) -> Line:
 
 def _what(kit: KitList) -> str:
     """How many of what; panels cut at their colours by design, for which is which the marks below say."""
-    counts = Counter(f"{name.partition(COLOURS)[0]} by colour sheets" if COLOURS in name else name for name in kit.sheets)
+    counts = Counter(
+        tr("{design} by colour sheets", design=name.partition(COLOURS)[0]) if COLOURS in name else name for name in kit.sheets
+    )
     return ", ".join(f"{count} × {name}" for name, count in counts.items())
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 from core.buying import Order, OrderLine, Purchasing
 from core.buying.order import gap_in_words
 from core.frame import FramePlan
+from core.language import marked, tr
 from core.room import Room, Units, wall_letter
 from core.setout.result import SetOut
 from core.sheets.buying_frame import from_the_frame
@@ -15,14 +16,15 @@ from core.sheets.listing import list_drafts, list_width, table
 from core.takeoff import Group, Material, TakeOff, group_of, in_order, shown_name
 from core.units import format_length
 
-NO_PRICE = "no price given"
+NO_PRICE = marked("no price given")
+"""To be put through ``tr`` where it is shown."""
 _WALLS_ABREAST = 7
 _SECTIONS: tuple[tuple[str, tuple[Group, ...]], ...] = (
-    ("Bricks", ("brick", "pin-hole brick")),
-    ("Plates", ("plate", "locating plate", "floor plate")),
-    ("Tiles and plugs", ("tile", "plug")),
-    ("Screws and packers", ("hardware",)),
-    ("Timber", ("timber",)),
+    (marked("Bricks"), ("brick", "pin-hole brick")),
+    (marked("Plates"), ("plate", "locating plate", "floor plate")),
+    (marked("Tiles and plugs"), ("tile", "plug")),
+    (marked("Screws and packers"), ("hardware",)),
+    (marked("Timber"), ("timber",)),
 )
 
 
@@ -39,7 +41,7 @@ def buying_list(setout: SetOut, takeoff: TakeOff, bought: Purchasing, frame: Fra
         *(from_the_frame(setout.room, frame, width) if frame else ()),
         *_money(setout.room, bought, width, has_timber=bool(takeoff.timber)),
     ]
-    return list_drafts(setout, "take-off", "Take-off and buying list", "buying list", lines)
+    return list_drafts(setout, "take-off", tr("Take-off and buying list"), marked("buying list"), lines)
 
 
 def order_lists(setout: SetOut, bought: Purchasing) -> list[Draft]:
@@ -47,7 +49,8 @@ def order_lists(setout: SetOut, bought: Purchasing) -> list[Draft]:
     found: list[Draft] = []
     for number, order in enumerate(bought.buying.orders, start=1):
         lines = _order(setout.room, order, list_width(setout))
-        found += list_drafts(setout, f"order-{number}", f"Order list: {order.supplier}", "order list", lines)
+        name = tr("Order list: {supplier}", supplier=order.supplier)
+        found += list_drafts(setout, f"order-{number}", name, marked("order list"), lines)
     return found
 
 
@@ -58,37 +61,38 @@ def wall_lists(setout: SetOut, takeoff: TakeOff) -> list[Draft]:
     lines: list[Line] = []
     for begin in range(0, len(walls), _WALLS_ABREAST):
         lines += _wall_table(setout, takeoff, walls[begin : begin + _WALLS_ABREAST], width)
-    note = "A corner panel counts with the wall its mark names. The starter ring's plates are in each wall's numbers."
-    return list_drafts(setout, "take-off-walls", "Take-off by wall", "take-off", [*lines, gap(1.5), *paragraph(note, width, 2.5)])
+    note = tr("A corner panel counts with the wall its mark names. The starter ring's plates are in each wall's numbers.")
+    lines += [gap(1.5), *paragraph(note, width, 2.5)]
+    return list_drafts(setout, "take-off-walls", tr("Take-off by wall"), marked("take-off"), lines)
 
 
 def _wall_table(setout: SetOut, takeoff: TakeOff, walls: Sequence[int], width: float) -> Iterator[Line]:
     """One table of walls, with the room's numbers where it holds them all."""
     counts = [takeoff.by_wall[wall] for wall in walls]
-    titles = [f"wall {wall_letter(wall)}" for wall in walls]
+    titles = [tr("wall {wall}", wall=wall_letter(wall)) for wall in walls]
     if len(walls) == len(takeoff.by_wall):
         counts.append(takeoff.room)
-        titles.append("room")
+        titles.append(tr("room"))
     items = [item for item in in_order(takeoff.room, setout.room.parts) if any(count[item] for count in counts)]
     units = setout.room.display_units
     rows = [[title(item, units), *(_quantity(item, count[item], units) for count in counts)] for item in items]
-    yield heading(f"Walls {wall_letter(walls[0])} to {wall_letter(walls[-1])}", width)
-    yield from table(["item", *titles], rows, width)
+    yield heading(tr("Walls {first} to {last}", first=wall_letter(walls[0]), last=wall_letter(walls[-1])), width)
+    yield from table([tr("item"), *titles], rows, width)
 
 
 def title(item: Material, units: Units) -> str:
     """A material in words."""
     name = shown_name(item, units)
-    return f"{name}, {item.colour}" if item.colour else name
+    return f"{name}, {tr(item.colour)}" if item.colour else name
 
 
 def money(room: Room, amount: float | None) -> str:
     """An amount as people write it; says so where there is none."""
-    return f"{room.stock.currency} {_amount(amount)}".strip() if amount is not None else NO_PRICE
+    return f"{room.stock.currency} {_amount(amount)}".strip() if amount is not None else tr(NO_PRICE)
 
 
 def _amount(value: float | None) -> str:
-    return NO_PRICE if value is None else f"{value:,.2f}".replace(",", "\u00a0")
+    return tr(NO_PRICE) if value is None else f"{value:,.2f}".replace(",", "\u00a0")
 
 
 def _number(count: int) -> str:
@@ -104,14 +108,15 @@ def _quantity(item: Material, count: int, units: Units) -> str:
 
 def _about(setout: SetOut, takeoff: TakeOff) -> str:
     said = [
-        f"{len(setout.panels)} panels and the starter ring, in pieces.",
-        f"Spares: {setout.room.stock.spare_percent:g} % of what is still needed.",
-        "Timber: without saw cuts." if takeoff.timber else "Timber has a cut list of its own.",
+        tr("{panels} panels and the starter ring, in pieces.", panels=len(setout.panels)),
+        tr("Spares: {percent:g} % of what is still needed.", percent=setout.room.stock.spare_percent),
+        tr("Timber: without saw cuts.") if takeoff.timber else tr("Timber has a cut list of its own."),
     ]
     if takeoff.ring.missing_pitches:
-        said.append(f"The stocked plates leave {takeoff.ring.missing_pitches} pitches of the starter ring open.")
+        open_pitches = takeoff.ring.missing_pitches
+        said.append(tr("The stocked plates leave {pitches} pitches of the starter ring open.", pitches=open_pitches))
     if takeoff.without_parts:
-        said.append(f"Not bonded, so without bricks here: {', '.join(takeoff.without_parts)}.")
+        said.append(tr("Not bonded, so without bricks here: {designs}.", designs=", ".join(takeoff.without_parts)))
     return " ".join(said)
 
 
@@ -121,14 +126,15 @@ def _items(setout: SetOut, takeoff: TakeOff, bought: Purchasing, width: float) -
     kinds = {part.name: part.kind for part in setout.room.parts}
     items = in_order({**takeoff.room, **dict.fromkeys(bought.lines, 1)}, setout.room.parts)
     cells = {item: _cells(item, takeoff, bought, packs, setout.room.display_units) for item in items}
-    titles = ("item", "in room", "still\nneeded", "spares", "on hand", "to buy", "packs", "kg")
+    needs = (tr("still\nneeded"), tr("spares"), tr("on hand"), tr("to buy"), tr("packs"))
+    titles = (tr("item"), tr("in room"), *needs, "kg")
     names = [Column(name, anchor="start" if number == 0 else "end") for number, name in enumerate(titles)]
     columns = sized(names, list(cells.values()), width)
     head = header_row(columns)
     yield head
     for name, groups in _SECTIONS:
         mine = [item for item in items if group_of(item, kinds) in groups]
-        yield from [replace(heading(name, width), head=head)] if mine else []
+        yield from [replace(heading(tr(name), width), head=head)] if mine else []
         yield from (replace(row(columns, cells[item]), head=head) for item in mine)
 
 
@@ -157,26 +163,31 @@ def _money(room: Room, bought: Purchasing, width: float, *, has_timber: bool) ->
     buying = bought.buying
     every = [*(line for order in buying.orders for line in order.lines), *buying.unsupplied]
     mass = sum(line.mass_kg or 0.0 for line in every)
-    rows = [("mass of everything to buy", f"{mass:.0f} kg")]
+    rows = [(tr("mass of everything to buy"), f"{mass:.0f} kg")]
     if buying.total or not buying.unpriced:
-        rows.append((f"cost, shipping included{', timber not' if has_timber else ''}", money(room, buying.total)))
+        name = tr("cost, shipping included, timber not") if has_timber else tr("cost, shipping included")
+        rows.append((name, money(room, buying.total)))
     if buying.unpriced:
-        rows.append((f"items with {NO_PRICE}, not in the cost", f"{len(buying.unpriced)}"))
+        rows.append((tr("items with no price given, not in the cost"), f"{len(buying.unpriced)}"))
     units = room.display_units
-    rows += [(f"cannot be sent: {title(item, units)}", f"{count} short") for item, count in buying.short.items()]
+    rows += [
+        (tr("cannot be sent: {item}", item=title(item, units)), tr("{count} short", count=count))
+        for item, count in buying.short.items()
+    ]
     if buying.orders and buying.total:
-        rows.append(("the least cost", "proven" if buying.proof == "proven" else gap_in_words(buying)))
+        rows.append((tr("the least cost"), tr("proven") if buying.proof == "proven" else gap_in_words(buying)))
     if bought.budget is not None:
-        rows.append(("budget", money(room, bought.budget)))
-        rows.append(("over the budget" if bought.over > 0 else "left of the budget", money(room, abs(bought.over))))
-    lines = [heading("Totals", width), *(replace(_pair(pair, width), keeps=pair is not rows[-1]) for pair in rows)]
+        rows.append((tr("budget"), money(room, bought.budget)))
+        rows.append((tr("over the budget") if bought.over > 0 else tr("left of the budget"), money(room, abs(bought.over))))
+    lines = [heading(tr("Totals"), width), *(replace(_pair(pair, width), keeps=pair is not rows[-1]) for pair in rows)]
     if bought.ways:
-        lines.append(heading("What would bring it under", width))
-        lines += [
-            _pair((way.text, f"saves {money(room, way.saves)}{', enough' if way.is_enough else ''}"), width)
-            for way in bought.ways
-        ]
+        lines.append(heading(tr("What would bring it under"), width))
+        lines += [_pair((way.text, _saves(money(room, way.saves), is_enough=way.is_enough)), width) for way in bought.ways]
     return [*lines, *_heavy(room, every, width)]
+
+
+def _saves(amount: str, *, is_enough: bool) -> str:
+    return tr("saves {amount}, enough", amount=amount) if is_enough else tr("saves {amount}", amount=amount)
 
 
 def _heavy(room: Room, every: Iterable[OrderLine], width: float) -> list[Line]:
@@ -186,7 +197,7 @@ def _heavy(room: Room, every: Iterable[OrderLine], width: float) -> list[Line]:
         return []
     units = room.display_units
     names = ", ".join(f"{title(line.material, units)} ({(line.mass_kg or 0) / line.packs:.0f} kg)" for line in heavy)
-    return [gap(1.5), *paragraph(f"Heavy packs, share them out or lift by two: {names}.", width, 2.5)]
+    return [gap(1.5), *paragraph(tr("Heavy packs, share them out or lift by two: {packs}.", packs=names), width, 2.5)]
 
 
 def _pair(pair: tuple[str, str], width: float) -> Line:
@@ -205,9 +216,13 @@ def _order(room: Room, order: Order, width: float) -> list[Line]:
         ]
         for line in order.lines
     ]
-    sums = [("goods", money(room, order.goods)), ("shipping", money(room, order.shipping)), ("order", money(room, order.total))]
+    sums = [
+        (tr("goods"), money(room, order.goods)),
+        (tr("shipping"), money(room, order.shipping)),
+        (tr("order"), money(room, order.total)),
+    ]
     if order.lacks:
-        sums.append(("missing to the minimum order, as far as prices are known", money(room, order.lacks)))
-    sums.append(("mass", f"{order.mass_kg:.0f} kg in {order.packs} packs"))
-    titles = ("item", "packs", "pieces in\na pack", "pieces", "price of\na pack", "cost")
+        sums.append((tr("missing to the minimum order, as far as prices are known"), money(room, order.lacks)))
+    sums.append((tr("mass"), tr("{mass:.0f} kg in {packs} packs", mass=order.mass_kg, packs=order.packs)))
+    titles = (tr("item"), tr("packs"), tr("pieces in\na pack"), tr("pieces"), tr("price of\na pack"), tr("cost"))
     return [*table(titles, rows, width), gap(2.0), *(_pair(pair, width) for pair in sums)]

@@ -7,8 +7,9 @@ from core.crew.calendar import Calendar, day_after
 from core.crew.forecast import Forecast, burn_down, forecast, planned_burn
 from core.crew.standing import Orphan, Standing, standing
 from core.crew.work import OwnWork
-from core.crew.wrong import uses_of
+from core.crew.wrong import Use, uses_of
 from core.drawing import Item, Path, Pen, Text
+from core.language import marked, tr, trn
 from core.progress import STATES, WrongPanel
 from core.room import wall_letter
 from core.setout.metric import x_mm, z_mm
@@ -33,21 +34,23 @@ def progress_sheets(setout: SetOut, own: Mapping[str, OwnWork] | None = None) ->
     width = list_width(setout)
     now = standing(setout)
     lines = [
-        heading("Panels by row, from the top", width),
-        *table(("row", *STATES), _state_rows(setout, now), width),
+        heading(tr("Panels by row, from the top"), width),
+        *table((tr("row"), *map(tr, STATES)), _state_rows(setout, now), width),
         *_going(setout, own or {}, width),
         *_orphans(setout, now.orphans, width),
         *_wrong(setout, progress.wrong, width),
     ]
-    return list_drafts(setout, "progress", "Progress", "progress report", lines)
+    return list_drafts(setout, "progress", tr("Progress"), marked("progress report"), lines)
 
 
 def _state_rows(setout: SetOut, now: Standing) -> list[list[str]]:
     counts: dict[int, Counter[str]] = {}
     for panel in setout.panels:
         counts.setdefault(panel.row, Counter())[now.by_mark[panel.mark]] += 1
-    rows = [[f"row {row + 1}", *(_number(counts[row][state]) for state in STATES)] for row in sorted(counts, reverse=True)]
-    return [*rows, ["room", *(_number(now.counts[state]) for state in STATES)]]
+    rows = [
+        [tr("row {row}", row=row + 1), *(_number(counts[row][state]) for state in STATES)] for row in sorted(counts, reverse=True)
+    ]
+    return [*rows, [tr("room"), *(_number(now.counts[state]) for state in STATES)]]
 
 
 def _number(count: int) -> str:
@@ -61,23 +64,28 @@ def _going(setout: SetOut, own: Mapping[str, OwnWork], width: float) -> list[Lin
         return []
     last = points[-1].on
     found = forecast(setout, day_after(last), own)
-    lines = [heading(f"Left to hang, up to the evening of {day_words(last)} {last[:4]}", width)]
+    lines = [heading(tr("Left to hang, up to the evening of {day}", day=f"{day_words(last)} {last[:4]}"), width)]
     if setout.room.crew.starts_on:
         lines.append(Line(_CHART_MM, tuple(_chart(setout, found, width))))
     return [*lines, *paragraph(_forecast_words(found), width, 3.5)]
 
 
 def _forecast_words(found: Forecast) -> str:
-    said = [f"Pace so far: {found.pace * 100:.0f} % of the rates."]
+    said = [tr("Pace so far: {percent:.0f} % of the rates.", percent=found.pace * 100)]
     if found.planned.finish:
-        said.append(f"Planned on the first day: {finish_words(found.planned.finish)}.")
+        said.append(tr("Planned on the first day: {day}.", day=finish_words(found.planned.finish)))
     if found.left.finish and found.left.finish.on:
         end = f"{day_words(found.left.finish.on)} {found.left.finish.on[:4]}"
-        said.append(f"At this pace, not at the crew plan's rates, it ends on {end}.")
+        said.append(tr("At this pace, not at the crew plan's rates, it ends on {day}.", day=end))
     if found.days_late:
-        late = abs(found.days_late)
-        said.append(f"That is {late} working day{'s' if late > 1 else ''} {'late' if found.days_late > 0 else 'early'}.")
+        said.append(_late_words(found.days_late))
     return " ".join(said)
+
+
+def _late_words(days: int) -> str:
+    if days > 0:
+        return trn("That is {n} working day late.", "That is {n} working days late.", days)
+    return trn("That is {n} working day early.", "That is {n} working days early.", -days)
 
 
 def _chart(setout: SetOut, found: Forecast, width: float) -> Iterator[Item]:
@@ -107,7 +115,7 @@ def _chart(setout: SetOut, found: Forecast, width: float) -> Iterator[Item]:
 
 
 def _keys(left: float) -> Iterator[Item]:
-    for y, pen, name in ((8.0, _PLANNED, "planned"), (15.0, _DONE, "done")):
+    for y, pen, name in ((8.0, _PLANNED, tr("planned")), (15.0, _DONE, tr("done"))):
         yield Path(((left, y), (left + 9.0, y)), pen)
         yield Text((left + 11.0, y + 1.25), name, 2.5)
 
@@ -116,8 +124,9 @@ def _orphans(setout: SetOut, orphans: Sequence[Orphan], width: float) -> list[Li
     """Panels that exist and have no place: where they are, where they would fit."""
     if not orphans:
         return []
-    rows = [[orphan.record.design, orphan.record.state, _place(setout, orphan), _fits(orphan)] for orphan in orphans]
-    return [heading("Panels without a place", width), *table(("design", "state", "was at", "fits at"), rows, width, texts=4)]
+    rows = [[orphan.record.design, tr(orphan.record.state), _place(setout, orphan), _fits(orphan)] for orphan in orphans]
+    heads = (tr("design"), tr("state"), tr("was at"), tr("fits at"))
+    return [heading(tr("Panels without a place"), width), *table(heads, rows, width, texts=4)]
 
 
 def _place(setout: SetOut, orphan: Orphan) -> str:
@@ -126,16 +135,17 @@ def _place(setout: SetOut, orphan: Orphan) -> str:
     units = setout.room.display_units
     height = format_length(z_mm(setout.room.kit, bottom), units)
     if wall >= len(setout.walls):
-        return f"a wall that is gone, {height} up"
-    return f"wall {wall_letter(wall)}, {format_length(x_mm(setout, wall, left), units)} from the left, {height} up"
+        return tr("a wall that is gone, {height} up", height=height)
+    along = format_length(x_mm(setout, wall, left), units)
+    return tr("wall {wall}, {along} from the left, {height} up", wall=wall_letter(wall), along=along, height=height)
 
 
 def _fits(orphan: Orphan) -> str:
     if not orphan.fits:
-        return "nowhere: take it apart"
+        return tr("nowhere: take it apart")
     first = orphan.suggestion or orphan.fits[0]
     more = len(orphan.fits) - 1
-    return f"{first}" + (f" or {more} more" if more else "")
+    return tr("{mark} or {more} more", mark=first, more=more) if more else f"{first}"
 
 
 def _wrong(setout: SetOut, wrong: Sequence[WrongPanel], width: float) -> list[Line]:
@@ -146,10 +156,14 @@ def _wrong(setout: SetOut, wrong: Sequence[WrongPanel], width: float) -> list[Li
     for panel in wrong:
         size = f"{'+'.join(map(str, panel.widths_pitches))} x {panel.courses}"
         uses = uses_of(setout, panel)
-        words = "; ".join(
-            f"{use.design}{f', {use.courses_off} courses off' if use.courses_off else ''} ({', '.join(use.marks[:2])})"
-            for use in uses[:2]
-        )
-        rows.append([panel.meant_for, size, words or "nothing still to build: take it apart"])
-    heads = ("meant for", "is (pitches\nx courses)", "can serve as")
-    return [heading("Panels built wrong", width), *table(heads, rows, width, texts=3), gap(1.0)]
+        words = "; ".join(_use_words(use) for use in uses[:2])
+        rows.append([panel.meant_for, size, words or tr("nothing still to build: take it apart")])
+    heads = (tr("meant for"), tr("is (pitches\nx courses)"), tr("can serve as"))
+    return [heading(tr("Panels built wrong"), width), *table(heads, rows, width, texts=3), gap(1.0)]
+
+
+def _use_words(use: Use) -> str:
+    marks = ", ".join(use.marks[:2])
+    if not use.courses_off:
+        return f"{use.design} ({marks})"
+    return tr("{design}, {courses} courses off ({marks})", design=use.design, courses=use.courses_off, marks=marks)

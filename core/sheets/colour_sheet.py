@@ -13,8 +13,9 @@ from core.colour import Finish
 from core.colouring import Colouring
 from core.drawing import Box, Item, Paper, Text
 from core.drawing.lettering import shorten
+from core.language import marked, tr, trn
 from core.setout.result import SetOut
-from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_bar
+from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, page_title, papers, scale_bar, sheet_title
 from core.sheets.flow import Column, Line, gap, heading, paragraph, sized
 from core.sheets.listing import rows_under
 from core.sheets.panel_bricks import looks_of
@@ -23,10 +24,12 @@ from core.sheets.panel_facts import mark_groups, weak_lines
 from core.sheets.panel_legs import leg_name
 from core.sheets.panel_moves import MovedHoles, move_lines
 from core.sheets.panel_patterns import layers_words, patterns_of
+from core.sheets.panel_strength import strength_lines
 from core.sheets.panel_view import Codes, PanelView, fitted_view, view_items
 from core.takeoff import Material, in_order
 
-TITLE = "Colour sheets"
+TITLE = marked("Colour sheets")
+ANY_COLOUR = marked("any colour")
 ANY_CODE = "–"
 """Stands for a brick that may have any colour."""
 _BAND_MM = 22.0
@@ -35,8 +38,10 @@ _BAR_MM = 7.0
 _MOST_ABREAST = 14
 _PART_MM, _COUNT_MM = 44.0, 14.0
 _HOW = (
-    "Front view. On a brick: its length in knobs and the letter of its colour. The list reads every course from its left end.",
-    "A brick has one colour right through, so the back is the same in mirror image.",
+    marked(
+        "Front view. On a brick: its length in knobs and the letter of its colour. The list reads every course from its left end."
+    ),
+    marked("A brick has one colour right through, so the back is the same in mirror image."),
 )
 
 
@@ -81,8 +86,9 @@ def colour_sheets(setout: SetOut, finishes: Mapping[str, Finish], moved: MovedHo
     groups = colour_groups(setout, finishes)
     drafts = [draft for group in groups for draft in _group_drafts(setout, group, moved or {})]
     return [
-        replace(draft, title=f"{TITLE}, page {number} of {len(drafts)}: {draft.title}")
+        replace(draft, title=page_title(tr(TITLE), page), page=page)
         for number, draft in enumerate(drafts, start=1)
+        for page in [tr("page {number} of {count}: {sheet}", number=number, count=len(drafts), sheet=draft.title)]
     ]
 
 
@@ -100,18 +106,17 @@ def colour_lines(marks: Sequence[str], finishes: Mapping[str, Finish], colouring
             mixed.append(mark)
         else:
             plain[finish.colours[0]].append(mark)
-    lines = [heading("Colours", width_mm)]
+    lines = [heading(tr("Colours"), width_mm)]
     for name, mine in plain.items():
         lines += paragraph(f"{_named(colouring, name)}: {'; '.join(mark_groups(mine))}", width_mm, has_bullet=True)
     if mixed:
-        lines += paragraph(
-            f"several colours, build these from their colour sheets: {'; '.join(mark_groups(mixed))}", width_mm, has_bullet=True
-        )
+        said = tr("several colours, build these from their colour sheets: {panels}", panels="; ".join(mark_groups(mixed)))
+        lines += paragraph(said, width_mm, has_bullet=True)
     return lines
 
 
 def _named(colouring: Colouring, name: str | None) -> str:
-    return "any colour" if name is None else f"{name} ({colouring.colour(name).code})"
+    return tr(ANY_COLOUR) if name is None else f"{tr(name)} ({colouring.colour(name).code})"
 
 
 def _group_drafts(setout: SetOut, group: ColouredGroup, moved: MovedHoles) -> list[Draft]:
@@ -133,11 +138,11 @@ def _group_drafts(setout: SetOut, group: ColouredGroup, moved: MovedHoles) -> li
     return [
         Draft(
             group.code if number == 1 else f"{group.code}-{number}",
-            _title(group) if len(placed) == 1 else f"{_title(group)}, {number} of {len(placed)}",
-            "colour sheet",
+            sheet_title(_title(group), number, len(placed)),
+            marked("colour sheet"),
             paper,
             (*_band(group, area, number), *items, *bar),
-            view.scale.title,
+            view.scale.ratio,
         )
         for number, items in enumerate(placed, start=1)
     ]
@@ -171,7 +176,8 @@ def _placed(
         tuple(looks[laid.part].label + code for (laid, _), code in zip(layer, line, strict=True))
         for layer, line in zip(finish.layers, codes, strict=True)
     )
-    for block in (_legend(setout, group, width), weak_lines(finish.bond, width), top_lines(finish, labels, width)):
+    held = strength_lines(finish.bond, setout.room.kit, width) if finish.is_cut else []
+    for block in (_legend(setout, group, width), weak_lines(finish.bond, width), held, top_lines(finish, labels, width)):
         fits = stacked_mm(left_lines) + stacked_mm(block) <= left.height
         (left_lines if fits else right_lines).extend(block)
     return in_columns(left_lines, [*right_lines, *course_lines(finish, labels, right.width)], left, right)
@@ -183,25 +189,27 @@ def code_of(colouring: Colouring, name: str | None) -> str:
 
 
 def _title(group: ColouredGroup) -> str:
-    others = len(group.marks) - 1
-    return group.marks[0] + (f" and {others} more" if others else "")
+    first, others = group.marks[0], len(group.marks) - 1
+    return tr("{mark} and {others} more", mark=first, others=others) if others else first
 
 
 def _band(group: ColouredGroup, area: Box, number: int) -> list[Item]:
     """Which panels these are, and how to read the sheet."""
     marks = shorten("; ".join(mark_groups(group.marks)), area.width - 60.0, 7.0)
-    bond = (
-        "cut at its colours, so laid by this sheet alone; check figures as on the design's sheet"
-        if group.finish.is_cut
-        else "laid as the design's sheet shows"
-    )
+    if group.finish.is_cut:
+        said = tr(
+            "Design {design}: cut at its colours, so laid by this sheet alone; check figures as on the design's sheet.",
+            design=group.design,
+        )
+    else:
+        said = tr("Design {design}: laid as the design's sheet shows.", design=group.design)
     items: list[Item] = [
         Text((area.left, area.top + 8.6), marks, 7.0),
-        Text((area.right, area.top + 8.6), f"build {len(group.marks)}", 7.0, "end"),
-        Text((area.left, area.top + 14.0), shorten(f"Design {group.design}: {bond}.", area.width, 3.5), 3.5),
+        Text((area.right, area.top + 8.6), tr("build {count}", count=len(group.marks)), 7.0, "end"),
+        Text((area.left, area.top + 14.0), shorten(said, area.width, 3.5), 3.5),
     ]
     if number == 1:
-        items += [Text((area.left, area.top + 18.0 + 3.6 * i), line, 2.5) for i, line in enumerate(_HOW)]
+        items += [Text((area.left, area.top + 18.0 + 3.6 * i), tr(line), 2.5) for i, line in enumerate(_HOW)]
     return items
 
 
@@ -210,11 +218,11 @@ def _legend(setout: SetOut, group: ColouredGroup, width_mm: float) -> list[Line]
     colouring, finish = setout.room.colouring, group.finish
     names = [colour.name for colour in colouring.colours if colour.name in finish.colours]
     columns_of = [*names, *([None] if None in finish.colours else [])]
-    lines = [heading(f"Parts by colour: {sum(finish.parts.values())} in one panel", width_mm)]
+    lines = [heading(tr("Parts by colour: {parts} in one panel", parts=sum(finish.parts.values())), width_mm)]
     for first in range(0, len(columns_of), _MOST_ABREAST):
         lines += _counts(setout, finish, columns_of[first : first + _MOST_ABREAST], width_mm)
-    said = ", ".join(f"{code_of(colouring, name)} {name or 'any colour'}" for name in columns_of)
-    lines += [gap(1.2), *paragraph(f"Letters: {said}.", width_mm)]
+    said = ", ".join(f"{code_of(colouring, name)} {tr(name or ANY_COLOUR)}" for name in columns_of)
+    lines += [gap(1.2), *paragraph(tr("Letters: {colours}.", colours=said), width_mm)]
     return [*lines, *(paragraph(_missed_words(finish), width_mm) if finish.missed else [])]
 
 
@@ -222,26 +230,31 @@ def _counts(setout: SetOut, finish: Finish, names: Sequence[str | None], width_m
     """A row for every part, a column for every colour."""
     colouring = setout.room.colouring
     parts = list(dict.fromkeys(one.name for one in in_order(finish.parts, setout.room.parts)))
-    titles = [Column("part"), *(Column(code_of(colouring, name), anchor="end") for name in names)]
+    titles = [Column(tr("part")), *(Column(code_of(colouring, name), anchor="end") for name in names)]
     counts = [[finish.parts.get(Material(part, name), 0) for name in names] for part in parts]
-    cells = [[part, *(str(n) if n else "" for n in numbers)] for part, numbers in zip(parts, counts, strict=True) if any(numbers)]
+    cells = [
+        [tr(part), *(str(n) if n else "" for n in numbers)] for part, numbers in zip(parts, counts, strict=True) if any(numbers)
+    ]
     columns = sized(titles, cells, min(width_mm, _PART_MM + _COUNT_MM * len(names)))
     return list(rows_under(columns, cells))
 
 
 def _missed_words(finish: Finish) -> str:
-    places = "1 place shows" if finish.missed == 1 else f"{finish.missed} places show"
-    return f"{places} another colour than wished, where a brick lies over a line between colours."
+    return trn(
+        "{n} place shows another colour than wished, where a brick lies over a line between colours.",
+        "{n} places show another colour than wished, where a brick lies over a line between colours.",
+        finish.missed,
+    )
 
 
 def course_lines(finish: Finish, labels: Codes, width_mm: float) -> list[Line]:
     """Every brick course in words from the left, like ones together: ``course 4: 2c, 3 × 4w, 1b``."""
-    return _in_words(finish, labels, width_mm, "Course by course, from the left", ("course",))
+    return _in_words(finish, labels, width_mm, tr("Course by course, from the left"), ("course",))
 
 
 def top_lines(finish: Finish, labels: Codes, width_mm: float) -> list[Line]:
     """The two layers on top in words, which are drawn too low to be lettered; L is a locating plate."""
-    return _in_words(finish, labels, width_mm, "On top, from the left", ("plate", "cap"))
+    return _in_words(finish, labels, width_mm, tr("On top, from the left"), ("plate", "cap"))
 
 
 def _in_words(finish: Finish, labels: Codes, width_mm: float, title: str, kinds: tuple[LayerKind, ...]) -> list[Line]:

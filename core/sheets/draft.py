@@ -51,6 +51,11 @@ def page_words(number: int, count: int) -> str:
     return tr("page {number} of {count}", number=number, count=count) if count > 1 else ""
 
 
+def sheet_title(name: str, number: int, count: int) -> str:
+    """What one of the sheets for the same panels is called."""
+    return tr("{name}, {number} of {count}", name=name, number=number, count=count) if count > 1 else name
+
+
 def page_title(title: str, page: str) -> str:
     """The title of one page."""
     return f"{title}, {page}" if page else title

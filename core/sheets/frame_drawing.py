@@ -14,7 +14,8 @@ from core.frame import WallFrame
 from core.frame.datum import datum_words
 from core.frame.members import LEVEL
 from core.frame.remedies import misses_in_words
-from core.room import wall_letter
+from core.language import marked, tr
+from core.room import Units, wall_letter
 from core.setout.result import SetOut, Timber
 from core.sheets.draft import Draft, drawing_box, foot_box, papers, scale_bar
 from core.sheets.running import HEIGHT_MM, LABEL_PITCH_MM, Along, Tick, label_depth_mm, running_dimension, spread
@@ -25,7 +26,7 @@ _TITLE_MM, _LEAD_MM, _TAG_MM = 7.0, 4.2, 10.5
 _NEW, _OLD, _BLOCK = Pen(0.35), Pen(0.18, (2.0, 1.0), grey=0.45), Pen(0.5)
 _VOID, _FLOOR, _LEADER = Pen(0.13), Pen(0.7), Pen(0.13)
 _BLOCK_GREY = 0.8
-_END = "end"
+_END = marked("end")
 """Written beside the wall's length, which is no upright's edge."""
 _UPRIGHT_MM = 4.6
 """Room on paper that an upright's number and value need."""
@@ -71,7 +72,7 @@ def _fields(setout: SetOut, frame: WallFrame, paper: Paper) -> list[_Field]:
     units = setout.room.display_units
     area = _area(setout, frame, paper)
     begin, end = _ends(setout, frame)
-    depth = label_depth_mm([f"{_write(setout, at)} {_END}" for at in (begin, end)]) + 4.0
+    depth = label_depth_mm([f"{_write(setout, at)} {tr(_END)}" for at in (begin, end)]) + 4.0
     width, height = area.width - 36.0, area.height - _TAG_MM - depth
     legible = [s for s in scales(units == "ft-in") if s.factor >= setout.room.frame_head_mm / height]
     smallest = next((s for s in legible if s.factor >= SMALLEST_FACTOR[units]), legible[0])
@@ -106,26 +107,33 @@ def _write(setout: SetOut, mm: float) -> str:
 
 def _facts(setout: SetOut, frame: WallFrame) -> str:
     units = setout.room.display_units
-    unit = "mm" if units == "mm" else "feet and inches"
-    said = f"Seen from inside the room. Lengths in {unit}, along the plates from the frame's left corner."
-    if frame.is_to_build:
-        said += (
-            f" Each value is the LEFT edge of an upright: strike a line there and put the timber to its RIGHT. Only at "
-            f"“{_END}”, the frame's right corner, none begins."
-        )
-        if frame.strip_mm:
-            said += f" Lay the sole plate on a continuous strip {format_length(frame.strip_mm, units)} thick."
+    if units == "mm":
+        said = [tr("Seen from inside the room. Lengths in mm, along the plates from the frame's left corner.")]
     else:
-        said += " The frame stands (dashed): measure it again before you cut. Heights on the right are middles of blocking."
-    said += " b: blocking, on edge, fixed at both ends."
+        said = [tr("Seen from inside the room. Lengths in feet and inches, along the plates from the frame's left corner.")]
+    said += [*_how_to_mark(frame, units), tr("b: blocking, on edge, fixed at both ends.")]
     datum, drift = in_units(datum_words(setout), units), frame.drift.words if frame.drift else ""
-    return " ".join(part for part in (said, datum, misses_in_words(len(frame.points), frame.backed.misses), drift) if part)
+    return " ".join(part for part in (*said, datum, misses_in_words(len(frame.points), frame.backed.misses), drift) if part)
+
+
+def _how_to_mark(frame: WallFrame, units: Units) -> Iterator[str]:
+    if not frame.is_to_build:
+        yield tr("The frame stands (dashed): measure it again before you cut. Heights on the right are middles of blocking.")
+        return
+    yield tr(
+        "Each value is the LEFT edge of an upright: strike a line there and put the timber to its RIGHT. Only at "
+        "“{end}”, the frame's right corner, none begins.",
+        end=tr(_END),
+    )
+    if frame.strip_mm:
+        yield tr("Lay the sole plate on a continuous strip {thickness} thick.", thickness=format_length(frame.strip_mm, units))
 
 
 def _draft(setout: SetOut, frame: WallFrame, paper: Paper, field: _Field, number: int, count: int) -> Draft:
     letter = wall_letter(frame.wall)
-    part = f", part {number} of {count}" if count > 1 else ""
-    title = f"Frame set-out of wall {letter}{part}"
+    title = tr("Frame set-out of wall {wall}", wall=letter)
+    if count > 1:
+        title = tr("Frame set-out of wall {wall}, part {number} of {count}", wall=letter, number=number, count=count)
     box = drawing_box(paper, has_foot=True)
     lines = wrap(_facts(setout, frame), box.width, 2.5)
     items: list[Item] = [
@@ -140,7 +148,7 @@ def _draft(setout: SetOut, frame: WallFrame, paper: Paper, field: _Field, number
         *_key(paper),
     ]
     code = f"frame-{letter}" + (f"-{number}" if count > 1 else "")
-    return Draft(code, title, "frame set-out", paper, tuple(items), field.scale.title)
+    return Draft(code, title, marked("frame set-out"), paper, tuple(items), field.scale.ratio)
 
 
 def _openings(setout: SetOut, frame: WallFrame, field: _Field) -> Iterator[Item]:
@@ -209,7 +217,7 @@ def _along(setout: SetOut, frame: WallFrame, field: _Field, *, is_first: bool) -
         places = {b.left_mm for b in frame.backed.blocks} | {t.left_mm for t in frame.backed.doubling}
     shown = sorted(at for at in places if field.begin - 1e-6 <= at <= field.end + 1e-6 and at > 0)
     is_end = frame.is_to_build and length not in {mark.left_mm for mark in frame.marks}
-    ticks = [Tick(field.x(at), _write(setout, at) + (f" {_END}" if is_end and at == length else "")) for at in shown]
+    ticks = [Tick(field.x(at), _write(setout, at) + (f" {tr(_END)}" if is_end and at == length else "")) for at in shown]
     lie = Along(field.box.bottom + 4.0, field.box.bottom, False, field.box.left - 8.0, field.box.right + 8.0)
     return running_dimension(lie, field.x(0.0), ticks, has_origin=is_first)
 
@@ -232,9 +240,9 @@ def _heights(setout: SetOut, frame: WallFrame, field: _Field) -> list[Item]:
 def _key(paper: Paper) -> list[Item]:
     box = foot_box(paper)
     entries: Sequence[tuple[Pen, float | None, str]] = (
-        (_NEW, 1.0, "timber to cut; its number stands above it, the list gives its length"),
-        (_OLD, None, "timber that stands already"),
-        (_BLOCK, _BLOCK_GREY, "blocking and doubling pieces"),
+        (_NEW, 1.0, tr("timber to cut; its number stands above it, the list gives its length")),
+        (_OLD, None, tr("timber that stands already")),
+        (_BLOCK, _BLOCK_GREY, tr("blocking and doubling pieces")),
     )
     items: list[Item] = []
     for i, (pen, grey, words) in enumerate(entries):
