@@ -54,11 +54,13 @@ class BenchPage:
     def words(self) -> str:
         """The page in words, for those who are read to."""
         if self.is_check:
-            return f"{self.title}: " + "; ".join(f"{name} {figure}" for name, figure, _ in self.job.checks())
+            figures = "; ".join(f"{name} {figure}" for name, figure, _ in self.job.checks())
+            return f"{self.title}: {figures}. {self.job.strength()}"
         counted = ", ".join(tr("{part} times {count}", part=name, count=count) for name, count in self.job.counted(self.number))
         holes = self.job.hole_words(self.number, from_back=self.from_back)
         legs = [self.job.leg_words(self.number, span.leg) for span in self.job.spans]
-        return ". ".join(part for part in (self.title, counted, *holes, *legs) if part)
+        weak = self.job.weak_words(self.number)
+        return ". ".join(part for part in (self.title, counted, *holes, *legs, *weak) if part)
 
 
 def paint_page(painter: QPainter, page: BenchPage) -> None:
@@ -226,13 +228,19 @@ def _paint_checks(painter: QPainter, page: BenchPage) -> None:
         if passes:
             _write(painter, QPointF(middle + size, y), passes, _fitted(passes, right - middle - size, int(size * 0.75)))
     below = top + (len(rows) + 0.4) * step
-    _paint_wrapped(painter, QRectF(x, below, right - x, max(1.0, bottom - below)), page.job.clear_holes(), page.px(30))
+    words = f"{page.job.clear_holes()}\n{page.job.strength()}"
+    _paint_wrapped(painter, QRectF(x, below, right - x, max(1.0, bottom - below)), words, page.px(30))
 
 
 def _paint_wrapped(painter: QPainter, box: QRectF, text: str, size: int) -> None:
+    """Words from the box's top, smaller where they would not fit it."""
+    flags = int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop) | Qt.TextFlag.TextWordWrap.value
     painter.setPen(QColor(theme.shown.ink))
-    painter.setFont(lettering.font(size))
-    painter.drawText(box, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop) | Qt.TextFlag.TextWordWrap.value, text)
+    for pixels in range(size, 8, -1):
+        painter.setFont(lettering.font(pixels))
+        if painter.boundingRect(box, flags, text).height() <= box.height():
+            break
+    painter.drawText(box, flags, text)
 
 
 def _write(painter: QPainter, left_middle: QPointF, text: str, size: int, *, bold: bool = False) -> None:

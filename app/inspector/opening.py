@@ -15,7 +15,7 @@ from app.theme.look import InStep
 from core import edits
 from core.advice import advise_opening
 from core.language import tr
-from core.reasons import panel_words
+from core.reasons import holding_words, panel_words
 from core.room import Opening, Room, wall_letter
 from core.setout.metric import face_box_mm
 from core.setout.result import Panel, SetOut
@@ -117,6 +117,9 @@ class OpeningCard(Card):
             facts = panel_facts(self.document.setout, panel)
             if self.document.gesture_base is None:
                 facts += "\n" + "\n".join(panel_words(self.document.setout, panel))
+            if self.document.is_full:
+                # A sketch is on show for moments only, and its designs may never be bonded.
+                facts += "\n" + "\n".join(holding_words(self.document.setout, panel))
             self.readout.setText(f"{facts}\n{self._pinned(panel)}")
         else:
             self.heading.setText(tr("Nothing selected"))

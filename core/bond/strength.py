@@ -1,13 +1,17 @@
 """How well a bonded panel holds together, by its knobs."""
 
-from collections import Counter
-from collections.abc import Iterable
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import count
 
-from core.bond.cells import cells_of
-from core.bond.result import Bond
+from core.bond.cells import Cell, cells_of
+from core.bond.result import Bond, Laid
 
 LEAST_KNOBS = 2
+KEPT = 256
+"""Bonds whose strength is remembered."""
 
 Place = tuple[int, int]
 """A part: its layer from the bottom and its number in the layer."""
@@ -15,7 +19,10 @@ Place = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class Break:
-    """A line along which least holds: the layer above it, the leg, the pitch line for an upright one, and the knobs there."""
+    """A line along which knobs hold: its layer, the leg and the pitch line of an upright one, and how many knobs.
+
+    A level line lies under its layer.
+    """
 
     layer: int
     leg: int
@@ -24,29 +31,61 @@ class Break:
 
 
 @dataclass(frozen=True, slots=True)
+class Stretch:
+    """Neighbouring pitches of a leg's layer with nothing below, from one pitch line to another."""
+
+    layer: int
+    leg: int
+    begin: int
+    end: int
+
+    @property
+    def pitches(self) -> int:
+        return self.end - self.begin
+
+
+@dataclass(frozen=True, slots=True)
 class Strength:
     """A design's strength: everything is read from the knobs that join each part to the layers above and below.
 
-    ``weakest_lap`` is the joint that the layer below laps least, in knobs of the narrower side, up to four pitches;
-    ``weakest_bed`` the level where fewest knobs join what is above to what is below. ``unsupported_pitches`` is the longest
-    stretch of a layer over a cut-out; ``hanging`` counts parts with nothing below that are not in the lowest layer;
-    ``held_by_few`` those joined to the panel by fewer than two knobs.
+    ``laps`` are the upright joints that are lapped least: the parts that reach across below, or above where nothing is below,
+    hold so many knobs on the joint's weaker side. ``beds`` are the levels where fewest knobs join what is above to what is
+    below. ``stretches`` are what lies over cut-outs and notches; ``hanging`` counts parts with nothing below that are not in the
+    lowest layer; ``held_by_few`` are those joined to the panel by fewer than two knobs, with their knobs.
     """
 
     bodies: int
-    weakest_lap: Break | None
-    weakest_bed: Break | None
-    unsupported_pitches: int
+    laps: tuple[Break, ...]
+    beds: tuple[Break, ...]
+    stretches: tuple[Stretch, ...]
     hanging: int
-    held_by_few: tuple[Place, ...]
+    held_by_few: dict[Place, int]
 
     @property
     def is_one_body(self) -> bool:
         return self.bodies == 1
 
+    @property
+    def weakest_lap(self) -> Break | None:
+        return self.laps[0] if self.laps else None
 
+    @property
+    def weakest_bed(self) -> Break | None:
+        return self.beds[0] if self.beds else None
+
+    @property
+    def unsupported(self) -> Stretch | None:
+        """The longest stretch with nothing below, the lowest of several."""
+        return max(self.stretches, key=lambda stretch: stretch.pitches, default=None)
+
+    @property
+    def unsupported_pitches(self) -> int:
+        return self.unsupported.pitches if self.unsupported else 0
+
+
+@lru_cache(maxsize=KEPT)
 def strength_of(bond: Bond) -> Strength:
-    """The strength of a bond as laid."""
+    """The strength of a bond as laid; remembered, for a sheet asks several times before it knows where the words fit."""
     links = couplings(bond)
     held: Counter[Place] = Counter()
     beds: Counter[int] = Counter()
@@ -56,15 +95,20 @@ def strength_of(bond: Bond) -> Strength:
         beds[upper[0]] += knobs
     standing = {upper for _, upper in links}
     places = [(n, k) for n, layer in enumerate(bond.layers) for k in range(len(layer.laid))]
-    weakest_bed = min(((beds[n], n) for n in range(1, len(bond.layers))), default=None)
     return Strength(
         bodies=len(bodies_of(bond, links)),
-        weakest_lap=_weakest_lap(bond),
-        weakest_bed=None if weakest_bed is None else Break(weakest_bed[1], 0, 0, weakest_bed[0]),
-        unsupported_pitches=_unsupported(bond),
+        laps=_least(_laps(bond, links)),
+        beds=_least(Break(n, 0, 0, beds[n]) for n in range(1, len(bond.layers))),
+        stretches=tuple(_stretches(bond)),
         hanging=sum(place[0] > 0 and place not in standing for place in places),
-        held_by_few=tuple(place for place in places if held[place] < LEAST_KNOBS),
+        held_by_few={place: held[place] for place in places if held[place] < LEAST_KNOBS},
     )
+
+
+def _least(breaks: Iterable[Break]) -> tuple[Break, ...]:
+    found = list(breaks)
+    least = min((one.knobs for one in found), default=0)
+    return tuple(one for one in found if one.knobs == least)
 
 
 def couplings(bond: Bond) -> Counter[tuple[Place, Place]]:
@@ -112,33 +156,49 @@ def joints_in(bond: Bond, n: int, leg: int) -> list[int]:
     return sorted(edges)
 
 
-def _weakest_lap(bond: Bond) -> Break | None:
-    found = []
-    for leg in range(len(bond.legs)):
-        joints = [joints_in(bond, n, leg) for n in range(len(bond.layers))]
-        for n in range(1, len(joints)):
-            found += [
-                (min(abs(x - lower) for lower in joints[n - 1]) * bond.depth, n, leg, x) for x in joints[n] if joints[n - 1]
-            ]
-    if not found:
-        return None
-    knobs, n, leg, x = min(found)
-    return Break(n, leg, x, knobs)
+def _laps(bond: Bond, links: Counter[tuple[Place, Place]]) -> Iterator[Break]:
+    """Every upright joint with the knobs that lap it."""
+    reach: defaultdict[Place, dict[Place, int]] = defaultdict(dict)
+    for (lower, upper), knobs in links.items():
+        reach[upper][lower] = reach[lower][upper] = knobs
+    owners = [_owners(bond, n) for n in range(len(bond.layers))]
+    for n in range(len(bond.layers)):
+        for leg in range(len(bond.legs)):
+            for x in joints_in(bond, n, leg):
+                cells = [_cell(bond, leg, pitch, side) for pitch in (x - 1, x) for side in range(bond.depth)]
+                left, right = cells[: bond.depth], cells[bond.depth :]
+                stands = n > 0 and all(any(cell in owners[n - 1] for cell in half) for half in (left, right))
+                across = n - 1 if stands else n + 1
+                sides = [{owners[n][cell] for cell in half if cell in owners[n]} for half in (left, right)]
+                yield Break(n, leg, x, _knobs_across(reach, sides, across))
 
 
-def _unsupported(bond: Bond) -> int:
-    """The longest stretch of pitches with nothing below, the lowest layer aside."""
-    longest = 0
+def _knobs_across(reach: Mapping[Place, Mapping[Place, int]], sides: Sequence[Iterable[Place]], layer: int) -> int:
+    """The knobs that parts of a layer with a hold on both sides of a joint have on its weaker side."""
+    holds = [Counter[Place]() for _ in sides]
+    for hold, parts in zip(holds, sides, strict=True):
+        for part in parts:
+            hold.update({other: knobs for other, knobs in reach.get(part, {}).items() if other[0] == layer})
+    both = set(holds[0]) & set(holds[1])
+    return min(sum(hold[part] for part in both) for hold in holds)
+
+
+def _owners(bond: Bond, n: int) -> dict[Cell, Place]:
+    return {cell: (n, k) for k, laid in enumerate(bond.layers[n].laid) for cell in cells_of(bond, laid)}
+
+
+def _cell(bond: Bond, leg: int, pitch: int, side: int) -> Cell:
+    return cells_of(bond, Laid("", leg, pitch, 1, side))[0]
+
+
+def _stretches(bond: Bond) -> Iterator[Stretch]:
+    """Every stretch with nothing below, the lowest layer aside, from the bottom up."""
     below: set[tuple[int, int]] | None = None
-    for layer in bond.layers:
+    for n, layer in enumerate(bond.layers):
         here = {cell[:2] for laid in layer.laid for cell in cells_of(bond, laid)}
         if below is not None:
             bare = here - below
-            for leg, x in bare:
+            for leg, x in sorted(bare):
                 if (leg, x - 1) not in bare:
-                    end = x
-                    while (leg, end) in bare:
-                        end += 1
-                    longest = max(longest, end - x)
+                    yield Stretch(n, leg, x, next(end for end in count(x) if (leg, end) not in bare))
         below = here
-    return longest

@@ -6,7 +6,7 @@ from itertools import groupby
 from typing import Any
 
 from core.export.schedule import table_text
-from core.export.setout_json import courses_document, laid_parts
+from core.export.setout_json import courses_document, laid_parts, strength_document
 from core.laying import FromStock, StockBond, StockLine
 from core.purchase import Colour
 
@@ -102,4 +102,5 @@ def _bonds(found: FromStock) -> Iterator[dict[str, Any]]:
             "short_laps": sum(fault.kind == "short lap" for fault in group.bond.faults),
             "bricks": dict(sorted(laid_parts(group.bond).items())),
             "courses": courses_document(group.bond),
+            "strength": strength_document(group.bond),
         }

@@ -7,5 +7,15 @@ from core.reasons.figures import blocking_words, designs_words, hours_words, pan
 from core.reasons.moves import move_words
 from core.reasons.opening import opening_words
 from core.reasons.panel import panel_words
+from core.reasons.strength import holding_words
 
-__all__ = ["blocking_words", "designs_words", "hours_words", "move_words", "opening_words", "panel_words", "panels_words"]
+__all__ = [
+    "blocking_words",
+    "designs_words",
+    "holding_words",
+    "hours_words",
+    "move_words",
+    "opening_words",
+    "panel_words",
+    "panels_words",
+]

@@ -22,7 +22,7 @@ _GHOST, _PITCH_TICK, _JOINT = Pen(0.13, grey=0.35), Pen(0.13), Pen(0.35)
 _KNOB_GREY = 0.82
 _KNOB_MM = 4.9
 _BETWEEN_LEGS_MM = 8.0
-_AIR_MM = 2.2
+_AIR_MM = 1.1
 
 
 @dataclass(frozen=True, slots=True)

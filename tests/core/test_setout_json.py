@@ -57,7 +57,7 @@ def test_the_document_has_the_keys_other_programs_rely_on(setout: SetOut) -> Non
 
 def test_every_design_says_how_it_is_bonded(setout: SetOut) -> None:
     document = setout_document(setout)
-    names = ["design", "kind", "count", "in_kit", "bricks", "courses", "mass_kg"]
+    names = ["design", "kind", "count", "in_kit", "bricks", "courses", "mass_kg", "strength"]
     assert [list(design) for design in document["designs"]] == [names, names]
     assert list(document["tally"]) == ["panels", "by_kind", "designs_not_in_kit", "bricks"]
 

@@ -151,7 +151,7 @@ def test_strength_counts_knobs(full: Bond) -> None:
     assert strength.weakest_bed.knobs == 2 * 38
     assert strength.weakest_lap is not None
     assert strength.weakest_lap.knobs == 2
-    assert (strength.unsupported_pitches, strength.hanging, strength.held_by_few) == (0, 0, ())
+    assert (strength.unsupported_pitches, strength.hanging, strength.held_by_few) == (0, 0, {})
 
 
 def test_strength_tells_the_stretch_over_an_opening() -> None:

@@ -1,0 +1,22 @@
+"""How well a panel holds together, in the words of its sheet."""
+
+from core.bond import StockError, bond_for
+from core.language import tr
+from core.setout.result import Panel, SetOut
+from core.sheets.panel_strength import strength_words
+
+
+def holding_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
+    """Lines that say how the panel's design holds together, by counting knobs; why not, where it cannot be bonded.
+
+    The first time a design is asked for it is bonded, which takes some hundredths of a second.
+    """
+    try:
+        bond = bond_for(setout, panel.design)
+    except StockError as error:
+        return (str(error),)
+    if setout.room.colouring.is_plain:
+        lead = tr("How it holds, in knobs (loads not judged):")
+    else:
+        lead = tr("How it holds as its design is laid, in knobs (loads not judged):")
+    return (lead, *strength_words(bond, setout.room.kit))
