@@ -20,6 +20,8 @@ from core.sheets.panel_bricks import Look, looks_of
 from core.sheets.panel_facts import FAULT_WORDS, check_rows, holes_words, mass_kg
 from core.sheets.panel_legs import LegSpan, leg_name, leg_spans, owns_square
 from core.sheets.panel_patterns import hole_lines, layer_name
+from core.sheets.panel_strength import strength_text, stretch_words
+from core.sheets.wording import both
 from core.takeoff import Count
 
 if TYPE_CHECKING:
@@ -154,7 +156,11 @@ class BenchJob:
         for fault in self.bond.faults:
             if fault.layer == number:
                 faults[fault.kind] = None
-        return [tr(FAULT_WORDS[kind]) for kind in faults]
+        return [*(tr(FAULT_WORDS[kind]) for kind in faults), *stretch_words(self.bond, self.kit, number)]
+
+    def strength(self) -> str:
+        """How well the finished panel holds together."""
+        return strength_text(self.bond, self.kit)
 
     def clear_holes(self) -> str:
         """Which holes the finished panel must have, seen from the front."""
@@ -181,7 +187,7 @@ def _pin_hole_words(counts: Sequence[int]) -> str:
     """After how many knobs a layer's holes stand."""
     if len(counts) == 1:
         return trn("PIN-HOLE PAIR: hole after {n} knob", "PIN-HOLE PAIR: hole after {n} knobs", counts[0])
-    return tr("PIN-HOLE PAIRS: hole after {counts} knobs", counts=tr(" and ").join(map(str, counts)))
+    return tr("PIN-HOLE PAIRS: hole after {counts} knobs", counts=both([str(count) for count in counts]))
 
 
 def _coloured(setout: SetOut, panel: Panel, job: BenchJob) -> BenchJob:

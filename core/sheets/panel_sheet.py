@@ -17,12 +17,13 @@ from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_
 from core.sheets.flow import Line, gap, heading, pages, paragraph
 from core.sheets.panel_batch import Batch, batches_of, stock_lines
 from core.sheets.panel_bricks import Look, looks_of
-from core.sheets.panel_columns import abreast, in_columns, stacked_mm
+from core.sheets.panel_columns import abreast, in_columns, leading, stacked_mm
 from core.sheets.panel_corner import corner_lines
 from core.sheets.panel_facts import check_lines, part_lines, place_lines, weak_lines
 from core.sheets.panel_head import band
 from core.sheets.panel_moves import MovedHoles, move_lines
 from core.sheets.panel_patterns import Pattern, hole_lines, layer_name, letters_by_layer, patterns_of
+from core.sheets.panel_strength import strength_lines
 from core.sheets.panel_strip import StripView, pattern_lines
 from core.sheets.panel_view import LEAST_FACTOR, PanelView, fitted_view, view_items
 
@@ -52,6 +53,8 @@ class _Job:
     turned: tuple[str, ...]
     finishes: Mapping[str, Finish]
     moved: MovedHoles
+    words_report: bool = False
+    """Whether the strength report is among its words."""
 
     @property
     def is_us(self) -> bool:
@@ -125,7 +128,7 @@ def _design_drafts(job: _Job, paper: Paper) -> list[Draft]:
     area = drawing_box(paper, has_foot=False)
     left, right = _column_boxes(paper, area)
     view = _view(job, left, right)
-    placed = in_columns(*_columns(job, view, left, right), left, right)
+    placed = _placed(job, view, left, right)
     name = job.batch.name
     code = sheet_code(name)
     return [
@@ -164,6 +167,21 @@ def _columns(job: _Job, view: PanelView, left: Box, right: Box) -> tuple[list[Li
     if corner and stacked_mm(beside) <= stacked_mm(corner):
         return left_lines, [*abreast(corner, beside, narrow + _BESIDE_VIEW_MM), *right_lines[len(corner) :]]
     return left_lines, [*right_lines, *_words(job, right.width)]
+
+
+def _placed(job: _Job, view: PanelView, left: Box, right: Box) -> list[list[Item]]:
+    """The pages. The strength report stands where it takes fewest: by the other words, below either column, among the courses."""
+    kit = job.setout.room.kit
+    left_lines, right_lines = _columns(job, view, left, right)
+    wide, report = (strength_lines(job.bond, kit, box.width) for box in (left, right))
+    fitting = leading(right_lines, right.height - stacked_mm(report))
+    found = [
+        _columns(replace(job, words_report=True), view, left, right),
+        ([*left_lines, *wide], right_lines),
+        (left_lines, [*right_lines, *report]),
+        (left_lines, [*right_lines[:fitting], *report, *right_lines[fitting:]]),
+    ]
+    return min((in_columns(*columns, left, right) for columns in found), key=len)
 
 
 def _corner(job: _Job, view: PanelView, width: float) -> list[Line]:
@@ -247,6 +265,7 @@ def _words(job: _Job, width: float) -> list[Line]:
         *place_lines(job.marks, job.turned, width),
         *colour_lines(job.marks, job.finishes, job.setout.room.colouring, width),
         *weak_lines(job.bond, width),
+        *(strength_lines(job.bond, job.setout.room.kit, width) if job.words_report else ()),
     ]
     return [*lines, gap(1.0), *paragraph(back_words(job.bond), width)]
 
