@@ -13,7 +13,7 @@ from core.errors import SaveError
 from core.files import replace_file
 from core.language import tr
 from core.recovery import is_mark_of_living, path_key, process_mark, real_path
-from core.system_faults import system_words
+from core.system_words import system_words
 
 NOTES_FOLDER = "open"
 _SUFFIX = ".open"

@@ -17,7 +17,7 @@ from core.errors import RoomFileError, SaveError
 from core.files import load_room, replace_file, room_text
 from core.language import tr
 from core.room import Room
-from core.system_faults import system_words
+from core.system_words import system_words
 
 AUTOSAVE_SUFFIX = ".autosave"
 UNTITLED = "untitled.room.json"

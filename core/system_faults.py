@@ -1,8 +1,9 @@
-"""Why the system could not read or write a file, in the reader's language, and what to do about it."""
+"""Why a file could not be read or saved, as it stands within a sentence, and what to do about it."""
 
 import errno
 
-from core.language import ENGLISH, marked, spoken, tr
+from core.language import marked, tr
+from core.system_words import system_words
 
 _REMEDIES = {
     **dict.fromkeys((errno.ENOSPC, errno.EDQUOT, errno.EFBIG), marked("free some space or save elsewhere")),
@@ -11,23 +12,14 @@ _REMEDIES = {
 }
 
 
-def system_words(error: OSError) -> str:
-    """What the system says, as it says it in English."""
-    said = error.strerror or str(error)
-    return said if spoken() == ENGLISH else tr(_in_a_sentence(said))
-
-
 def why(error: Exception) -> str:
-    """What went wrong, as it stands within a sentence."""
+    """What went wrong, in one line; what is not translated begins with a small letter."""
     said = error.strerror if isinstance(error, OSError) and error.strerror else str(error).splitlines()[0]
-    return tr(_in_a_sentence(said))
+    shown = system_words(error).splitlines()[0]
+    return said[:1].lower() + said[1:] if shown == said else shown
 
 
 def remedy(error: Exception) -> str:
     """What to do about it; nothing where nobody knows."""
     known = _REMEDIES.get(error.errno or 0) if isinstance(error, OSError) else None
     return tr(known) if known else ""
-
-
-def _in_a_sentence(text: str) -> str:
-    return text[:1].lower() + text[1:]

@@ -150,23 +150,6 @@ SHAPES = (
 )
 """Ready shapes of rooms and their sizes."""
 
-SYSTEM = (
-    marked("permission denied"),
-    marked("operation not permitted"),
-    marked("read-only file system"),
-    marked("no such file or directory"),
-    marked("is a directory"),
-    marked("not a directory"),
-    marked("no space left on device"),
-    marked("disk quota exceeded"),
-    marked("file too large"),
-    marked("file name too long"),
-    marked("input/output error"),
-    marked("too many levels of symbolic links"),
-    marked("embedded null byte"),
-)
-"""Why the system could not read or write a file; what it says besides stays as it says it."""
-
 JSON_FAULTS = (
     marked("Expecting value"),
     marked("Expecting property name enclosed in double quotes"),
