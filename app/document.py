@@ -241,7 +241,8 @@ class Document(QObject):
 
     def _show(self, setout: SetOut) -> None:
         room, self._setout = setout.room, setout
-        self._is_full = self._known.get(room) is setout
+        # A gesture shows sketches only, and to look a room up takes as long as to hash all of it.
+        self._is_full = self._gesture_base is None and self._known.get(room) is setout
         self._work = None
         if self._is_full or self._gesture_base is not None:
             self._timer.stop()

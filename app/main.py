@@ -1,6 +1,5 @@
 """Opens the window."""
 
-import gc
 import sys
 from pathlib import Path
 
@@ -10,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 
 from app import appearance
 from app.assets import asset
+from app.collector import calm_collector
 from app.desktop_entry import ICON
 from app.document import Document
 from app.first_steps.remembered import is_wanted
@@ -37,7 +37,7 @@ def run_window(path: Path | None) -> int:
         sys.stderr.write(f"coursewright: {error}\n")
         return EXIT_BAD_INPUT
     window.show()
-    calm_collector()
+    calm_collector(window.document)
     return application.exec()
 
 
@@ -49,15 +49,6 @@ def dress(application: QApplication) -> None:
     application.setDesktopFileName("coursewright")
     application.setWindowIcon(QIcon(str(asset(ICON))))
     appearance.dress(application)
-
-
-def calm_collector() -> None:
-    """Let the garbage collector look over what is long since loaded no more.
-
-    A full collection in the middle of a drag takes longer than a frame, and nearly all it looks at is program and kept results.
-    """
-    gc.freeze()
-    gc.set_threshold(20_000, 20, 100)
 
 
 def open_window(path: Path | None, autosaves: Path) -> Window:

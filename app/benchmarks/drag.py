@@ -16,8 +16,9 @@ from PySide6.QtWidgets import QApplication
 
 from app.benchmarks.gestures import DRAGS, room_to_measure
 from app.benchmarks.hand import MeasuredDrag
+from app.collector import calm_collector
 from app.document import Document
-from app.main import calm_collector, dress
+from app.main import dress
 from app.window import USUAL_SIZE, Window
 
 TOP = 25
@@ -34,13 +35,13 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         application = QApplication(sys.argv[:1])
         dress(application)
-        calm_collector()
         begin = perf_counter()
         document = Document(room_to_measure(options.room))
         cold_solve_ms = 1000 * (perf_counter() - begin)
         window = Window(document, Path(folder))
         window.resize(USUAL_SIZE)
         window.show()
+        calm_collector(document)
         measured = MeasuredDrag(window, DRAGS[options.room][options.drag])
         measured.press()
         if options.profile:

@@ -13,8 +13,9 @@ from PySide6.QtWidgets import QApplication
 
 from app.benchmarks.gestures import DEMO_DRAGS, Drag, room_to_measure
 from app.benchmarks.hand import MeasuredDrag, MeasureError
+from app.collector import calm_collector
 from app.document import Document
-from app.main import calm_collector, dress
+from app.main import dress
 from app.window import USUAL_SIZE, Window
 
 STATUS = Path("/proc/self/status")
@@ -34,11 +35,11 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         application = QApplication(sys.argv[:1])
         dress(application)
-        calm_collector()
         document = Document(room_to_measure("demo"))
         window = Window(document, Path(folder))
         window.resize(USUAL_SIZE)
         window.show()
+        calm_collector(document)
         drags = cycle(DEMO_DRAGS.values())
         MeasuredDrag(window, DEMO_DRAGS["pitch"]).settle()
         peaks = [peak_bytes()]

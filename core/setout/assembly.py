@@ -1,8 +1,11 @@
 """From divisions to the panels of the room: marks, faces, mounting points and the timber they land on."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
+from itertools import islice
+
+import numpy as np
 
 from core.room import wall_letter
 from core.setout.bodies import BuiltTo
@@ -67,27 +70,46 @@ class _Assembler:
         self._plan = plan
         self._workshop = workshop
         self._frames = [self._frame(wall) for wall in range(problem.room.wall_count)]
+        self._landed: dict[tuple[int, int], Landed] = {}
+        """What the mounting points land on that a layout, by its serial, has on a wall."""
 
     def assembly(self) -> Assembly:
         rows = self._plan.divisions
         names = names_of((design for division in rows for design in division.built), self._problem.room.kit)
-        walls = range(self._problem.room.wall_count)
-        wall_rows = tuple(self._wall_row(wall, row, names) for wall in walls for row in range(len(rows)))
+        keys = {(wall, row): self._key(wall, row, names) for wall in range(len(self._frames)) for row in range(len(rows))}
+        self._look_behind([place for place, key in keys.items() if key not in self._workshop.walls])
+        wall_rows = tuple(self._workshop.walls.get(key, partial(self._wall_row, *place, names)) for place, key in keys.items())
         timber = tuple(t for frame in self._frames for t in frame.design.members)
         return Assembly(wall_rows, names.by_design, timber)
 
-    def _wall_row(self, wall: int, row: int, names: Names) -> WallRow:
-        """One wall's panels of a row: its own candidates', and flat ones that the next corner's candidate left on it."""
+    def _key(self, wall: int, row: int, names: Names) -> Hashable:
+        """What one wall's panels of a row depend on."""
         division, before, after = self._plan.divisions[row], self._problem.before(wall), self._problem.after(wall)
         panels = division.walls[wall].serial, division.walls[after].serial
         frames = self._frames[before].serial, self._frames[wall].serial, self._frames[after].serial
-        key = "wall row", wall, row, division.view.row.z_plates, panels, frames, names.signs
-        return self._workshop.walls.get(key, lambda: self._make_wall_row(wall, row, names))
+        return "wall row", wall, row, division.view.row.z_plates, panels, frames, names.signs
 
-    def _make_wall_row(self, wall: int, row: int, names: Names) -> WallRow:
-        division, after = self._plan.divisions[row], self._problem.after(wall)
-        own = self._batch(division, wall, corner=True), self._batch(division, wall, corner=False)
-        batches = *own, self._batch(division, after, corner=True)
+    def _look_behind(self, places: Iterable[tuple[int, int]]) -> None:
+        """Find out what all points land on that the panels of these walls and rows have.
+
+        Every wall is asked once: a question takes about as long for one panel's points as for a whole wall's.
+        """
+        asked: dict[int, dict[int, Points]] = {}
+        for layout in (layout for wall, row in places for layout in self._layouts(wall, row)):
+            for wall, points in ((self._problem.before(layout.wall), layout.before), (layout.wall, layout.here)):
+                asked.setdefault(wall, {})[layout.serial] = points
+        kit = self._problem.room.kit
+        for wall, by_layout in asked.items():
+            x_pitches = np.concatenate([points.x_pitches for points in by_layout.values()])
+            z_half_plates = np.concatenate([points.z_half_plates for points in by_layout.values()])
+            xs_mm = self._problem.shell.walls[wall].start_mm + x_pitches * kit.pitch_mm
+            members = iter(self._frames[wall].design.behind(xs_mm, z_half_plates / 2 * kit.plate_mm))
+            for serial, points in by_layout.items():
+                self._landed[serial, wall] = tuple(islice(members, len(points.x_pitches)))
+
+    def _wall_row(self, wall: int, row: int, names: Names) -> WallRow:
+        """One wall's panels of a row: its own candidates', and flat ones that the next corner's candidate left on it."""
+        batches = tuple(self._batch(layout) for layout in self._layouts(wall, row))
         key = "batches", wall, row, tuple(batch.serial for batch in batches), names.signs
 
         def make() -> WallRow:
@@ -109,27 +131,21 @@ class _Assembler:
                 faces=standing.faces,
             )
 
-    def _batch(self, division: Division, wall: int, *, corner: bool) -> Batch:
-        """What stands for the candidate around a wall's left corner, or for the flat ones on the wall."""
-        panels, row = division.walls[wall], division.view.row
-        before = self._problem.before(wall)
-        key = ("layout", panels.serial, row.z_plates, corner)
-        layout = self._workshop.walls.get(key, lambda: laid_out(self._problem, division, wall, self._workshop, corner=corner))
-        landed = self._landed(layout, before, layout.before), self._landed(layout, wall, layout.here)
+    def _layouts(self, wall: int, row: int) -> tuple[Layout, Layout, Layout]:
+        """What stands on a wall in a row: around its left corner, flat on it, and around its right corner."""
+        division = self._plan.divisions[row]
+        sides = (wall, True), (wall, False), (self._problem.after(wall), True)
+        first, flat, last = (self._layout(division, on_wall, corner=corner) for on_wall, corner in sides)
+        return first, flat, last
+
+    def _layout(self, division: Division, wall: int, *, corner: bool) -> Layout:
+        key = ("layout", division.walls[wall].serial, division.view.row.z_plates, corner)
+        return self._workshop.walls.get(key, lambda: laid_out(self._problem, division, wall, self._workshop, corner=corner))
+
+    def _batch(self, layout: Layout) -> Batch:
+        """The panels of a layout, with what their points land on."""
+        landed = self._landed[layout.serial, self._problem.before(layout.wall)], self._landed[layout.serial, layout.wall]
         return self._workshop.walls.get(("batch", layout.serial, landed), lambda: stood(layout, landed, self._workshop))
-
-    def _landed(self, layout: Layout, wall: int, points: Points) -> Landed:
-        """What the mounting points that a layout has on one wall land on."""
-        if not len(points.x_pitches):
-            return ()
-        frame = self._frames[wall]
-
-        def look() -> Landed:
-            kit = self._problem.room.kit
-            xs_mm = self._problem.shell.walls[wall].start_mm + points.x_pitches * kit.pitch_mm
-            return frame.design.behind(xs_mm, points.z_half_plates / 2 * kit.plate_mm)
-
-        return self._workshop.walls.get(("landed", layout.serial, wall, frame.serial), look)
 
     def _frame(self, wall: int) -> _Frame:
         """A wall's timber: as it stands, or designed to the panels."""

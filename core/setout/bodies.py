@@ -123,7 +123,8 @@ def _body(extent: PieceExtent, candidate: Candidate, lines: MountLines, tariff: 
     corner_at = extent.strip.corner
     left_faces = () if corner_at is None else _faces(extent, -FAR, corner_at)
     right_faces = _faces(extent, -FAR if corner_at is None else corner_at, FAR)
-    design, in_kit = _design(extent, candidate, tariff)
+    unrolled = right_faces if corner_at is None else _faces(extent, -FAR, FAR)
+    design, in_kit = _design(extent, candidate, tariff, unrolled[0])
     return Body(
         built_to=BuiltTo(design, _kind(extent, candidate, tariff.kit), in_kit),
         left_faces=left_faces,
@@ -151,8 +152,8 @@ def _kind(extent: PieceExtent, candidate: Candidate, kit: Kit) -> PanelKind:
     return "closer"
 
 
-def _design(extent: PieceExtent, candidate: Candidate, tariff: Tariff) -> tuple[DesignKey, bool]:
-    """The design a piece is built to, and whether the kit's sheets cover it."""
+def _design(extent: PieceExtent, candidate: Candidate, tariff: Tariff, unrolled: Rings) -> tuple[DesignKey, bool]:
+    """The design a piece is built to, and whether the kit's sheets cover it; ``unrolled`` are its rings."""
     piece, kit = extent.piece, tariff.kit
     made = make_up(candidate.layers, piece.low, piece.high)
     whole = tariff.has_all_layers(made)
@@ -166,7 +167,7 @@ def _design(extent: PieceExtent, candidate: Candidate, tariff: Tariff) -> tuple[
         if piece.is_rectangle:
             return (kind, left, right, made), whole and left in kit.legs_pitches and right in kit.legs_pitches
         corner = kind, left
-    rings = _from_origin(_faces(extent, -FAR, FAR)[0])
+    rings = _from_origin(unrolled)
     if corner is None:
         rings = min(rings, _mirrored(rings))
     return ShapeKey(made, rings, corner), False

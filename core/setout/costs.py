@@ -1,11 +1,12 @@
 """The cost of every candidate on a strip, in whole units, without set-up; set-up prices are laid over it afterwards."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from core.kit import Kit
 from core.setout.extent import PieceExtent
 from core.setout.mounting import MountLines
 from core.setout.strip import Strip
@@ -79,21 +80,72 @@ def wall_table(strip: Strip, tariff: Tariff, backing: Backing | None) -> WallTab
     shaped = np.zeros(cost.shape, dtype=np.uint8)
     uses: list[PlainUse] = []
     lines = MountLines(strip, kit, backing)
+    for part in _parts(strip, kit):
+        rows, applies = part.rows, part.applies
+        block = _block(strip, tariff, lines, part.span, part.starts, part.ends)
+        cost[rows] = np.where(applies, block.cost, cost[rows])
+        shaped[rows] += applies * np.uint8(block.shaped)
+        uses += [PlainUse(made, rows, size, applies) for made, size in block.plain_widths]
+    return WallTable(cost, shaped, tuple(uses))
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """The candidates of a table that begin in one segment and end in another.
+
+    ``applies`` tells which of ``rows`` by width they are; elsewhere ``ends`` are clipped to the last segment.
+    """
+
+    span: tuple[int, int]
+    rows: slice
+    starts: Ints
+    ends: Ints
+    applies: NDArray[np.bool_]
+
+
+def _parts(strip: Strip, kit: Kit) -> Iterator[_Part]:
+    widths = np.arange(kit.least_width_pitches, kit.full_width + 1, dtype=np.int64)
     for i, first in enumerate(strip.segments):
         for j in range(i, len(strip.segments)):
             last = strip.segments[j]
             begin = max(first.left, last.left + 1 - kit.full_width)
             if begin >= first.right:
                 break
-            rows = slice(begin, first.right)
             starts = np.arange(begin, first.right, dtype=np.int64)[:, None]
             ends = starts + widths
             applies = (ends > last.left) & (ends <= last.right)
-            block = _block(strip, tariff, lines, (i, j), starts, np.minimum(np.maximum(ends, last.left + 1), last.right))
-            cost[rows] = np.where(applies, block.cost, cost[rows])
-            shaped[rows] += applies * np.uint8(block.shaped)
-            uses += [PlainUse(made, rows, size, applies) for made, size in block.plain_widths]
-    return WallTable(cost, shaped, tuple(uses))
+            clipped = np.minimum(np.maximum(ends, last.left + 1), last.right)
+            yield _Part((i, j), slice(begin, first.right), starts, clipped, applies)
+
+
+@dataclass(frozen=True, slots=True)
+class HoleUse:
+    """The holes that candidates of a strip have in one course: pitch lines of the left and the right one, and whether there
+    is one, shape (rows, widths) each."""
+
+    course: int
+    rows: slice
+    left: NDArray[np.int32]
+    right: NDArray[np.int32]
+    has_left: NDArray[np.bool_]
+    has_right: NDArray[np.bool_]
+
+    def missing(self, bare: Ints) -> Ints:
+        """How many of them have no timber behind them; ``bare`` is 1 for each pitch line of the strip that has none."""
+        return self.has_left * bare[self.left] + self.has_right * bare[self.right]
+
+
+def hole_uses(strip: Strip, kit: Kit) -> tuple[HoleUse, ...]:
+    """Where the flat candidates of a strip (which starts at pitch 0) are screwed, whatever is behind it."""
+    lines = MountLines(strip, kit, None)
+    found = []
+    for part in _parts(strip, kit):
+        for piece in strip.pieces(*part.span):
+            extent = PieceExtent(strip, piece, part.span, part.starts, part.ends)
+            for course, left, right, has_left, has_right in lines.points(extent):
+                at_left, at_right = (np.broadcast_to(line, part.applies.shape).astype(np.int32) for line in (left, right))
+                found.append(HoleUse(course, part.rows, at_left, at_right, has_left & part.applies, has_right & part.applies))
+    return tuple(found)
 
 
 def corner_table(strip: Strip, tariff: Tariff, legs: Ints, backing: Backing | None) -> CornerTable:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from core.setout.bodies import Body, BuiltTo, Candidate, blocks_within
 from core.setout.naming import bears
 from core.setout.rowview import Joints, RowView
-from core.setout.workshop import Backed
+from core.setout.tables import Backed
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,10 @@ class Kept:
     def __len__(self) -> int:
         return len(self._young) + len(self._old)
 
+    def __contains__(self, key: Hashable) -> bool:
+        """Whether a result is kept under ``key``; asking does not keep it any longer."""
+        return key in self._young or key in self._old
+
     def get(self, key: Hashable, make: Callable[[], T]) -> T:
         """The result kept under ``key``, made now if it is not there."""
         if key in self._young:

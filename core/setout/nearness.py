@@ -68,7 +68,7 @@ def divided_near(view: RowView, old: Division, lines: tuple[frozenset[int], ...]
     wall, that new ones should stand in line with. None where there is no way to fill a wall.
     """
     joints = list(old.joints)
-    changed = [wall for wall in range(len(joints)) if old.view.on_wall(wall).key != view.on_wall(wall).key]
+    changed = [wall for wall in range(len(joints)) if _has_changed(old.view, view, wall)]
     for wall in changed:
         following = view.problem.after(wall)
         touched = (
@@ -83,6 +83,19 @@ def divided_near(view: RowView, old: Division, lines: tuple[frozenset[int], ...]
             return None
     same = {n: old.walls[n] for n in range(len(joints)) if n not in changed and view.problem.before(n) not in changed}
     return Division(view, tuple(joints), same)
+
+
+def _has_changed(old: RowView, view: RowView, wall: int) -> bool:
+    """Whether a wall of a row is to be divided anew.
+
+    Where only timber has moved because it goes round an opening, the joints of rows that the opening does not touch stay: they
+    fit as before, and a person who moves a window does not expect the rows above it to follow.
+    """
+    was, now = old.on_wall(wall), view.on_wall(wall)
+    if was.key == now.key:
+        return False
+    same_frame = old.problem.room.frame(wall) == view.problem.room.frame(wall)
+    return not same_frame or was._replace(backing=now.backing).key != now.key
 
 
 def _with_other_legs(

@@ -16,8 +16,9 @@ from core.setout.paths import WallPaths
 from core.setout.problem import Problem
 from core.setout.result import Row
 from core.setout.shell import Chain
+from core.setout.tables import UNBACKED, Backed, RowAtCorner, RowOnWall
 from core.setout.tariff import UNREACHABLE, Ints, Prices
-from core.setout.workshop import UNBACKED, Backed, FilledWall, RowAtCorner, RowOnWall, Workshop
+from core.setout.workshop import FilledWall, Workshop
 
 STRAY = 256
 """Units for a joint out of line: more than fewer panels may gain on a wall of up to so many panels, and never a minute."""
@@ -99,7 +100,7 @@ class RowView:
 
     def paths_in_line(self, wall: int, legs: Ints, wanted: frozenset[int], prices: Prices) -> WallPaths:
         """The cheapest fillings of one wall from given left legs; among equals those that leave ``wanted`` least often."""
-        costs = self.workshop.priced_wall(self.on_wall(wall), prices)
+        costs = self.workshop.tables.priced_wall(self.on_wall(wall), prices)
         pitches, widths = costs.shape
         least = self.problem.room.kit.least_width_pitches
         strays = np.full(pitches + widths + least, STRAY)

@@ -13,8 +13,9 @@ from core.setout.fillings import within_run
 from core.setout.paths import FREE_END, WallPaths
 from core.setout.rowview import RowView
 from core.setout.shell import Chain
+from core.setout.tables import UNBACKED, RowOnWall
 from core.setout.tariff import UNREACHABLE, Ints, MakeUp, Prices
-from core.setout.workshop import RUN_STEP, UNBACKED, RowOnWall, Workshop
+from core.setout.workshop import RUN_STEP, Workshop
 
 MOST_PAIRS = 1_200
 """Pairs of legs tried at a corner; with more, only pairs of equal legs and those with a leg of the kit."""
@@ -59,7 +60,7 @@ def partial_makes(view: RowView) -> set[MakeUp]:
     for wall, blocks in enumerate(view.blocks):
         if blocks:
             layers, pitches, _, _, backing, _ = view.on_wall(wall)
-            makes |= {use.made for use in view.workshop.wall_table(layers, pitches, blocks, backing).plain_uses}
+            makes |= {use.made for use in view.workshop.tables.wall(layers, pitches, blocks, backing).plain_uses}
     return makes - {whole(view.row.courses)}
 
 
@@ -115,10 +116,10 @@ def _corners(view: RowView, wall: int, prices: Prices, at: Ints, kinds: Collecti
     if place.kind not in kinds:
         return costs
     made = whole(view.row.courses)
-    table = view.workshop.corner_table(place)
+    table = view.workshop.tables.corner(place)
     uses = sum((applies for other, applies in table.corner_uses if other == made), np.zeros(table.cost.shape, dtype=np.int64))
     left, right = at[1:, -2], at[1:, -1]
-    costs[np.arange(1, len(at)), -2, -1] -= view.workshop.price_list(prices).corner_each * uses[left, right]
+    costs[np.arange(1, len(at)), -2, -1] -= view.workshop.tables.price_list(prices).corner_each * uses[left, right]
     return costs
 
 
@@ -127,9 +128,9 @@ def _corners_by_width(view: RowView, wall: int, prices: Prices, made: MakeUp, wi
     costs = view.corner(wall, prices).costs[None]
     if not view.corner_blocks(wall):
         return costs
-    price = view.workshop.price_list(prices)
+    price = view.workshop.tables.price_list(prices)
     by_width = costs.repeat(1 + len(widths), axis=0)
-    for use in view.workshop.corner_table(view.at_corner(wall)).plain_uses:
+    for use in view.workshop.tables.corner(view.at_corner(wall)).plain_uses:
         if use.made == made:
             charged = use.charge(price)
             for n, width in enumerate(widths):
@@ -159,10 +160,10 @@ def _runs(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial) -> I
     made, *widths = trial
 
     def make() -> Ints:
-        table = shop.wall_table(on_wall.layers, kit.full_width, (), UNBACKED)
-        by_width = table.priced(shop.price_list(prices))[0]
+        table = shop.tables.wall(on_wall.layers, kit.full_width, (), UNBACKED)
+        by_width = table.priced(shop.tables.price_list(prices))[0]
         cheaper = np.tile(by_width, (1 + len(widths), 1))
-        charged = shop.price_list(prices).plain(made)
+        charged = shop.tables.price_list(prices).plain(made)
         for n, width in enumerate(widths if made == whole(courses) else ()):
             cheaper[n + 1, width - kit.least_width_pitches] -= charged[width]
         tables = np.stack([within_run(one, kit.least_width_pitches, longest) for one in cheaper])
@@ -176,9 +177,9 @@ def _runs(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial) -> I
 def _measured(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial, legs: tuple[Ints, Ints]) -> Ints:
     """The same for a wall with openings, timber or anything held, solved pitch by pitch."""
     made, *widths = trial
-    table = shop.wall_table(on_wall.layers, on_wall.pitches, on_wall.blocks, on_wall.backing)
-    price = shop.price_list(prices)
-    tables = np.repeat(shop.whole_wall(on_wall, prices)[None], 1 + len(widths), axis=0)
+    table = shop.tables.wall(on_wall.layers, on_wall.pitches, on_wall.blocks, on_wall.backing)
+    price = shop.tables.price_list(prices)
+    tables = np.repeat(shop.tables.whole_wall(on_wall, prices)[None], 1 + len(widths), axis=0)
     for use in table.plain_uses:
         if use.made == made:
             charged = use.charge(price)

@@ -59,7 +59,7 @@ class Stretch:
     @classmethod
     def of(cls, view: RowView, wall: int, most: Ints) -> "Stretch":
         """A wall of a row, with what is held there."""
-        costs = view.workshop.whole_wall(view.on_wall(wall), FREE)
+        costs = view.workshop.tables.whole_wall(view.on_wall(wall), FREE)
         strip = strip_of(view.layers, 0, len(costs), view.blocks[wall])
         legs = view.problem.left_legs(wall), view.problem.right_legs(wall)
         return cls(strip, view.workshop.tariff, costs, *legs, most)
@@ -236,7 +236,7 @@ def corner_ways(view: RowView, wall: int, designs: Designs, most: Ints) -> list[
     place = view.at_corner(wall)
     tariff, legs = view.workshop.tariff, view.workshop.legs
     strip = strip_of(place.layers, -place.reach[0], place.reach[1], place.blocks, corner=0)
-    costs = view.workshop.corner_table(place).cost
+    costs = view.workshop.tables.corner(place).cost
     found = []
     for i, j in zip(*np.nonzero(costs < most), strict=True):
         used = designs_of(strip, tariff, -int(legs[i]), int(legs[j]), designs, place.kind)

@@ -3,26 +3,23 @@
 Everything here is a pure function of its key; forgetting it changes nothing but the time taken.
 """
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import count
-from typing import NamedTuple
 
 import numpy as np
 
 from core.kit import Kit, Rates
 from core.setout.bodies import Body, Candidate, bodies_of
 from core.setout.chain import Leaf
-from core.setout.costs import Backing, CornerTable, WallTable, corner_table, wall_table
-from core.setout.fillings import Filling, OpenFilling, OpenRuns, WholeFilling, Zone, ZonedFilling, within_run
-from core.setout.held import NOTHING_HELD, Held
+from core.setout.fillings import Filling, OpenFilling, OpenRuns, WholeFilling, Zone, ZonedFilling
 from core.setout.kept import Kept
 from core.setout.layers import Block, Layers
 from core.setout.paths import FREE_END, WallPaths, legs_of
 from core.setout.rows import Stacking
-from core.setout.strip import strip_of
-from core.setout.tariff import UNREACHABLE, Ints, PriceList, Prices, tariff_of
+from core.setout.tables import RowAtCorner, RowOnWall, Tables, Zoned, groups_of
+from core.setout.tariff import UNREACHABLE, Prices, tariff_of
 
 RUN_STEP = 512
 
@@ -41,7 +38,7 @@ class Workshop:
         self.kit = kit
         self.tariff = tariff_of(kit, rates)
         self.legs = legs_of(kit.least_width_pitches, kit.full_width)
-        self._tables = Kept(160)
+        self.tables = Tables(kit, self.tariff, self.legs)
         self._runs = Kept(300)
         self._fillings = Kept(600)
         self._paths = Kept(64)
@@ -81,26 +78,18 @@ class Workshop:
         """The panels a candidate leaves."""
         return self._bodies.get(candidate, lambda: bodies_of(candidate, self.tariff))
 
-    def corner(self, at: "RowAtCorner", prices: Prices) -> Leaf:
+    def corner(self, at: RowAtCorner, prices: Prices) -> Leaf:
         """Priced corner costs by (leg left of the corner, leg right of it)."""
         # Without designs set up for one kind of corner both kinds cost the same.
         kind = at.kind if prices.open_corner else ""
 
-        def priced() -> Leaf:
-            return Leaf(self.next_serial(), self.corner_table(at).priced(self.price_list(prices), self.legs, at.kind))
+        def make() -> Leaf:
+            priced = self.tables.corner(at).priced(self.tables.price_list(prices), self.legs, at.kind)
+            return Leaf(self.next_serial(), priced)
 
-        return self._corners.get((at.key, kind, prices), priced)
+        return self._corners.get((at.key, kind, prices), make)
 
-    def corner_table(self, at: "RowAtCorner") -> CornerTable:
-        """Corner costs before prices."""
-
-        def table() -> CornerTable:
-            strip = strip_of(at.layers, -at.reach[0], at.reach[1], at.blocks, corner=0)
-            return corner_table(strip, self.tariff, self.legs, at.backing.look_up)
-
-        return self._tables.get(at.key, table)
-
-    def filling(self, on_wall: "RowOnWall", prices: Prices) -> "FilledWall":
+    def filling(self, on_wall: RowOnWall, prices: Prices) -> "FilledWall":
         """The cheapest fillings of one row of one wall."""
         layers, pitches, free_ends, blocks, backing, held = on_wall
         key = ("wall", layers.courses, pitches, free_ends, blocks, backing.key, held, prices)
@@ -108,7 +97,7 @@ class Workshop:
         least = self.kit.least_width_pitches
 
         def paths() -> WallPaths:
-            return self._paths.get(key, lambda: WallPaths(self.whole_wall(on_wall, prices)[None], least, left))
+            return self._paths.get(key, lambda: WallPaths(self.tables.whole_wall(on_wall, prices)[None], least, left))
 
         def make() -> Filling:
             zones = None if backing.look_up or held.anything else _zones(blocks, pitches, free_ends, self.kit.full_width)
@@ -126,72 +115,29 @@ class Workshop:
 
         return self._fillings.get(key, numbered)
 
-    def priced_wall(self, on_wall: "RowOnWall", prices: Prices) -> Ints:
-        """The priced costs of all flat candidates of one row of one wall, shape (pitches, widths)."""
-        layers, pitches, free_ends, blocks, backing, held = on_wall
-        zones = None if backing.look_up or held.anything else _zones(blocks, pitches, free_ends, self.kit.full_width)
-        if zones is None or pitches <= self.kit.full_width:
-            return self.whole_wall(on_wall, prices)
-        by_width = self.wall_table(layers, self.kit.full_width, (), UNBACKED).priced(self.price_list(prices))[0]
-        table = within_run(by_width, self.kit.least_width_pitches, pitches)
-        margin = self.kit.full_width - 1
-        for group in zones:
-            zone, extent = self._zone_table(layers, group)
-            begin = group[0].left - margin
-            rows = zone.priced(self.price_list(prices))[max(0, -begin) : margin + extent]
-            table[max(0, begin) : begin + margin + extent] = np.where(
-                table[max(0, begin) : begin + margin + extent] >= UNREACHABLE, UNREACHABLE, rows
-            )
-        return table
-
-    def whole_wall(self, on_wall: "RowOnWall", prices: Prices) -> Ints:
-        """The priced costs of all flat candidates, each measured where it stands; what is held is barred."""
-        layers, pitches, _, blocks, backing, held = on_wall
-        costs = self.wall_table(layers, pitches, blocks, backing).priced(self.price_list(prices))
-        return held.bar(costs, self.kit.least_width_pitches) if held.anything else costs
-
-    def _zone_table(self, layers: Layers, group: tuple[Block, ...]) -> tuple[WallTable, int]:
-        """Candidate costs around a group of blocks, a full width less one on either side; and the group's extent."""
-        margin = self.kit.full_width - 1
-        origin = group[0].left - margin
-        extent = max(b.right for b in group) - group[0].left
-        shifted = tuple(Block(b.left - origin, b.right - origin, b.low, b.high) for b in group)
-        return self.wall_table(layers, extent + 2 * margin, shifted, UNBACKED), extent
-
-    def price_list(self, prices: Prices) -> PriceList:
-        """Prices laid out by size."""
-        return self._tables.get(prices, lambda: PriceList(self.tariff, prices))
-
-    def wall_table(self, layers: Layers, pitches: int, blocks: tuple[Block, ...], backing: "Backed") -> WallTable:
-        """The costs of all flat candidates before prices, each measured where it stands."""
-        key = ("table", layers.courses, pitches, blocks, backing.key)
-        return self._tables.get(key, lambda: wall_table(strip_of(layers, 0, pitches, blocks), self.tariff, backing.look_up))
-
     def _open_runs(self, layers: Layers, pitches: int, prices: Prices) -> OpenRuns:
         longest = -(-pitches // RUN_STEP) * RUN_STEP
-        least, full = self.kit.least_width_pitches, self.kit.full_width
+        least = self.kit.least_width_pitches
 
         def make() -> OpenRuns:
-            by_width = self.wall_table(layers, full, (), UNBACKED).priced(self.price_list(prices))[0]
-            return OpenRuns(by_width, least, longest)
+            return OpenRuns(self.tables.open_run(layers, prices), least, longest)
 
         return self._runs.get(("runs", layers.courses, longest, prices), make)
 
     def _zone(self, layers: Layers, group: tuple[Block, ...], prices: Prices) -> Zone:
         """The zone of a group of blocks, whichever place they have on the wall."""
+        zoned = Zoned(group, self.kit.full_width)
         margin = self.kit.full_width - 1
-        extent = max(b.right for b in group) - group[0].left
 
         def make() -> Zone:
             return Zone(
-                lambda: self._zone_table(layers, group)[0].priced(self.price_list(prices)),
+                lambda: self.tables.zone(layers, zoned).priced(self.tables.price_list(prices)),
                 self.kit.least_width_pitches,
                 margin,
-                extent,
+                zoned.length - 2 * margin,
             )
 
-        shape = tuple(Block(b.left - group[0].left, b.right - group[0].left, b.low, b.high) for b in group)
-        return self._runs.get(("zone", layers.courses, shape, prices), make)
+        return self._runs.get(("zone", layers.courses, zoned.blocks, prices), make)
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,67 +155,15 @@ class FilledWall:
         return self._joints[left, right]
 
 
-class Backed:
-    """Which lines have no timber behind them, with a key that says whether two walls are alike in it."""
-
-    __slots__ = ("key", "look_up")
-
-    def __init__(self, key: Hashable, look_up: Backing | None) -> None:
-        self.key = key
-        self.look_up = look_up
-
-
-UNBACKED = Backed(None, None)
-
-
-class RowOnWall(NamedTuple):
-    """One row on one wall: its layers, the wall's pitches and whether its ends are free; what is blocked, bare and held there."""
-
-    layers: Layers
-    pitches: int
-    free_ends: tuple[bool, bool]
-    blocks: tuple[Block, ...]
-    backing: Backed
-    held: Held = NOTHING_HELD
-
-    @property
-    def key(self) -> Hashable:
-        """Equal where the costs of all flat candidates are."""
-        return self.layers.courses, self.pitches, self.free_ends, self.blocks, self.backing.key, self.held
-
-
-class RowAtCorner(NamedTuple):
-    """One row around one corner: its layers, the corner's kind, how far legs reach, what is blocked and what is bare there."""
-
-    layers: Layers
-    kind: str
-    reach: tuple[int, int]
-    blocks: tuple[Block, ...]
-    backing: Backed
-
-    @property
-    def key(self) -> Hashable:
-        """Equal where the costs of all corner candidates are."""
-        return "corner", self.layers.courses, self.reach, self.blocks, self.backing.key
-
-
 def _zones(blocks: tuple[Block, ...], pitches: int, free_ends: tuple[bool, bool], full: int) -> list[tuple[Block, ...]] | None:
     """Blocks in groups further apart than any candidate is wide; None where legs or the wall's end come too near."""
-    groups: list[list[Block]] = []
-    reach = 0
-    for block in blocks:
-        if groups and block.left - reach < full:
-            groups[-1].append(block)
-        else:
-            groups.append([block])
-            reach = 0
-        reach = max(reach, block.right)
+    groups = groups_of(blocks, full)
     if groups:
         near_left = groups[0][0].left < full and not free_ends[0]
         near_right = pitches - max(b.right for b in groups[-1]) < full and not free_ends[1]
         if near_left or near_right:
             return None
-    return [tuple(group) for group in groups]
+    return groups
 
 
 @lru_cache(maxsize=8)

@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 from core.kit import Rates
 from core.setout.fillings import Filling, OpenFilling, WholeFilling, ZonedFilling
 from core.setout.layers import Block, layers_of
+from core.setout.tables import UNBACKED, Backed, RowOnWall
 from core.setout.tariff import UNREACHABLE, Ints, Prices
-from core.setout.workshop import UNBACKED, Backed, RowOnWall, Workshop
+from core.setout.workshop import Workshop
 from tests.core.setout.rooms import blocks_on_a_wall, law
 from tests.generate import TINY_KIT
 
@@ -97,13 +98,32 @@ def test_no_panel_is_narrower_or_wider_than_the_kit_allows(
         assert all(LEAST <= b - a <= TINY_KIT.full_width for a, b in pairwise(joints))
 
 
+BARE = st.lists(st.lists(st.booleans(), min_size=PITCHES + 1, max_size=PITCHES + 1), min_size=COURSES, max_size=COURSES)
+
+
+@law
+@given(WALLS, PRICES, BARE)
+def test_a_table_put_together_is_the_one_measured_whole(
+    wall: tuple[tuple[Block, ...], tuple[bool, bool]], prices: Prices, bare: list[list[bool]]
+) -> None:
+    """Blocks anywhere, and for every course and pitch line drawn whether timber is behind it."""
+    blocks, free_ends = wall
+    by_course = np.array(bare, dtype=np.int64)
+    backed = Backed(by_course.tobytes(), lambda course: np.asarray(by_course[course]))
+    on_wall = RowOnWall(LAYERS, PITCHES, free_ends, blocks, backed)
+    together, whole = SHOP.tables.priced_wall(on_wall, prices), SHOP.tables.whole_wall(on_wall, prices)
+    inside = whole < UNREACHABLE
+    np.testing.assert_array_equal(together[inside], whole[inside])
+    np.testing.assert_array_equal(together >= UNREACHABLE, ~inside)
+
+
 @law
 @given(WALLS, PRICES)
 def test_the_panels_between_joints_cost_together_what_the_filling_says(
     wall: tuple[tuple[Block, ...], tuple[bool, bool]], prices: Prices
 ) -> None:
     blocks, free_ends = wall
-    table = SHOP.priced_wall(RowOnWall(LAYERS, PITCHES, free_ends, blocks, UNBACKED), prices)
+    table = SHOP.tables.priced_wall(RowOnWall(LAYERS, PITCHES, free_ends, blocks, UNBACKED), prices)
     for _, _, cost, joints in legs_and_joints(filling(blocks, free_ends, prices), free_ends):
         assert sum(int(table[a, b - a - LEAST]) for a, b in pairwise(joints)) == cost
 
