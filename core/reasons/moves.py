@@ -1,11 +1,13 @@
 """Which small move of an opening leaves a panel whole, tried by sketching the room with the opening there."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
 from core.edits.openings import move_opening
 from core.edits.revise import tidy_mm
 from core.errors import CoursewrightError
+from core.language import marked, tr
 from core.reasons.cuts import Cut, Spread, cuts_of, spread_of
 from core.room import Opening, Room
 from core.setout import sketch
@@ -14,6 +16,12 @@ from core.setout.result import Panel, SetOut
 from core.units import format_length
 
 Way = Literal["left", "right", "up", "down"]
+_MOVED: Mapping[Way, str] = {
+    "left": marked("{opening} moved {by} to the left leaves it whole, by a quick set-out"),
+    "right": marked("{opening} moved {by} to the right leaves it whole, by a quick set-out"),
+    "up": marked("{opening} moved {by} up leaves it whole, by a quick set-out"),
+    "down": marked("{opening} moved {by} down leaves it whole, by a quick set-out"),
+}
 SHAPED = frozenset({"shaped", "shaped-corner"})
 
 
@@ -46,9 +54,8 @@ def move_words(setout: SetOut, panel: Panel) -> str:
     for move in sorted(_clearing(setout, panel, cuts[0]), key=lambda move: move.by_mm):
         if _leaves_whole(setout, panel, move):
             by = format_length(move.by_mm, setout.room.display_units)
-            direction = {"left": "to the left", "right": "to the right", "up": "up", "down": "down"}[move.way]
-            return f"{move.opening.id} moved {by} {direction} leaves it whole, by a quick set-out"
-    return "no move of its opening alone leaves it whole"
+            return tr(_MOVED[move.way], opening=move.opening.id, by=by)
+    return tr("no move of its opening alone leaves it whole")
 
 
 def _clearing(setout: SetOut, panel: Panel, cut: Cut) -> list[Move]:

@@ -1,13 +1,21 @@
 """Why a panel is the panel it is, and what it costs: its kind, its minutes by the rates, what is charged besides."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from core.edits.pins import pins_for
-from core.reasons.cuts import Cut, bounds_of, cuts_of, spread_of
+from core.language import marked, tr, trn
+from core.reasons.cuts import Cut, Edge, bounds_of, cuts_of, spread_of
 from core.room import wall_letter
 from core.setout.result import Panel, Ring, SetOut
+from core.sheets.wording import KIND_NAMES, both
 
+_EDGES: Mapping[Edge, str] = {
+    "left edge": marked("the left edge"),
+    "right edge": marked("the right edge"),
+    "sill": marked("the sill"),
+    "head": marked("the head"),
+}
 KIT_KINDS = frozenset({"full", "half-height", "half-width", "quarter"})
 
 
@@ -18,14 +26,14 @@ def panel_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
 
 def kind_words(setout: SetOut, panel: Panel) -> str:
     """What makes it this kind: ``shaped: the left edge and the sill of window cut into it``."""
-    name = panel.kind.replace("-", " ") if panel.kind == "shaped-corner" else panel.kind
+    kind = tr(KIND_NAMES[panel.kind])
     if panel.kind in ("shaped", "shaped-corner"):
-        return f"{name}: {_cut_words(cuts_of(setout, panel))}"
+        return f"{kind}: {_cut_words(cuts_of(setout, panel))}"
     if panel.kind in KIT_KINDS:
-        return f"{name}: a panel of the kit, whole"
+        return tr("{kind}: a panel of the kit, whole", kind=kind)
     if panel.kind == "corner":
-        return f"{name}: {_corner_words(setout, panel)}"
-    return f"{name}: {'; '.join(_closer_reasons(setout, panel))}"
+        return f"{kind}: {_corner_words(setout, panel)}"
+    return f"{kind}: {'; '.join(_closer_reasons(setout, panel))}"
 
 
 def minutes_words(setout: SetOut, panel: Panel) -> str:
@@ -34,9 +42,14 @@ def minutes_words(setout: SetOut, panel: Panel) -> str:
     factor = factor_of(setout, panel)
     area = sum(area_of(face.outline) + sum(area_of(hole) for hole in face.holes) for face in panel.faces)
     share = area / (kit.full_width * kit.row_plates(kit.full_courses))
-    times = "" if factor == 1 else f" × {factor:g} for its kind"
-    build = f"build {rates.build_full_panel:g} × {share:.2f} of a full panel{times}"
-    return f"{panel.minutes:.1f} min: {build}, handling {rates.handling:g}"
+    given = {"minutes": panel.minutes, "rate": rates.build_full_panel, "share": share, "handling": rates.handling}
+    if factor == 1:
+        return tr("{minutes:.1f} min: build {rate:g} × {share:.2f} of a full panel, handling {handling:g}", **given)
+    return tr(
+        "{minutes:.1f} min: build {rate:g} × {share:.2f} of a full panel × {factor:g} for its kind, handling {handling:g}",
+        factor=factor,
+        **given,
+    )
 
 
 def charge_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
@@ -45,18 +58,39 @@ def charge_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
     lines = []
     design = next((one for one in setout.designs if one.name == panel.design), None)
     if design is not None and not design.in_kit:
-        shared = f", shared by {design.count} panels" if design.count > 1 else ""
-        lines.append(f"+ {rates.setup:g} min to set up its design once{shared}")
+        if design.count > 1:
+            lines.append(
+                tr(
+                    "+ {rate:g} min to set up its design once, shared by {panels} panels",
+                    rate=rates.setup,
+                    panels=design.count,
+                )
+            )
+        else:
+            lines.append(tr("+ {rate:g} min to set up its design once", rate=rates.setup))
     walls = {face.wall for face in panel.faces}
     spreads = [spread_of(panel, wall) for wall in walls]
     if len(walls) == 1 and spreads[0].right - spreads[0].left < kit.half_width:
-        lines.append(f"+ {rates.sliver:g} min as a sliver: narrower than a half-width panel ({kit.half_width} pitches)")
+        lines.append(
+            tr(
+                "+ {rate:g} min as a sliver: narrower than a half-width panel ({pitches} pitches)",
+                rate=rates.sliver,
+                pitches=kit.half_width,
+            )
+        )
     if any(check.code == "weak-panel" and check.where == f"panel {panel.mark}" for check in setout.checks):
-        lines.append(f"+ {rates.weak:g} min as weak: a part under 4 pitches wide, or fewer than 3 courses")
+        lines.append(tr("+ {rate:g} min as weak: a part under 4 pitches wide, or fewer than 3 courses", rate=rates.weak))
     missed = sum(mount.lands_on is None for face in panel.faces for mount in face.mounts)
     if missed:
-        points = "1 point" if missed == 1 else f"{missed} points"
-        lines.append(f"+ {missed * rates.blocking:g} min for {points} without timber, {rates.blocking:g} each")
+        lines.append(
+            trn(
+                "+ {total:g} min for {n} point without timber, {rate:g} each",
+                "+ {total:g} min for {n} points without timber, {rate:g} each",
+                missed,
+                total=missed * rates.blocking,
+                rate=rates.blocking,
+            )
+        )
     return tuple(lines)
 
 
@@ -74,29 +108,41 @@ def area_of(ring: Ring) -> float:
 
 def _cut_words(cuts: Sequence[Cut]) -> str:
     if not cuts:
-        return "it is left with a stepped outline"
+        return tr("it is left with a stepped outline")
     return "; ".join(_one_cut(cut) for cut in cuts)
 
 
 def _one_cut(cut: Cut) -> str:
     if len(cut.edges) == 4:
-        return f"{cut.opening.id} is cut out of it"
+        return tr("{opening} is cut out of it", opening=cut.opening.id)
     if not cut.edges:
-        return f"{cut.opening.id} parts it"
-    edges = _listed([f"the {edge}" for edge in cut.edges])
-    return f"{edges} of {cut.opening.id} cut{'s' if len(cut.edges) == 1 else ''} into it"
+        return tr("{opening} parts it", opening=cut.opening.id)
+    return trn(
+        "{edges} of {opening} cuts into it",
+        "{edges} of {opening} cut into it",
+        len(cut.edges),
+        edges=_listed([tr(_EDGES[edge]) for edge in cut.edges]),
+        opening=cut.opening.id,
+    )
 
 
 def _corner_words(setout: SetOut, panel: Panel) -> str:
     walls = list(dict.fromkeys(face.wall for face in panel.faces))
     spreads = [spread_of(panel, wall) for wall in walls]
-    legs = " and ".join(str(spread.right - spread.left) for spread in spreads)
-    where = " and ".join(wall_letter(wall) for wall in walls)
+    legs = both([str(spread.right - spread.left) for spread in spreads])
+    where = both([wall_letter(wall) for wall in walls])
     kit = setout.room.kit
-    own = any(spread.right - spread.left not in kit.legs_pitches for spread in spreads)
-    sizes = f"; kit legs are {_listed([str(leg) for leg in sorted(kit.legs_pitches)])}" if own else ""
-    reasons = [f"it ties walls {where} together, with legs of {legs} pitches{sizes}"]
+    reasons = [tr("it ties walls {walls} together, with legs of {legs} pitches", walls=where, legs=legs)]
+    if any(spread.right - spread.left not in kit.legs_pitches for spread in spreads):
+        reasons.append(tr("kit legs are {legs}", legs=_listed([str(leg) for leg in sorted(kit.legs_pitches)])))
     return "; ".join([*reasons, *_height_reasons(setout, panel)])
+
+
+_FILLS = marked(
+    "{width} pitches wide; kit panels are {sizes}, and its run of {run} pitches could be filled with them, "
+    "yet set-out found this to cost less"
+)
+_NO_SUM = marked("{width} pitches wide; kit panels are {sizes}, and its run of {run} pitches is no sum of them")
 
 
 def _closer_reasons(setout: SetOut, panel: Panel) -> list[str]:
@@ -108,18 +154,22 @@ def _closer_reasons(setout: SetOut, panel: Panel) -> list[str]:
         run = _run_pitches(setout, panel)
         sizes = _listed([str(one) for one in sorted(kit.widths_pitches)])
         fills = _fills(run, kit.widths_pitches)
-        why = "could be filled with them, yet set-out found this to cost less" if fills else "is no sum of them"
-        reasons.append(f"{width} pitches wide; kit panels are {sizes}, and its run of {run} pitches {why}")
-    return reasons or ["not one of the kit's sizes"]
+        reasons.append(tr(_FILLS if fills else _NO_SUM, width=width, sizes=sizes, run=run))
+    return reasons or [tr("not one of the kit's sizes")]
 
 
 def _height_reasons(setout: SetOut, panel: Panel) -> list[str]:
     kit, row = setout.room.kit, setout.rows[panel.row]
-    bounds = [f"it ends {where} {opening.id}" for opening, where in bounds_of(setout, panel)]
+    bounds = [
+        tr("it ends under {opening}", opening=opening.id)
+        if where == "under"
+        else tr("it ends over {opening}", opening=opening.id)
+        for opening, where in bounds_of(setout, panel)
+    ]
     if bounds:
         return bounds
     if row.courses not in (kit.full_courses, kit.half_courses):
-        return [f"its row closes the height with {row.courses} courses"]
+        return [tr("its row closes the height with {courses} courses", courses=row.courses)]
     return []
 
 
@@ -153,8 +203,8 @@ def _fills(run: int, widths: Sequence[int]) -> bool:
 
 
 def _held_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
-    return ("pinned here by hand",) if set(pins_for(setout, panel)) <= set(setout.room.pins) else ()
+    return (tr("pinned here by hand"),) if set(pins_for(setout, panel)) <= set(setout.room.pins) else ()
 
 
 def _listed(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    return words[0] if len(words) == 1 else both([", ".join(words[:-1]), words[-1]])
