@@ -10,7 +10,7 @@ from app.tables.reading import committed
 from app.tables.table import Table
 from core.edits.timberwork import put_reading, readings_of, remove_reading
 from core.errors import CoursewrightError
-from core.language import marked, tr
+from core.language import marked, tr, trc
 from core.room import wall_letter
 from core.timberwork import Reading
 from core.units import format_length, parse_length_mm
@@ -38,7 +38,7 @@ class ReadingsTable(Table[ReadingRow]):
     def __init__(self, document: Document) -> None:
         self._document = document
         self._begun = ["", "", ""]
-        titles = (tr("Along"), tr("Up"), tr("Behind"))
+        titles = (tr("Along"), trc("above the floor", "Up"), tr("Behind"))
         columns = [self._column(place, title) for place, title in enumerate(titles)]
         super().__init__(tr("Readings of the frame's face"), columns)
         self.removal_asked.connect(self.remove)

@@ -78,7 +78,8 @@ def _lengths_bought(room: Room, plan: FramePlan) -> list[Fact]:
         length = tr("  of {length}", length=format_length(mm, units))
         found.append(Fact((length, str(many)), tr("Counted from the cutting plan.")))
     whole = tr("Sum of the boards; {proof}. Source: {source}.", proof=least, source=source)
-    sure = tr("{proof}. Source: {source}.", proof=f"{least[:1].upper()}{least[1:]}", source=source)
+    begun = least[:1].upper() + least[1:]
+    sure = tr("{proof}. Source: {source}.", proof=begun, source=source)
     return [
         *found,
         Fact((tr("bought in all"), format_length(boards.bought_mm, units)), whole),

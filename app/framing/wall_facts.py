@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from app.framing.facts import Fact
 from core.frame import WallFrame
 from core.frame.misses import Miss
-from core.frame.points import Point
+from core.frame.packers import on_two_lines
 from core.frame.remedies import GRAVEST_FIRST, misses_in_words
-from core.language import marked, tr
+from core.language import marked, tr, trc
 from core.room import Units
 from core.setout.result import SetOut
 from core.units import format_length, in_units, metric_size
@@ -43,7 +43,7 @@ def miss_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
 
 def _miss_fact(setout: SetOut, miss: Miss) -> Fact:
     units, edge, point = setout.room.display_units, setout.room.kit.mounts.edge_mm, miss.point
-    nearest, away, how = tr("none"), "", tr("No timber of the wall is wide enough to hold a screw")
+    nearest, away, how = trc("no timber", "none"), "", tr("No timber of the wall is wide enough to hold a screw")
     if miss.gap is not None:
         nearest, away = tr(miss.gap.member.member), short(miss.gap.distance_mm, units)
         how = tr(
@@ -114,19 +114,11 @@ def mark_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
 def packer_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
     """A row for every panel: how thick the packer behind each screw must be, on its lower and its upper line."""
     units = setout.room.display_units
-    by_panel: dict[str, dict[float, list[tuple[Point, float]]]] = {}
-    for point, thickness in zip(frame.points, frame.packers.thickness_mm, strict=True):
-        by_panel.setdefault(point.mark, {}).setdefault(point.z_mm, []).append((point, thickness))
     found = []
-    for mark, lines in by_panel.items():
-        heights = sorted(lines)
-        words = [
-            ", ".join(short(thickness, units) for _, thickness in sorted(lines[z], key=lambda pair: pair[0].x_mm))
-            for z in heights
-        ]
-        upper = words[-1] if len(words) > 1 else ""
+    for mark, both in on_two_lines(frame.points, frame.packers.thickness_mm).items():
+        lower, upper = (", ".join(short(one, units) for one in line) for line in both)
         found.append(
-            Fact((mark, words[0], upper), _packer_how(setout, frame, [t for z in heights for _, t in lines[z]]), f"panel {mark}")
+            Fact((mark, lower, upper), _packer_how(setout, frame, [one for line in both for one in line]), f"panel {mark}")
         )
     return found
 

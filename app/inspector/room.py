@@ -7,7 +7,7 @@ from app.inspector.card import Card
 from app.inspector.fields import ChoiceField, TextField
 from core import edits
 from core.kit import Kit
-from core.language import marked, tr, trn
+from core.language import marked, tr, trc
 from core.room import Joints
 from core.setout.metric import z_mm
 from core.setout.result import SetOut
@@ -66,7 +66,7 @@ def rows_text(setout: SetOut) -> str:
 
 def _rows_words(kit: Kit, courses: int, count: int) -> str:
     if courses == kit.full_courses:
-        return trn("{n} full", "{n} full", count)
+        return trc("rows", "{count} full", count=count)
     if courses == kit.half_courses:
-        return trn("{n} half", "{n} half", count)
-    return trn("{n} of {courses} courses", "{n} of {courses} courses", count, courses=courses)
+        return trc("rows", "{count} half", count=count)
+    return trc("rows", "{count} of {courses} courses", count=count, courses=courses)

@@ -20,14 +20,14 @@ from core.crew.standing import standing
 from core.edits.colouring import lay_panels, own_colour
 from core.edits.together import Level, align_openings, put_on_wall, size_openings
 from core.errors import CoursewrightError
-from core.language import marked, tr, trn
+from core.language import marked, tr, trc, trn
 from core.progress import STATES
 from core.room import Opening, Room, wall_letter
 from core.setout.result import Panel, PanelKind
 from core.units import parse_length_mm
 
 DIFFERENT = marked("different")
-PINNED, LOOSE = marked("pinned"), marked("loose")
+PINNED, LOOSE = "pinned", "loose"
 
 
 class SeveralCard(Card):
@@ -45,7 +45,8 @@ class SeveralCard(Card):
         self.height_field = self._size(tr("Height"), "height_mm", marked("Set height of {openings}"))
         self.state = ChoiceField(tr("Progress"), self._shared_state, self._put, [(state, tr(state)) for state in STATES])
         self.colour = ChoiceField(tr("Colour"), self._shared_colour, self._lay)
-        self.pin = ChoiceField(tr("Pins"), self._shared_pin, self._set_pin, [(PINNED, tr(PINNED)), (LOOSE, tr(LOOSE))])
+        pins = [(PINNED, tr("pinned")), (LOOSE, trc("not pinned", "loose"))]
+        self.pin = ChoiceField(tr("Pins"), self._shared_pin, self._set_pin, pins)
         self._of_openings = (self.wall, self.left, self.sill, self.width_field, self.height_field)
         self._of_panels = (self.state, self.colour, self.pin)
         self.add(*self._of_openings, *self._of_panels)

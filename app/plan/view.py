@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QPointF, QSize, QSizeF, Qt, Signal
-from PySide6.QtGui import QAction, QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPixmap
+from PySide6.QtGui import QAction, QColor, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QPaintEvent, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from app import theme
@@ -69,7 +69,7 @@ class PlanView(QWidget):
         button = QToolButton(self)
         button.setText(tr("Draw…"))
         button.setAccessibleName(actions[0].text().replace("&", ""))
-        button.setToolTip(f"{button.accessibleName()} ({actions[0].shortcut().toString()})")
+        button.setToolTip(f"{button.accessibleName()} ({actions[0].shortcut().toString(QKeySequence.SequenceFormat.NativeText)})")
         button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         button.setCursor(Qt.CursorShape.ArrowCursor)
         button.clicked.connect(actions[0].trigger)
