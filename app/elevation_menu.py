@@ -130,10 +130,10 @@ class ElevationMenu(QObject):
     def _add_colours(self, menu: QMenu, panels: Sequence[Panel]) -> None:
         laying = menu.addMenu(tr("Lay in c&olour"))
         for colour in self._document.room.colouring.colours:
-            _entry(laying, colour.name, partial(self._lay, panels, colour.name))
+            _entry(laying, tr(colour.name), partial(self._lay, panels, colour.name))
 
     def _lay(self, panels: Sequence[Panel], colour: str) -> None:
-        text = tr("Lay {colour}: {panels}", colour=colour, panels=panels_name(panels))
+        text = tr("Lay {colour}: {panels}", colour=tr(colour), panels=panels_name(panels))
         self._document.commit_edit(lambda room: lay_panels(room, panels, colour), text)
 
     def _align(self, names: Sequence[str], level: Level, like: str) -> None:
