@@ -8,6 +8,20 @@ from core.language import marked
 
 STATES = (marked("to build"), marked("built"), marked("checked"), marked("hung"), marked("taken out"))
 
+KINDS = (
+    marked("full"),
+    marked("half-height"),
+    marked("half-width"),
+    marked("quarter"),
+    marked("corner"),
+    marked("closer"),
+    marked("shaped"),
+    marked("shaped-corner"),
+)
+"""Kinds of panels, as lists write them."""
+
+COUNTED_IN = (marked("piece"),)
+
 PARTS = (
     marked("brick"),
     marked("pin-hole brick"),
@@ -114,6 +128,9 @@ SNAP_LINES = (
     marked("pitch"),
     marked("course"),
 )
+
+RULES = (marked("room"), marked("wall"), marked("band"), marked("panel"), marked("picture"))
+"""Kinds of rules for colours."""
 
 LEVELS = (marked("error"), marked("warning"), marked("note"))
 BOND_FAULTS = (marked("straight joint"), marked("short lap"), marked("poor bearing"), marked("loose"), marked("left out"))

@@ -8,6 +8,7 @@ from ezdxf.document import Drawing
 from ezdxf.enums import TextEntityAlignment
 from ezdxf.layouts.layout import Modelspace
 
+from core.language import tr
 from core.room import wall_letter
 from core.setout.metric import mount_mm, ring_mm, x_mm, z_mm
 from core.setout.result import Face, Ring, SetOut
@@ -43,7 +44,7 @@ def elevation_dxf(setout: SetOut, wall: int) -> bytes:
 def _frame(space: Modelspace, setout: SetOut, wall: int) -> None:
     room, shell = setout.room, setout.walls[wall]
     _rectangle(space, 0.0, 0.0, shell.length_mm, room.clad_height_mm, "FRAME")
-    title = f"{room.name}: wall {wall_letter(wall)}, from inside, mm"
+    title = tr("{room}: wall {wall}, from inside, mm", room=room.name, wall=wall_letter(wall))
     _text(space, title, (0.0, room.clad_height_mm + _TITLE_MM), _TITLE_MM, "TITLE")
 
 

@@ -2,64 +2,82 @@
 
 from core.buying.order import Buying, gap_in_words
 from core.crew.plan import CrewPlan, Finish, person_days
+from core.language import tr, trn
 from core.whole_job import WholeJob
 
 
 def job_summary_text(job: WholeJob) -> str:
     """What the job takes, a line each: bricks, what to buy, cost as far as prices are known, work and finish."""
-    lines = [("bricks", _bricks(job)), ("to buy", _to_buy(job.purchasing.buying)), ("cost", _cost(job)), ("crew", _crew(job))]
-    return "\n".join(["What it takes", *(f"  {name:<6}  {words}" for name, words in lines)])
+    lines = [
+        (tr("bricks"), _bricks(job)),
+        (tr("to buy"), _to_buy(job.purchasing.buying)),
+        (tr("cost"), _cost(job)),
+        (tr("crew"), _crew(job)),
+    ]
+    widest = max(len(name) for name, _ in lines)
+    return "\n".join([tr("What it takes"), *(f"  {name:<{widest}}  {words}" for name, words in lines)])
 
 
 def _bricks(job: WholeJob) -> str:
     """Everything that clicks together, plugs left out, as the set-out's JSON counts it."""
     total = sum(number for count in job.takeoff.laid.values() for item, number in count.items() if item.name != "plug")
-    missing = job.takeoff.without_parts
-    return f"{total} in panels" + (f"; not bonded: {', '.join(missing)}" if missing else "")
+    if missing := job.takeoff.without_parts:
+        return tr("{bricks} in panels; not bonded: {designs}", bricks=total, designs=", ".join(missing))
+    return tr("{bricks} in panels", bricks=total)
 
 
 def _to_buy(buying: Buying) -> str:
     lines = [*(line for order in buying.orders for line in order.lines), *buying.unsupplied]
     if not lines:
-        return "nothing"
+        return tr("nothing")
     boxes = sum(line.packs for line in lines if line.pack > 1)
     singles = sum(line.pieces for line in lines if line.pack == 1)
     mass = sum(line.mass_kg or 0.0 for line in lines)
-    loose = f", {singles} single pieces" if singles else ""
-    return f"{boxes} boxes{loose}, {mass:.0f} kg of parts"
+    if singles:
+        return tr("{boxes} boxes, {singles} single pieces, {mass:.0f} kg of parts", boxes=boxes, singles=singles, mass=mass)
+    return tr("{boxes} boxes, {mass:.0f} kg of parts", boxes=boxes, mass=mass)
 
 
 def _cost(job: WholeJob) -> str:
     buying, currency = job.purchasing.buying, job.setout.room.stock.currency
-    known = f"{currency} {buying.total:.2f}".strip() + ", shipping included"
+    known = tr("{amount}, shipping included", amount=f"{currency} {buying.total:.2f}".strip())
     missing = [] if buying.proof == "proven" else [gap_in_words(buying)]
-    missing += [f"{_items(len(buying.unpriced))} without a price"] if buying.unpriced else []
-    missing += [f"{_items(len(buying.short))} not to be had in full"] if buying.short else []
-    missing += ["designs not bonded are not in it"] if job.takeoff.without_parts else []
-    missing += ["timber is not in it"] if job.takeoff.timber else []
-    return "; ".join([known, *missing] if buying.total or not buying.unpriced else ["no prices given"])
-
-
-def _items(count: int) -> str:
-    return f"{count} item{'' if count == 1 else 's'}"
+    if buying.unpriced:
+        missing.append(trn("{n} item without a price", "{n} items without a price", len(buying.unpriced)))
+    if buying.short:
+        missing.append(trn("{n} item not to be had in full", "{n} items not to be had in full", len(buying.short)))
+    missing += [tr("designs not bonded are not in it")] if job.takeoff.without_parts else []
+    missing += [tr("timber is not in it")] if job.takeoff.timber else []
+    return "; ".join([known, *missing] if buying.total or not buying.unpriced else [tr("no prices given")])
 
 
 def _crew(job: WholeJob) -> str:
     plan, crew = job.crew, job.setout.room.crew
-    work = f"{plan.minutes / 60:.1f} hours of work left"
+    hours, days = plan.minutes / 60, person_days(plan.minutes, crew)
     if not crew.people:
-        return f"{work}; nobody is named yet"
-    days = f"{work}, {person_days(plan.minutes, crew):.1f} person-days"
+        return tr("{hours:.1f} hours of work left; nobody is named yet", hours=hours)
     if plan.finish is None:
-        return f"{days}; {plan.undone} panels nobody may finish"
-    return f"{days}; {len(crew.people)} people, done {_when(plan)}"
+        return tr(
+            "{hours:.1f} hours of work left, {days:.1f} person-days; {panels} panels nobody may finish",
+            hours=hours,
+            days=days,
+            panels=plan.undone,
+        )
+    return tr(
+        "{hours:.1f} hours of work left, {days:.1f} person-days; {people} people, done {when}",
+        hours=hours,
+        days=days,
+        people=len(crew.people),
+        when=_when(plan, plan.finish),
+    )
 
 
-def _when(plan: CrewPlan) -> str:
-    if plan.finish is None or plan.range is None:
-        return _day(plan.finish) if plan.finish else "never"
-    return f"{_day(plan.finish)} (1 in 10 by {_day(plan.range.early)}, 9 in 10 by {_day(plan.range.late)})"
+def _when(plan: CrewPlan, finish: Finish) -> str:
+    if plan.range is None:
+        return _day(finish)
+    early, late = _day(plan.range.early), _day(plan.range.late)
+    return tr("{day} (1 in 10 by {early}, 9 in 10 by {late})", day=_day(finish), early=early, late=late)
 
 
 def _day(finish: Finish) -> str:
-    return finish.on or f"on working day {finish.day}"
+    return finish.on or tr("on working day {day}", day=finish.day)

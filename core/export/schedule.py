@@ -5,27 +5,40 @@ import io
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
+from core.language import marked, tr
 from core.room import wall_letter
 from core.setout.metric import x_mm, z_mm
 from core.setout.result import Face, Panel, SetOut
 from core.units import format_length
 
 CSV_COLUMNS = (
-    "mark",
-    "design",
-    "kind",
-    "row",
-    "wall",
-    "left_mm",
-    "right_mm",
-    "bottom_mm",
-    "top_mm",
-    "second_wall",
-    "second_left_mm",
-    "second_right_mm",
-    "mounting_points",
-    "mounting_points_without_timber",
-    "minutes",
+    marked("mark"),
+    marked("design"),
+    marked("kind"),
+    marked("row"),
+    marked("wall"),
+    marked("left_mm"),
+    marked("right_mm"),
+    marked("bottom_mm"),
+    marked("top_mm"),
+    marked("second_wall"),
+    marked("second_left_mm"),
+    marked("second_right_mm"),
+    marked("mounting_points"),
+    marked("mounting_points_without_timber"),
+    marked("minutes"),
+)
+_WALL_HEADS = (marked("wall"), marked("length"), marked("pitches"), marked("shell starts at"), marked("packing"))
+_ROW_HEADS = (marked("row"), marked("from"), marked("height"), marked("brick courses"))
+_RUN_HEADS = (marked("wall-row"), marked("marks"), marked("count"), marked("design"), marked("kind"))
+_DESIGN_HEADS = (marked("design"), marked("kind"), marked("count"), marked("built from"))
+_TERMS = (
+    ("build", marked("build")),
+    ("handling", marked("handling")),
+    ("setup", marked("set-up")),
+    ("sliver", marked("slivers")),
+    ("weak", marked("weak panels")),
+    ("blocking", marked("points without timber")),
 )
 
 
@@ -33,7 +46,7 @@ def panels_csv(setout: SetOut) -> str:
     """One line per panel, by wall, then row, then place along it; a corner panel names its second wall too."""
     text = io.StringIO(newline="")
     writer = csv.writer(text)
-    writer.writerow(CSV_COLUMNS)
+    writer.writerow(map(tr, CSV_COLUMNS))
     writer.writerows(_csv_line(setout, panel) for panel in setout.panels)
     return text.getvalue()
 
@@ -46,7 +59,7 @@ def _csv_line(setout: SetOut, panel: Panel) -> list[str | int | float]:
     return [
         panel.mark,
         panel.design,
-        panel.kind,
+        tr(panel.kind),
         panel.row + 1,
         *first,
         z_mm(kit, min(face.bottom for face in panel.faces)),
@@ -74,10 +87,10 @@ def _leg(setout: SetOut, faces: list[Face]) -> tuple[str, float, float]:
 def schedule_text(setout: SetOut) -> str:
     """The whole schedule to read: walls, rows, what hangs in each row of each wall, designs and totals."""
     parts = [
-        f"{setout.room.name}: set-out",
-        table_text("Walls", ("wall", "length", "pitches", "shell starts at", "packing"), _wall_lines(setout)),
-        table_text("Rows, from the floor", ("row", "from", "height", "brick courses"), _row_lines(setout)),
-        table_text("Panels, left to right as seen from inside", ("wall-row", "marks", "count", "design", "kind"), _runs(setout)),
+        tr("{room}: set-out", room=setout.room.name),
+        table_text(tr("Walls"), tuple(map(tr, _WALL_HEADS)), _wall_lines(setout)),
+        table_text(tr("Rows, from the floor"), tuple(map(tr, _ROW_HEADS)), _row_lines(setout)),
+        table_text(tr("Panels, left to right as seen from inside"), tuple(map(tr, _RUN_HEADS)), _runs(setout)),
         summary_text(setout),
     ]
     return "\n\n".join(parts) + "\n"
@@ -86,30 +99,26 @@ def schedule_text(setout: SetOut) -> str:
 def summary_text(setout: SetOut) -> str:
     """What to build and how long it takes: the designs with their counts, and the crew minutes."""
     designs = [
-        (design.name, design.kind, str(design.count), "kit" if design.in_kit else "own sheet") for design in setout.designs
+        (design.name, tr(design.kind), str(design.count), tr("kit") if design.in_kit else tr("own sheet"))
+        for design in setout.designs
     ]
     tally = setout.tally
-    total = f"{tally.panels} panels of {len(designs)} designs, {tally.designs_not_in_kit} of them not in the kit"
-    return "\n\n".join(
-        [table_text("Designs to build", ("design", "kind", "count", "built from"), designs), f"{total}\n{_minutes_line(setout)}"]
+    total = tr(
+        "{panels} panels of {designs} designs, {own} of them not in the kit",
+        panels=tally.panels,
+        designs=len(designs),
+        own=tally.designs_not_in_kit,
     )
+    table = table_text(tr("Designs to build"), tuple(map(tr, _DESIGN_HEADS)), designs)
+    return f"{table}\n\n{total}\n{_minutes_line(setout)}"
 
 
 def _minutes_line(setout: SetOut) -> str:
     minutes = setout.minutes
-    terms = ", ".join(
-        f"{name} {getattr(minutes, term):.0f}"
-        for term, name in (
-            ("build", "build"),
-            ("handling", "handling"),
-            ("setup", "set-up"),
-            ("sliver", "slivers"),
-            ("weak", "weak panels"),
-            ("blocking", "points without timber"),
-        )
-        if getattr(minutes, term)
+    terms = ", ".join(f"{tr(name)} {getattr(minutes, term):.0f}" for term, name in _TERMS if getattr(minutes, term))
+    return tr(
+        "{minutes:.0f} crew minutes ({hours:.1f} hours): {terms}", minutes=minutes.total, hours=minutes.total / 60, terms=terms
     )
-    return f"{minutes.total:.0f} crew minutes ({minutes.total / 60:.1f} hours): {terms}"
 
 
 def _wall_lines(setout: SetOut) -> list[tuple[str, ...]]:
@@ -145,8 +154,8 @@ def _runs(setout: SetOut) -> list[tuple[str, ...]]:
     for (band, design), run in groupby(setout.panels, key=lambda panel: (_band(panel), panel.design)):
         panels = list(run)
         first, last = (panel.mark.rpartition("-")[2] for panel in (panels[0], panels[-1]))
-        marks = first if len(panels) == 1 else f"{first} to {last}"
-        lines.append((band, marks, str(len(panels)), design, panels[0].kind))
+        marks = first if len(panels) == 1 else tr("{first} to {last}", first=first, last=last)
+        lines.append((band, marks, str(len(panels)), design, tr(panels[0].kind)))
     return lines
 
 

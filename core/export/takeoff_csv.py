@@ -6,23 +6,46 @@ from collections.abc import Iterable, Sequence
 
 from core.buying import Purchasing
 from core.crew.kitting import KitList
+from core.language import marked, tr
 from core.room import Room, wall_letter
-from core.takeoff import Material, TakeOff, group_of, in_order
+from core.takeoff import Material, TakeOff, group_of, in_order, shown_name
 
 Cell = str | int | float
+_TAKEOFF_HEADS = (
+    marked("group"),
+    marked("item"),
+    marked("colour"),
+    marked("unit"),
+    marked("room"),
+    marked("in_panels"),
+    marked("starter_ring"),
+)
+_PANEL_HEADS = (marked("mark"), marked("item"), marked("colour"), marked("unit"), marked("count"))
+_ORDER_HEADS = (
+    marked("supplier"),
+    marked("item"),
+    marked("colour"),
+    marked("packs"),
+    marked("pieces_per_pack"),
+    marked("pieces"),
+    marked("price_per_pack"),
+    marked("cost"),
+    marked("mass_kg"),
+)
+_KIT_HEADS = (marked("round"), marked("bench"), marked("marks"), marked("item"), marked("colour"), marked("count"))
 
 
 def takeoff_csv(room: Room, takeoff: TakeOff) -> str:
     """One line per material: its group, name, colour, unit, then the room, the starter ring, every row and every wall."""
     kinds = {part.name: part.kind for part in room.parts}
     rows, walls = sorted(takeoff.by_row), list(takeoff.by_wall)
-    heads = ["group", "item", "colour", "unit", "room", "in_panels", "starter_ring"]
-    heads += [*(f"row_{row + 1}" for row in rows), *(f"wall_{wall_letter(wall)}" for wall in walls)]
+    heads = [*map(tr, _TAKEOFF_HEADS), *(tr("row_{row}", row=row + 1) for row in rows)]
+    heads += [tr("wall_{wall}", wall=wall_letter(wall)) for wall in walls]
     lines: list[list[Cell]] = []
     for item in in_order(takeoff.room, room.parts):
         ring = sum(count[item] for count in takeoff.ring.by_wall().values())
         numbers = [takeoff.room[item], takeoff.panels[item], ring, *(takeoff.by_row[row][item] for row in rows)]
-        lines.append([group_of(item, kinds), *_named(item), *numbers, *(takeoff.by_wall[wall][item] for wall in walls)])
+        lines.append([tr(group_of(item, kinds)), *_named(item), *numbers, *(takeoff.by_wall[wall][item] for wall in walls)])
     return _csv(heads, lines)
 
 
@@ -31,7 +54,7 @@ def panel_takeoff_csv(room: Room, takeoff: TakeOff) -> str:
     lines = [
         [mark, *_named(item), count[item]] for mark, count in takeoff.per_panel.items() for item in in_order(count, room.parts)
     ]
-    return _csv(["mark", "item", "colour", "unit", "count"], lines)
+    return _csv([*map(tr, _PANEL_HEADS)], lines)
 
 
 def orders_csv(purchasing: Purchasing) -> str:
@@ -40,13 +63,12 @@ def orders_csv(purchasing: Purchasing) -> str:
     buying = purchasing.buying
     for supplier, order in [*((order.supplier, order.lines) for order in buying.orders), ("", buying.unsupplied)]:
         for line in order:
-            price: Cell = "no price given" if line.price is None else line.price
+            price: Cell = tr("no price given") if line.price is None else line.price
             cost: Cell = "" if line.cost is None else line.cost
             mass: Cell = "" if line.mass_kg is None else round(line.mass_kg, 3)
             name, colour, _ = _named(line.material)
             lines.append([safe_text(supplier), name, colour, line.packs, line.pack, line.pieces, price, cost, mass])
-    heads = ["supplier", "item", "colour", "packs", "pieces_per_pack", "pieces", "price_per_pack", "cost", "mass_kg"]
-    return _csv(heads, lines)
+    return _csv([*map(tr, _ORDER_HEADS)], lines)
 
 
 def kitting_csv(lists: Sequence[KitList]) -> str:
@@ -56,7 +78,7 @@ def kitting_csv(lists: Sequence[KitList]) -> str:
         for one in lists
         for part, count in sorted(one.parts.items(), key=lambda line: (line[0].name, line[0].colour or ""))
     ]
-    return _csv(["round", "bench", "marks", "item", "colour", "count"], lines)
+    return _csv([*map(tr, _KIT_HEADS)], lines)
 
 
 def safe_text(text: str) -> str:
@@ -65,7 +87,7 @@ def safe_text(text: str) -> str:
 
 
 def _named(item: Material) -> list[Cell]:
-    return [safe_text(item.name), safe_text(item.colour or ""), item.unit]
+    return [safe_text(shown_name(item, "mm")), safe_text(tr(item.colour) if item.colour else ""), tr(item.unit)]
 
 
 def _csv(heads: Sequence[str], lines: Iterable[Sequence[Cell]]) -> str:

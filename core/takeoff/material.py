@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
+from core.language import tr
 from core.parts import Part, PartKind
 from core.purchase import PartCount
 from core.room import Units
@@ -11,6 +12,7 @@ from core.units import METRIC, in_units
 
 SCREW = "panel screw"
 _PACKER = "packer "
+_TIMBER = " timber"
 
 
 class Material(NamedTuple):
@@ -43,15 +45,25 @@ def packer(packing_mm: float) -> Material:
     return Material(f"{_PACKER}{packing_mm:.1f} mm")
 
 
+def timber(size: str) -> Material:
+    """Timber of a sawn size."""
+    return Material(f"{size}{_TIMBER}", unit="mm")
+
+
 def shown_name(material: Material, units: Units) -> str:
     """A material as a person who reads these units knows it: packers by their thickness, everything else by its own name.
 
     A packer keeps its millimetres beside the inches: several that differ would be one and the same sixteenth.
     """
-    if units == "mm" or not material.name.startswith(_PACKER):
-        return material.name
-    about = in_units(material.name, units).removeprefix(_PACKER)
-    return f"{material.name.replace(' mm', METRIC)}, about {about}"
+    if material.unit == "mm" and material.name.endswith(_TIMBER):
+        return tr("{size} timber", size=material.name.removesuffix(_TIMBER))
+    if not material.name.startswith(_PACKER):
+        return tr(material.name)
+    thickness = material.name.removeprefix(_PACKER)
+    if units == "mm":
+        return tr("packer {thickness}", thickness=thickness)
+    metric, about = thickness.replace(" mm", METRIC), in_units(thickness, units)
+    return tr("packer {thickness}, about {about}", thickness=metric, about=about)
 
 
 def group_of(material: Material, kinds: Mapping[str, PartKind]) -> Group:
