@@ -7,29 +7,32 @@ from typing import Any
 
 from core.export.schedule import table_text
 from core.export.setout_json import courses_document, laid_parts, strength_document
+from core.language import marked, tr, trn
 from core.laying import FromStock, StockBond, StockLine
 from core.purchase import Colour
 
-UNCOUNTED = "not counted"
+UNCOUNTED = marked("not counted")
 
 
 def stock_text(found: FromStock) -> str:
     """The whole answer: the parts, the panels with bonds of their own, and in the last line whether the stock does."""
     lines = [_part_cells(line) for line in found.lines]
-    heads = ("part", "on hand", "as designed", "laid so", "left")
-    blocks = [f"{found.setout.room.name}: bonded from the stock on hand", table_text("Parts, in pieces", heads, lines)]
+    heads = (tr("part"), tr("on hand"), tr("as designed"), tr("laid so"), tr("left"))
+    title = tr("{room}: bonded from the stock on hand", room=found.setout.room.name)
+    blocks = [title, table_text(tr("Parts, in pieces"), heads, lines)]
     if found.uncounted:
-        blocks.append(f"Never counted, so taken to be enough: {', '.join(found.uncounted)}")
+        parts = ", ".join(map(tr, found.uncounted))
+        blocks.append(tr("Never counted, so taken to be enough: {parts}", parts=parts))
     if swapped := [group for group in found.groups if not group.is_usual]:
-        blocks.append("\n".join(["Laid otherwise than their design", *(f"  {swap_text(found, group)}" for group in swapped)]))
+        blocks.append("\n".join([tr("Laid otherwise than their design"), *(f"  {swap_text(found, group)}" for group in swapped)]))
     if found.coloured:
-        blocks.append(f"Panels of several colours keep the bond of their colours: {len(found.coloured)}")
+        blocks.append(tr("Panels of several colours keep the bond of their colours: {panels}", panels=len(found.coloured)))
     return "\n\n".join([*blocks, found.verdict]) + "\n"
 
 
 def swap_text(found: FromStock, group: StockBond) -> str:
     """One bond that is not its design's: for which panels, and what takes the place of what."""
-    panels = f"{len(group.marks)} panel{'' if len(group.marks) == 1 else 's'}"
+    panels = trn("{n} panel", "{n} panels", len(group.marks))
     return f"{group.name}, {panels} ({mark_list(group.marks)}): {difference_text(found, group)}"
 
 
@@ -45,16 +48,16 @@ def difference_text(found: FromStock, group: StockBond) -> str:
     """How one panel's parts differ from its design's: ``12 brick 2x3 more, 9 brick 2x4 fewer``."""
     usual, own = found.usual[group.design].parts, group.bond.parts
     changes = {part: own[part] - usual[part] for part in sorted({*usual, *own}) if own[part] != usual[part]}
-    more = [f"{number} {part} more" for part, number in changes.items() if number > 0]
-    fewer = [f"{-number} {part} fewer" for part, number in changes.items() if number < 0]
-    return ", ".join([*more, *fewer]) or "the same parts, laid otherwise"
+    more = [tr("{count} {part} more", count=n, part=tr(part)) for part, n in changes.items() if n > 0]
+    fewer = [tr("{count} {part} fewer", count=-n, part=tr(part)) for part, n in changes.items() if n < 0]
+    return ", ".join([*more, *fewer]) or tr("the same parts, laid otherwise")
 
 
 def _part_cells(line: StockLine) -> tuple[str, ...]:
     def shown(number: int | None) -> str:
-        return UNCOUNTED if number is None else str(number)
+        return tr(UNCOUNTED) if number is None else str(number)
 
-    name = f"{line.part}, {line.colour}" if line.colour else line.part
+    name = f"{tr(line.part)}, {tr(line.colour)}" if line.colour else tr(line.part)
     return name, shown(line.on_hand), str(line.usual), str(line.laid), "" if line.left is None else str(line.left)
 
 
