@@ -40,7 +40,8 @@ def _to_buy(buying: Buying) -> str:
 
 def _cost(job: WholeJob) -> str:
     buying, currency = job.purchasing.buying, job.setout.room.stock.currency
-    known = tr("{amount}, shipping included", amount=f"{currency} {buying.total:.2f}".strip())
+    amount = f"{currency} {buying.total:.2f}".strip()
+    known = tr("{amount}, shipping included", amount=amount)
     missing = [] if buying.proof == "proven" else [gap_in_words(buying)]
     if buying.unpriced:
         missing.append(trn("{n} item without a price", "{n} items without a price", len(buying.unpriced)))

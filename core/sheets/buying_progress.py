@@ -64,7 +64,8 @@ def _going(setout: SetOut, own: Mapping[str, OwnWork], width: float) -> list[Lin
         return []
     last = points[-1].on
     found = forecast(setout, day_after(last), own)
-    lines = [heading(tr("Left to hang, up to the evening of {day}", day=f"{day_words(last)} {last[:4]}"), width)]
+    evening = f"{day_words(last)} {last[:4]}"
+    lines = [heading(tr("Left to hang, up to the evening of {day}", day=evening), width)]
     if setout.room.crew.starts_on:
         lines.append(Line(_CHART_MM, tuple(_chart(setout, found, width))))
     return [*lines, *paragraph(_forecast_words(found), width, 3.5)]

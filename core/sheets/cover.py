@@ -183,7 +183,7 @@ def _places(sort: str, names: Sequence[str]) -> str:
 
 def _sheets(others: Sequence[Draft], count: int) -> Pairs:
     """Number and title, scale and paper of every sheet; the pages of one table in one line."""
-    listed = [(f"{span_words(1, count)}   {tr('Cover')}", "")]
+    listed = [(span_words(1, count) + "   " + tr("Cover"), "")]
     number = count + 1
     for title, alike in groupby(others, key=lambda draft: draft.heading):
         first, *more = alike

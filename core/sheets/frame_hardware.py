@@ -47,11 +47,12 @@ def _by_wall(setout: SetOut, plan: FramePlan, width: float) -> Iterator[Line]:
         if frame.screws:
             verdict = frame.screws.chosen
             lengths = ", ".join(f"{count} × {as_sold(mm)}" for mm, count in sorted(frame.screws.lengths.items()))
+            lengths = lengths or tr("none")
             unheld = tr("; none for {screws}", screws=frame.screws.unheld) if frame.screws.unheld else ""
             least, most = (format_length(mm, setout.room.display_units) for mm in (frame.packers.least_mm, frame.packers.most_mm))
             packing = tr("{first} to {last}", first=least, last=most) if least != most else most
             name = tr(verdict.screw.name) if verdict else tr("none")
-            rows.append([tr("wall {wall}", wall=wall_letter(frame.wall)), packing, name, f"{lengths or tr('none')}{unheld}"])
+            rows.append([tr("wall {wall}", wall=wall_letter(frame.wall)), packing, name, f"{lengths}{unheld}"])
     yield from table(("", tr("packing"), tr("screw"), tr("how many × length")), rows, width)
 
 
