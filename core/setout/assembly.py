@@ -4,6 +4,7 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, partial
 from itertools import islice
+from typing import cast
 
 import numpy as np
 
@@ -77,8 +78,12 @@ class _Assembler:
         rows = self._plan.divisions
         names = names_of((design for division in rows for design in division.built), self._problem.room.kit)
         keys = {(wall, row): self._key(wall, row, names) for wall in range(len(self._frames)) for row in range(len(rows))}
-        self._look_behind([place for place, key in keys.items() if key not in self._workshop.walls])
-        wall_rows = tuple(self._workshop.walls.get(key, partial(self._wall_row, *place, names)) for place, key in keys.items())
+        found = {place: self._workshop.walls.known(key) for place, key in keys.items()}
+        fresh = {place: self._layouts(*place) for place, wall_row in found.items() if wall_row is None}
+        self._look_behind(dict.fromkeys(layout for layouts in fresh.values() for layout in layouts))
+        for place, layouts in fresh.items():
+            found[place] = self._workshop.walls.get(keys[place], partial(self._wall_row, place, layouts, names))
+        wall_rows = cast(tuple[WallRow, ...], tuple(found.values()))
         timber = tuple(t for frame in self._frames for t in frame.design.members)
         return Assembly(wall_rows, names.by_design, timber)
 
@@ -89,15 +94,15 @@ class _Assembler:
         frames = self._frames[before].serial, self._frames[wall].serial, self._frames[after].serial
         return "wall row", wall, row, division.view.row.z_plates, panels, frames, names.signs
 
-    def _look_behind(self, places: Iterable[tuple[int, int]]) -> None:
-        """Find out what all points land on that the panels of these walls and rows have.
+    def _look_behind(self, layouts: Iterable[Layout]) -> None:
+        """Find out what all mounting points of layouts land on.
 
         Every wall is asked once: a question takes about as long for one panel's points as for a whole wall's.
         """
         asked: dict[int, dict[int, Points]] = {}
-        for layout in (layout for wall, row in places for layout in self._layouts(wall, row)):
-            for wall, points in ((self._problem.before(layout.wall), layout.before), (layout.wall, layout.here)):
-                asked.setdefault(wall, {})[layout.serial] = points
+        for layout in layouts:
+            asked.setdefault(self._problem.before(layout.wall), {})[layout.serial] = layout.before
+            asked.setdefault(layout.wall, {})[layout.serial] = layout.here
         kit = self._problem.room.kit
         for wall, by_layout in asked.items():
             x_pitches = np.concatenate([points.x_pitches for points in by_layout.values()])
@@ -107,9 +112,10 @@ class _Assembler:
             for serial, points in by_layout.items():
                 self._landed[serial, wall] = tuple(islice(members, len(points.x_pitches)))
 
-    def _wall_row(self, wall: int, row: int, names: Names) -> WallRow:
+    def _wall_row(self, place: tuple[int, int], layouts: Iterable[Layout], names: Names) -> WallRow:
         """One wall's panels of a row: its own candidates', and flat ones that the next corner's candidate left on it."""
-        batches = tuple(self._batch(layout) for layout in self._layouts(wall, row))
+        wall, row = place
+        batches = tuple(self._batch(layout) for layout in layouts)
         key = "batches", wall, row, tuple(batch.serial for batch in batches), names.signs
 
         def make() -> WallRow:
@@ -120,10 +126,11 @@ class _Assembler:
         return self._workshop.walls.get(key, make)
 
     def _panels(self, wall: int, row: int, ordered: tuple[Standing, ...], names: Mapping[BuiltTo, str]) -> Iterator[Panel]:
+        begin = f"{wall_letter(wall)}-{row + 1}-"
         for place, standing in enumerate(ordered, start=1):
             body = standing.body
             yield Panel(
-                mark=f"{wall_letter(wall)}-{row + 1}-{place:02d}",
+                mark=f"{begin}{place:02d}",
                 design=names[body.built_to],
                 kind=body.built_to.kind,
                 row=row,

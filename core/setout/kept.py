@@ -26,16 +26,25 @@ class Kept:
     def __len__(self) -> int:
         return len(self._young) + len(self._old)
 
-    def __contains__(self, key: Hashable) -> bool:
-        """Whether a result is kept under ``key``; asking does not keep it any longer."""
-        return key in self._young or key in self._old
+    def known(self, key: Hashable) -> object | None:
+        """The result kept under ``key``; None if there is none."""
+        # Keys are long, and every look into a dictionary hashes all of them.
+        found = self._young.get(key)
+        if found is None and (found := self._old.pop(key, None)) is not None:
+            self._keep(key, found)
+        return found
 
     def get(self, key: Hashable, make: Callable[[], T]) -> T:
-        """The result kept under ``key``, made now if it is not there."""
-        if key in self._young:
-            return cast(T, self._young[key])
-        found = self._old.pop(key) if key in self._old else make()
+        """The result kept under ``key``, made now if it is not there. No result is None."""
+        found = self._young.get(key)
+        if found is None:
+            found = self.known(key)
+            if found is None:
+                found = make()
+                self._keep(key, found)
+        return cast(T, found)
+
+    def _keep(self, key: Hashable, found: object) -> None:
         if len(self._young) >= self._half:
             self._old, self._young = self._young, {}
         self._young[key] = found
-        return cast(T, found)

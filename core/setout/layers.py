@@ -21,6 +21,10 @@ class Layers:
     courses: int
     edges: tuple[int, ...]
 
+    def __hash__(self) -> int:
+        """Quick, since layers are part of many keys; kits of other heights are never looked up together."""
+        return hash(self.courses)
+
     @property
     def count(self) -> int:
         return len(self.edges) - 1
