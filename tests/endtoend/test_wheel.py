@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from core.language import languages, own_name
 from tests.conftest import ROOT
 
 pytestmark = pytest.mark.slow
@@ -61,6 +62,15 @@ def test_the_command_line_works_from_the_wheel(installed: Path, tmp_path: Path) 
     assert list((tmp_path / "pack").glob("*.pdf"))
     told = json.loads(run(installed, tmp_path, "-m", "app", "setout", "pack/demo.room.json", "--json"))
     assert told == json.loads((tmp_path / "pack" / "setout.json").read_text(encoding="utf-8"))
+
+
+def test_the_wheel_speaks_every_language_of_the_checkout(installed: Path, tmp_path: Path) -> None:
+    code = (
+        "from app.language_choice import catalogues; from core.language import languages, own_name;"
+        "print(*(own_name(language, catalogues()) for language in languages(catalogues())))"
+    )
+    known = ROOT / "assets" / "languages"
+    assert run(installed, tmp_path, "-c", code).split() == [own_name(language, known) for language in languages(known)]
 
 
 def test_the_window_opens_from_the_wheel(installed: Path, tmp_path: Path) -> None:
