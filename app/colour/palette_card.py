@@ -11,7 +11,7 @@ from app.inspector.fields import ChoiceField
 from app.theme.look import InStep
 from core.colouring import Colouring
 from core.edits.colouring import add_colour, change_colour, remove_colour, set_rest
-from core.language import marked, tr
+from core.language import marked, tr, trc
 
 LEAST_LIST_PX = 70
 ANY = marked("any colour")
@@ -36,7 +36,7 @@ class PaletteCard(QFrame):
         self.colours.itemChanged.connect(self._tick)
         self.rest = ChoiceField(tr("The rest"), lambda: document.room.colouring.rest or ANY, self._set_rest)
         self.name, self.srgb = QLineEdit(), QLineEdit("#")
-        self.add, self.remove = QPushButton(tr("Add")), QPushButton(tr("Remove"))
+        self.add, self.remove = QPushButton(trc("a colour", "Add")), QPushButton(tr("Remove"))
         self.fault = QLabel()
         self._arrange()
         self.refresh()
