@@ -8,6 +8,7 @@ from core.bond.result import Bond
 from core.bond.shape import shape_of
 from core.bond.solving import bond_shape
 from core.bond.turning import turned
+from core.language import tr
 from core.setout.result import Panel, SetOut
 
 
@@ -31,7 +32,7 @@ def bond_of(setout: SetOut, panel: Panel) -> Bond:
     try:
         bond = bond_shape(shape, palette_of(setout.room.parts, setout.room.kit))
     except StockError as error:
-        raise StockError(f"design {panel.design}: {error}") from None
+        raise StockError(tr("design {design}: {fault}", design=panel.design, fault=error)) from None
     return replace(turned(bond) if is_turned else bond, design=panel.design)
 
 

@@ -8,6 +8,7 @@ from core.bond.patterns import LEAST_LAP_PITCHES, bears
 from core.bond.result import Bond, Fault
 from core.bond.shape import PanelShape, Runs
 from core.bond.strength import bodies_of, couplings, joints_in
+from core.language import tr
 
 
 def faults_of(shape: PanelShape, bond: Bond) -> tuple[Fault, ...]:
@@ -27,19 +28,21 @@ def _lap_faults(n: int, leg: int, lower: list[int], upper: list[int]) -> Iterato
     for x in upper:
         apart = min((abs(x - joint) for joint in lower), default=LEAST_LAP_PITCHES)
         if apart == 0:
-            yield Fault(n, leg, x, "this joint stands right above one in the layer below", "straight joint")
+            yield Fault(n, leg, x, tr("this joint stands right above one in the layer below"), "straight joint")
         elif apart < LEAST_LAP_PITCHES:
-            yield Fault(n, leg, x, f"this joint laps one in the layer below by {apart} pitch only", "short lap")
+            text = tr("this joint laps one in the layer below by {pitches} pitch only", pitches=apart)
+            yield Fault(n, leg, x, text, "short lap")
 
 
 def _bearing_faults(bond: Bond, n: int, leg: int, below: Runs, joints: list[int]) -> Iterator[Fault]:
     for laid in bond.layers[n].laid:
         if laid.leg == leg and not laid.side and not bears(below, laid.at, laid.at + laid.length):
-            yield Fault(n, leg, laid.at, f"{laid.part} bears on too little beside the opening", "poor bearing")
+            text = tr("{part} bears on too little beside the opening", part=tr(laid.part))
+            yield Fault(n, leg, laid.at, text, "poor bearing", laid.part)
     edges = {x for run in below for x in run}
     for x in joints:
         if x in edges:
-            yield Fault(n, leg, x, "this joint stands over the edge of an opening", "poor bearing")
+            yield Fault(n, leg, x, tr("this joint stands over the edge of an opening"), "poor bearing")
 
 
 def _covered(bond: Bond, n: int, leg: int) -> Runs:
@@ -62,7 +65,8 @@ def _loose(bond: Bond) -> Iterator[Fault]:
     for body in bodies_of(bond, couplings(bond))[1:]:
         for n, k in sorted(body):
             laid = bond.layers[n].laid[k]
-            yield Fault(n, laid.leg, laid.at, f"nothing holds {laid.part} to the rest of the panel", "loose")
+            text = tr("nothing holds {part} to the rest of the panel", part=tr(laid.part))
+            yield Fault(n, laid.leg, laid.at, text, "loose", laid.part)
 
 
 def _left_out(shape: PanelShape, bond: Bond) -> Iterator[Fault]:
@@ -73,4 +77,5 @@ def _left_out(shape: PanelShape, bond: Bond) -> Iterator[Fault]:
     for n, layer in enumerate(shape.layers):
         for x in range(*square):
             if covers(layer.runs[1], (x, x + 1)) and not covers(_covered(bond, n, 1), (x, x + 1)):
-                yield Fault(n, 1, x, "openings on both sides of the corner leave less room here than any part needs", "left out")
+                text = tr("openings on both sides of the corner leave less room here than any part needs")
+                yield Fault(n, 1, x, text, "left out")

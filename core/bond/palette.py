@@ -6,6 +6,7 @@ from typing import Literal
 from core.bond.result import LayerKind
 from core.errors import CoursewrightError
 from core.kit import Kit
+from core.language import marked, tr
 from core.parts import Part, PartKind, stocked
 
 FillKind = Literal["brick", "plate", "tile"]
@@ -78,7 +79,13 @@ def palette_of(parts: tuple[Part, ...], kit: Kit) -> Palette:
 
 def missing_piece(what: str, deep: int, length: int | None = None) -> StockError:
     """The error for a kind of part that is not stocked at all."""
-    size = f"{deep} pitches deep" if length is None else f"{length} pitches long and {deep} deep"
-    return StockError(
-        f"parts: no {what} {size} is stocked, and panels cannot be bonded without one; set is_stocked on one or add it"
-    )
+    return StockError(tr(_NO_DEPTH if length is None else _NO_SIZE, part=tr(what), deep=deep, length=length))
+
+
+_NO_DEPTH = marked(
+    "parts: no {part} {deep} pitches deep is stocked, and panels cannot be bonded without one; set is_stocked on one or add it"
+)
+_NO_SIZE = marked(
+    "parts: no {part} {length} pitches long and {deep} deep is stocked, and panels cannot be bonded without one; "
+    "set is_stocked on one or add it"
+)

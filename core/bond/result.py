@@ -44,13 +44,17 @@ class Layer:
 
 @dataclass(frozen=True)
 class Fault:
-    """Something a crew should know about a bond: where it is weaker than the rule. ``layer`` counts from 0 at the bottom."""
+    """Something a crew should know about a bond: where it is weaker than the rule. ``layer`` counts from 0 at the bottom.
+
+    ``at`` is the line of a joint, or the left end of the ``part`` it is about.
+    """
 
     layer: int
     leg: int
     at: int
     text: str
     kind: FaultKind = "short lap"
+    part: str | None = None
 
 
 @dataclass(frozen=True)

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 from core.bond.result import LayerKind
-from core.setout.result import Face, Panel, Ring, SetOut
+from core.setout.result import Face, Mount, Panel, Ring, SetOut
 
 Run = tuple[int, int]
 """Pitches from the first to the second, the latter not included."""
@@ -71,8 +72,27 @@ def shape_of(setout: SetOut, panel: Panel) -> PanelShape:
         legs = line - lefts[0], max(face.right for face in sides[1])
         lefts[1] = 0
         corner = _corner_kind(setout, sides[1][0].wall)
-    layers = tuple(_layers(setout, panel, sides, lefts))
-    return PanelShape(legs, corner, layers)
+    bottom, row = min(face.bottom for face in panel.faces), setout.rows[panel.row]
+    own = tuple(tuple(_shifted(face, left, bottom) for face in faces) for faces, left in zip(sides, lefts, strict=True))
+    return _shape(own, legs, corner, (row.z_plates - bottom, row.courses, setout.room.kit.plates_per_course))
+
+
+def _shifted(face: Face, left: int, bottom: int) -> Face:
+    """A face without its place in the room."""
+    rings = [tuple((x - left, z - bottom) for x, z in ring) for ring in (face.outline, *face.holes)]
+    mounts = tuple(Mount(0, m.x_pitches - left, m.z_half_plates - 2 * bottom, None) for m in face.mounts)
+    return Face(0, rings[0], tuple(rings[1:]), mounts)
+
+
+@lru_cache(maxsize=2048)
+def _shape(
+    sides: tuple[tuple[Face, ...], ...],
+    legs: tuple[int, ...],
+    corner: Literal["inside", "outside"] | None,
+    band: tuple[int, int, int],
+) -> PanelShape:
+    """Faces that count from their panel's foot and leg's left end; ``band`` is their row's foot, courses, plates to a course."""
+    return PanelShape(legs, corner, tuple(_layers(sides, *band)))
 
 
 def _sides(panel: Panel) -> list[list[Face]]:
@@ -85,35 +105,32 @@ def _corner_kind(setout: SetOut, right_wall: int) -> Literal["inside", "outside"
     return "outside" if setout.walls[right_wall].left == "outside" else "inside"
 
 
-def _layers(setout: SetOut, panel: Panel, sides: list[list[Face]], lefts: list[int]) -> Iterator[ShapeLayer]:
-    row, kit = setout.rows[panel.row], setout.room.kit
-    bottom = min(face.bottom for face in panel.faces)
-    top = max(face.top for face in panel.faces)
-    z = row.z_plates
-    courses: list[tuple[LayerKind, int]] = [("course", kit.plates_per_course)] * row.courses
+def _layers(sides: tuple[tuple[Face, ...], ...], foot: int, brick_courses: int, plates_per_course: int) -> Iterator[ShapeLayer]:
+    top = max(face.top for faces in sides for face in faces)
+    z = foot
+    courses: list[tuple[LayerKind, int]] = [("course", plates_per_course)] * brick_courses
     kinds: list[tuple[LayerKind, int]] = [*courses, ("plate", 1), ("cap", 1)]
     for kind, height in kinds:
-        if bottom <= z < top:
-            runs = tuple(_runs_at(faces, z, left) for faces, left in zip(sides, lefts, strict=True))
-            mounts = tuple(_mounts_in(faces, z, height, left) for faces, left in zip(sides, lefts, strict=True))
-            yield ShapeLayer(kind, z - bottom, height, runs, mounts)
+        if 0 <= z < top:
+            runs = tuple(_runs_at(faces, z) for faces in sides)
+            mounts = tuple(_mounts_in(faces, z, height) for faces in sides)
+            yield ShapeLayer(kind, z, height, runs, mounts)
         z += height
 
 
-def _mounts_in(faces: list[Face], z: int, height: int, left: int) -> tuple[int, ...]:
-    lines = (m.x_pitches - left for face in faces for m in face.mounts if 2 * z < m.z_half_plates < 2 * (z + height))
-    return tuple(sorted(lines))
+def _mounts_in(faces: tuple[Face, ...], z: int, height: int) -> tuple[int, ...]:
+    return tuple(sorted(m.x_pitches for face in faces for m in face.mounts if 2 * z < m.z_half_plates < 2 * (z + height)))
 
 
-def _runs_at(faces: list[Face], z: int, left: int) -> Runs:
-    """The runs just above a plate line, counted from ``left``; those that touch are one."""
+def _runs_at(faces: tuple[Face, ...], z: int) -> Runs:
+    """The runs just above a plate line; those that touch are one."""
     found: list[Run] = []
     for run in sorted(run for face in faces for run in _face_runs(face, z)):
         if found and found[-1][1] == run[0]:
             found[-1] = found[-1][0], run[1]
         else:
             found.append(run)
-    return tuple((begin - left, end - left) for begin, end in found)
+    return tuple(found)
 
 
 def _face_runs(face: Face, z: int) -> Iterable[Run]:

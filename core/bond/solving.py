@@ -1,7 +1,7 @@
 """From a shape to its bond: fewest faults, then fewest parts, then fewest sizes."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -13,6 +13,7 @@ from core.bond.patterns import PART, Prices
 from core.bond.result import Bond, Laid, Layer
 from core.bond.shape import PanelShape, ShapeLayer
 from core.bond.tilings import NEVER, fewest_pieces
+from core.language import marked, tr
 
 MOST_KEPT = 256
 
@@ -64,16 +65,29 @@ def _least(legs: Sequence[Leg], palette: Palette) -> int:
     return total
 
 
+_TOO_LONG: Mapping[FillKind, str] = {
+    "brick": marked(
+        "parts: no bricks fill a run of {run} pitches; those stocked are {stocked} pitches long. "
+        "Set is_stocked on shorter ones, such as brick {deep}x1 or {deep}x2"
+    ),
+    "plate": marked(
+        "parts: no plates fill a run of {run} pitches; those stocked are {stocked} pitches long. "
+        "Set is_stocked on shorter ones, such as plate {deep}x1 or {deep}x2"
+    ),
+    "tile": marked(
+        "parts: no tiles fill a run of {run} pitches; those stocked are {stocked} pitches long. "
+        "Set is_stocked on shorter ones, such as tile {deep}x1 or {deep}x2"
+    ),
+}
+
+
 def _pieces_for(run: int, lengths: tuple[int, ...], fill: FillKind, deep: int) -> int:
     if not lengths:
         raise missing_piece(fill, deep)
     count = fewest_pieces(run, lengths)[run]
     if count == NEVER:
         stocked = ", ".join(str(length) for length in lengths)
-        raise StockError(
-            f"parts: no {fill}s fill a run of {run} pitches; those stocked are {stocked} pitches long. "
-            f"Set is_stocked on shorter ones, such as {fill} {deep}x1 or {deep}x2"
-        )
+        raise StockError(tr(_TOO_LONG[fill], run=run, stocked=stocked, deep=deep))
     return count
 
 

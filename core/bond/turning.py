@@ -18,10 +18,8 @@ def turned(bond: Bond) -> Bond:
         return replace(layer, laid=tuple(parts))
 
     def turn_fault(fault: Fault, layer: Layer) -> Fault:
-        # A fault names a joint's line or a part's left end.
-        part = next((laid for laid in layer.laid if laid.at == fault.at), None)
-        names_part = part is not None and fault.kind in ("loose", "poor bearing") and fault.text.count(part.part)
-        return replace(fault, at=width - fault.at - (part.length if part is not None and names_part else 0))
+        part = next((laid for laid in layer.laid if laid.at == fault.at and laid.part == fault.part), None)
+        return replace(fault, at=width - fault.at - (part.length if part is not None else 0))
 
     layers = tuple(turn_layer(layer) for layer in bond.layers)
     faults = tuple(

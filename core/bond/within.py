@@ -17,6 +17,7 @@ from core.bond.result import Bond
 from core.bond.shape import PanelShape, shape_of
 from core.bond.solving import bond_at_prices, usual_prices
 from core.bond.turning import turned
+from core.language import tr, trn
 from core.parts import Parts
 from core.setout.result import SetOut
 
@@ -48,9 +49,14 @@ class Shortage:
     @property
     def text(self) -> str:
         """One line for the person who buys."""
-        part = f"{self.part}{f', {self.colour}' if self.colour else ''}"
-        more = "1 more is needed" if self.missing == 1 else f"{self.missing} more are needed"
-        return f"{part} runs out at panel {self.mark} ({self.design}): {more}"
+        return trn(
+            "{part} runs out at panel {panel} ({design}): {n} more is needed",
+            "{part} runs out at panel {panel} ({design}): {n} more are needed",
+            self.missing,
+            part=f"{tr(self.part)}, {tr(self.colour)}" if self.colour else tr(self.part),
+            panel=self.mark,
+            design=self.design,
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from core.buying.account import AccountLine, account, spare
 from core.buying.least_cost import buy
 from core.buying.order import Buying
+from core.language import tr
 from core.setout.result import SetOut
 from core.takeoff import Count, Material, TakeOff
 
@@ -65,7 +66,7 @@ def _ways(setout: SetOut, takeoff: TakeOff, lines: Mapping[Material, AccountLine
     found: list[Way] = []
     for less in dict.fromkeys((percent / 2, 0.0)) if percent else ():
         if not any(one.is_enough for one in found):
-            found.append(way(f"{less:g} % spares instead of {percent:g} %", _needs(lines, less)))
+            found.append(way(tr("{less:g} % spares instead of {percent:g} %", less=less, percent=percent), _needs(lines, less)))
     rows = sorted(takeoff.by_row, reverse=True)[:-1]
     if rows:
         enough = bisect_left(range(1, len(rows) + 1), True, key=lambda count: without_rows(rows[:count]).is_enough)
@@ -84,7 +85,11 @@ def _later(takeoff: TakeOff, rows: Iterable[int]) -> Count:
 def _later_words(rows: Sequence[int]) -> str:
     """Rows come from the top down."""
     top, bottom = rows[0] + 1, rows[-1] + 1
-    return f"row {top} bought later" if top == bottom else f"rows {bottom} to {top} bought later"
+    return (
+        tr("row {top} bought later", top=top)
+        if top == bottom
+        else tr("rows {bottom} to {top} bought later", bottom=bottom, top=top)
+    )
 
 
 def _needs(

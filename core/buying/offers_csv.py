@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from core.errors import CoursewrightError
+from core.language import tr
 from core.parts import Part
 from core.purchase import Offer, PriceBreak
 from core.takeoff import SCREW
@@ -31,7 +32,7 @@ class OfferFault:
     text: str
 
     def __str__(self) -> str:
-        return f"row {self.row}, column {self.column}: {self.text}"
+        return tr("row {row}, column {column}: {text}", row=self.row, column=self.column, text=self.text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +64,16 @@ def read_offers(text: str, parts: Iterable[Part]) -> OfferList:
     """The offers in a price list. Raises CoursewrightError where it has no usable line of titles."""
     rows = _rows(text)
     if not rows:
-        raise CoursewrightError(f"the price list is empty; it needs a line of titles: {', '.join(_NEEDED)}")
+        raise CoursewrightError(tr("the price list is empty; it needs a line of titles: {titles}", titles=", ".join(_NEEDED)))
     titles = [cell.strip().lstrip("\ufeff").lower().replace(" ", "_") for cell in rows[0]]
     if missing := [name for name in _NEEDED if name not in titles]:
-        raise CoursewrightError(f"row 1: found no column {' or '.join(missing)}; the titles must be {', '.join(_NEEDED)}")
+        raise CoursewrightError(
+            tr(
+                "row 1: found no column {missing}; the titles must be {titles}",
+                missing=tr(" or ").join(missing),
+                titles=", ".join(_NEEDED),
+            )
+        )
     names = [*(part.name for part in parts), SCREW]
     lines: list[_Line] = []
     faults: list[OfferFault] = []
@@ -79,7 +86,7 @@ def read_offers(text: str, parts: Iterable[Part]) -> OfferList:
         except _FaultError as fault:
             faults.append(OfferFault(number, fault.column, str(fault)))
     if len(rows) > _MOST_ROWS:
-        faults.append(OfferFault(_MOST_ROWS + 1, "part", f"only the first {_MOST_ROWS} lines are read"))
+        faults.append(OfferFault(_MOST_ROWS + 1, "part", tr("only the first {most} lines are read", most=_MOST_ROWS)))
     offers, more = _merged(lines)
     return OfferList(offers, tuple(sorted([*faults, *more], key=lambda fault: fault.row)[:_MOST_FAULTS]))
 
@@ -99,19 +106,23 @@ def _rows(text: str) -> list[list[str]]:
     try:
         return list(csv.reader(io.StringIO(text.lstrip("\ufeff"), newline=""), delimiter=delimiter))
     except csv.Error as error:
-        raise CoursewrightError(f"the price list is not CSV text ({error})") from None
+        raise CoursewrightError(tr("the price list is not CSV text ({why})", why=error)) from None
 
 
 def _line(row: int, fields: Mapping[str, str], names: list[str]) -> _Line:
     part = fields.get("part", "")
     if part not in names:
         near = difflib.get_close_matches(part, names, 1)
-        hint = f"; did you mean {near[0]!r}?" if near else "; the parts list names the parts"
-        raise _FaultError("part", f"found {part[:40]!r}, which is no part of this job{hint}")
+        raise _FaultError(
+            "part",
+            tr("found {part!r}, which is no part of this job; did you mean {near!r}?", part=part[:40], near=near[0])
+            if near
+            else tr("found {part!r}, which is no part of this job; the parts list names the parts", part=part[:40]),
+        )
     price = fields.get("price", "")
     colour = fields.get("colour", "")
     if len(colour) > 40:
-        raise _FaultError("colour", f"found {len(colour)} letters, at most 40 are allowed")
+        raise _FaultError("colour", tr("found {count} letters, at most 40 are allowed", count=len(colour)))
     return _Line(
         row=row,
         part=part,
@@ -125,7 +136,7 @@ def _line(row: int, fields: Mapping[str, str], names: list[str]) -> _Line:
 
 def _whole(column: str, text: str) -> int:
     if not (text.isascii() and text.isdigit() and 1 <= len(text) <= 7 and 1 <= int(text) <= 1_000_000):
-        raise _FaultError(column, f"found {text[:20]!r}, should be a whole number from 1 to 1000000")
+        raise _FaultError(column, tr("found {text!r}, should be a whole number from 1 to 1000000", text=text[:20]))
     return int(text)
 
 
@@ -137,7 +148,7 @@ def _money(text: str) -> float:
     except ValueError:
         value = math.nan
     if not 0 <= value <= 1_000_000_000:
-        raise _FaultError("price", f"found {text[:20]!r}, should be a price like 12.50, without a currency sign")
+        raise _FaultError("price", tr("found {text!r}, should be a price like 12.50, without a currency sign", text=text[:20]))
     return value
 
 
@@ -153,14 +164,32 @@ def _merged(lines: Iterable[_Line]) -> tuple[tuple[Offer, ...], list[OfferFault]
         first, *rest = group
         repeated = next((b for a, b in zip(group, rest, strict=False) if a.from_packs == b.from_packs), None)
         if repeated:
-            faults.append(OfferFault(repeated.row, "from_packs", f"{part!r} in packs of {pack} has two prices from there on"))
+            faults.append(
+                OfferFault(
+                    repeated.row,
+                    "from_packs",
+                    tr("{part!r} in packs of {pack} has two prices from there on", part=part, pack=pack),
+                )
+            )
             continue
         if first.from_packs != 1:
-            faults.append(OfferFault(first.row, "from_packs", f"{part!r} in packs of {pack} has no price for a single pack"))
+            faults.append(
+                OfferFault(
+                    first.row,
+                    "from_packs",
+                    tr("{part!r} in packs of {pack} has no price for a single pack", part=part, pack=pack),
+                )
+            )
             continue
         blank = next((line for line in group if line.price is None), None)
         if blank and rest:
-            faults.append(OfferFault(blank.row, "price", f"{part!r} in packs of {pack} has several lines, so each needs a price"))
+            faults.append(
+                OfferFault(
+                    blank.row,
+                    "price",
+                    tr("{part!r} in packs of {pack} has several lines, so each needs a price", part=part, pack=pack),
+                )
+            )
             continue
         breaks = tuple(PriceBreak(from_packs=line.from_packs, price=line.price) for line in rest if line.price is not None)
         offers.append(Offer(part=part, colour=colour, pack=pack, price=first.price, breaks=breaks, most_packs=first.most_packs))

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from core.buying.price import packs_for, price_at
+from core.language import tr
 from core.purchase import Offer, Supplier
 from core.takeoff import Material
 
@@ -95,8 +96,8 @@ class Buying:
 def gap_in_words(buying: Buying) -> str:
     """How far a cost that is not proven may be from the least."""
     if buying.at_least <= 0:
-        return "not proven to be the least cost"
-    return f"not proven: at most {100 * buying.gap:.2f} % above the least cost"
+        return tr("not proven to be the least cost")
+    return tr("not proven: at most {percent:.2f} % above the least cost", percent=100 * buying.gap)
 
 
 def order_for(supplier: Supplier, choices: Iterable[Choice], masses_g: Mapping[str, float]) -> Order:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from core.colour.laying import Finish
 from core.colour.wishes import Wishes, wishes_of
+from core.language import tr
 from core.setout.result import Check, SetOut
 
 
@@ -16,8 +17,8 @@ def colour_checks(setout: SetOut, finishes: Mapping[str, Finish], wishes: Wishes
 
 def _idle(wishes: Wishes) -> Iterator[Check]:
     for number in wishes.idle:
-        kind = wishes.setout.room.colouring.rules[number].kind
-        text = f"colour rule {number + 1} ({kind}) colours nothing that stands; move or remove it"
+        kind = tr(wishes.setout.room.colouring.rules[number].kind)
+        text = tr("colour rule {number} ({kind}) colours nothing that stands; move or remove it", number=number + 1, kind=kind)
         yield Check("warning", "colour-idle", "room", text)
 
 
@@ -26,5 +27,9 @@ def _uncut(setout: SetOut, finishes: Mapping[str, Finish]) -> Iterator[Check]:
     for panel in setout.panels:
         finish = finishes.get(panel.mark)
         if finish is not None and finish.is_left_whole:
-            text = f"panel {panel.mark} would fall apart if cut at its colours; {finish.missed} pitches show another one"
+            text = tr(
+                "panel {panel} would fall apart if cut at its colours; {pitches} pitches show another one",
+                panel=panel.mark,
+                pitches=finish.missed,
+            )
             yield Check("note", "colour-uncut", f"panel {panel.mark}", text)

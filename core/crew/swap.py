@@ -8,6 +8,7 @@ from shapely import MultiPolygon, Polygon, box
 from shapely.ops import unary_union
 
 from core.errors import RoomError
+from core.language import tr
 from core.setout.metric import mount_mm, ring_mm
 from core.setout.result import Mount, Panel, SetOut, Timber
 
@@ -90,7 +91,7 @@ def _chosen(setout: SetOut, marks: Iterable[str]) -> list[Panel]:
     panels = {panel.mark: panel for panel in setout.panels}
     wanted = list(dict.fromkeys(marks))
     if not wanted:
-        raise RoomError("choose at least one panel to take out")
+        raise RoomError(tr("choose at least one panel to take out"))
     for mark in wanted:
         if mark not in panels:
             raise RoomError(f"panel {mark} does not exist in this set-out; look the mark up in the panel schedule")
@@ -164,15 +165,15 @@ def _insert(setout: SetOut, wall: int, space: Polygon, timber: Sequence[Timber])
 
 def _notes(order: Sequence[Panel], steps: Sequence[Step], inserts: Sequence[Insert]) -> tuple[str, ...]:
     notes = [
-        "Power off before panels near an electrical box come out; work on the box is for a licensed electrician.",
-        "Whether timber and screws carry an insert's load is for a qualified person to judge.",
+        tr("Power off before panels near an electrical box come out; work on the box is for a licensed electrician."),
+        tr("Whether timber and screws carry an insert's load is for a qualified person to judge."),
     ]
     if any(step.under for step in steps):
-        notes.append("Panels above stay up on their own screws: check that every one of them is tight before pulling.")
+        notes.append(tr("Panels above stay up on their own screws: check that every one of them is tight before pulling."))
     if any(len(panel.faces) > 1 for panel in order):
-        notes.append("A corner panel comes out towards the room's middle, both legs at once: two people.")
+        notes.append(tr("A corner panel comes out towards the room's middle, both legs at once: two people."))
     if any(not insert.is_rectangle for insert in inserts):
-        notes.append("An opening is not a rectangle: make the insert to its outline, or leave one more panel out.")
+        notes.append(tr("An opening is not a rectangle: make the insert to its outline, or leave one more panel out."))
     if any(not insert.timber for insert in inserts):
-        notes.append("No timber is known behind an opening: cut blocking in before anything is hung there.")
+        notes.append(tr("No timber is known behind an opening: cut blocking in before anything is hung there."))
     return tuple(notes)

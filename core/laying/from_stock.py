@@ -14,6 +14,8 @@ from core.buying.account import on_hand, ring_to_lay
 from core.colour import Finish, colours_of
 from core.crew.standing import standing
 from core.crew.work import hanging_order
+from core.frame import as_hung
+from core.language import tr
 from core.parts import Part, PartKind
 from core.setout.result import Panel, SetOut
 from core.takeoff import Count, Material, in_order
@@ -71,6 +73,11 @@ class FromStock:
     colour_of: Mapping[str, str | None] = field(default_factory=dict)
     """The colour of every panel that has one."""
 
+    @property
+    def hung(self) -> SetOut:
+        """The set-out as it is hung: panels with moved holes are of designs of their own."""
+        return as_hung(self.setout).setout
+
     def parts(self, mark: str) -> Count:
         """What a panel of one colour, or of none, is laid of."""
         return Counter({Material(name, self.colour_of.get(mark)): n for name, n in self.bonds[mark].parts.items() if n})
@@ -85,17 +92,26 @@ class FromStock:
         """Whether the stock does, in one line; where it does not, the part that runs out and the panel where it does."""
         number = len(self.to_build)
         if not number:
-            return "Nothing is left to build."
+            return tr("Nothing is left to build.")
         if self.shortage is None:
-            swapped = len(self.swapped)
-            how = f"{swapped} of them otherwise than their design" if swapped else "all as their designs"
-            return f"The stock does for all {number} panels still to build, {how}."
-        return f"{self.shortage.text}. The stock does for {len(self.bonds)} of {number} panels still to build."
+            if not self.swapped:
+                return tr("The stock does for all {panels} panels still to build, all as their designs.", panels=number)
+            return tr(
+                "The stock does for all {panels} panels still to build, {swapped} of them otherwise than their design.",
+                panels=number,
+                swapped=len(self.swapped),
+            )
+        return tr(
+            "{shortage}. The stock does for {done} of {panels} panels still to build.",
+            shortage=self.shortage.text,
+            done=len(self.bonds),
+            panels=number,
+        )
 
     @cached_property
     def groups(self) -> tuple[StockBond, ...]:
         """Every bond there is, by design in the designs' order, the design's own first."""
-        designs = {panel.mark: panel.design for panel in self.setout.panels}
+        designs = {panel.mark: panel.design for panel in self.hung.panels}
         marks: dict[str, dict[int, list[str]]] = {}
         known: dict[str, list[Bond]] = {}
         for mark in self.bonds:
@@ -108,7 +124,7 @@ class FromStock:
             marks.setdefault(design, {}).setdefault(mine.index(bond), []).append(mark)
         return tuple(
             StockBond(_name(design.name, number, len(known[design.name])), design.name, bond, number == 0, tuple(its))
-            for design in self.setout.designs
+            for design in self.hung.designs
             for number, bond in enumerate(known.get(design.name, ()))
             if (its := marks[design.name].get(number))
         )
@@ -139,31 +155,32 @@ def bond_from_stock(setout: SetOut) -> FromStock:
     of part of which nothing was ever received or counted is taken to be enough. Raises StockError where the stock has no part to
     lay a panel with, or the stocked sizes cannot fill a design.
     """
-    states = standing(setout).by_mark
-    panels = [panel for panel in hanging_order(setout) if states[panel.mark] == "to build"]
-    found = bonding(setout)
+    hung = as_hung(setout).setout
+    states = standing(hung).by_mark
+    panels = [panel for panel in hanging_order(hung) if states[panel.mark] == "to build"]
+    found = bonding(hung)
     for panel in panels:
         if isinstance(why := found[panel.design], StockError):
             raise why
     usual = bonds_in(found)
-    finishes = colours_of(setout, usual)
+    finishes = colours_of(hung, usual)
     order = [_to_lay(panel, finishes.get(panel.mark)) for panel in panels]
-    boxes = _boxes(setout)
-    counted = _counted(setout.room.parts, boxes)
+    boxes = _boxes(hung)
+    counted = _counted(hung.room.parts, boxes)
     if panels:
-        _refuse_nothing(setout.room.parts, boxes, counted)
+        _refuse_nothing(hung.room.parts, boxes, counted)
     wanted = _laid(order, {panel.mark: usual[panel.design] for panel in order})
-    usable = _usable(setout.room.parts, boxes, counted)
+    usable = _usable(hung.room.parts, boxes, counted)
     available = {
         (part.name, colour): max(0, boxes[Material(part.name, colour)])
         for part in usable
         if part.kind in counted
         for colour in dict.fromkeys(colour for _, colour in wanted)
     }
-    within = bond_within(setout, available, order, parts=usable)
+    within = bond_within(hung, available, order, parts=usable)
     laid = _laid(order, within.bonds)
     named = (*wanted, *laid, *(item for item, number in available.items() if number))
-    every = in_order({Material(*item): 1 for item in named}, setout.room.parts)
+    every = in_order({Material(*item): 1 for item in named}, hung.room.parts)
     lines = tuple(
         StockLine(one.name, one.colour, available.get(key), wanted[key], laid[key])
         for one in every
@@ -212,15 +229,20 @@ def _refuse_nothing(parts: Sequence[Part], boxes: Mapping[Material, int], counte
     """Raises StockError where there is nothing to lay panels with."""
     if not counted:
         raise StockError(
-            "nothing is on hand that panels are laid of; note what came, or what a count of the boxes finds, "
-            "before you bond from the stock (stock.received in the room file)"
+            tr(
+                "nothing is on hand that panels are laid of; note what came, or what a count of the boxes finds, "
+                "before you bond from the stock (stock.received in the room file)"
+            )
         )
     holding = {one.name for one, number in boxes.items() if number > 0}
     for kind in (kind for kind in LAID if kind in counted):
         if not any(part.name in holding for part in parts if part.kind == kind):
             raise StockError(
-                f"stock.received: of no {kind} there is one left on hand, in any size, so no panel can be laid; "
-                "note what came, or what a count of the boxes finds"
+                tr(
+                    "stock.received: of no {kind} there is one left on hand, in any size, so no panel can be laid; "
+                    "note what came, or what a count of the boxes finds",
+                    kind=tr(kind),
+                )
             )
 
 

@@ -72,8 +72,16 @@ def angle_deg(one_mm: float, other_mm: float, across_mm: float, where: str) -> f
     least, most = abs(one_mm - other_mm), one_mm + other_mm
     if not least < across_mm <= most * (1 + 1e-12):
         raise RoomError(
-            f"{where}: {across_mm:g} mm cannot lie across walls of {one_mm:g} mm and {other_mm:g} mm; "
-            f"it must be between {least:.0f} mm and {most:.0f} mm"
+            tr(
+                "{where}: {across:g} mm cannot lie across walls of {one:g} mm and {other:g} mm; it must be "
+                "between {least:.0f} mm and {most:.0f} mm",
+                where=where,
+                across=across_mm,
+                one=one_mm,
+                other=other_mm,
+                least=least,
+                most=most,
+            )
         )
     cosine = (one_mm**2 + other_mm**2 - across_mm**2) / (2 * one_mm * other_mm)
     return math.degrees(math.acos(max(-1.0, min(1.0, cosine))))
@@ -87,7 +95,7 @@ def contradiction_mm(room: Room, taped_mm: Mapping[Pair, float]) -> float | None
     if room.wall_count != 4 or first is None or second is None:
         return None
     a, b, c, d = (room.wall_length_mm(wall) for wall in range(4))
-    at_start = math.radians(angle_deg(a, first, b, "corners 1 to 3") + angle_deg(d, first, c, "corners 1 to 3"))
+    at_start = math.radians(angle_deg(a, first, b, tr("corners 1 to 3")) + angle_deg(d, first, c, tr("corners 1 to 3")))
     return second - math.sqrt(max(0.0, a * a + d * d - 2 * a * d * math.cos(at_start)))
 
 

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from core.errors import LengthError, RoomError
+from core.language import marked, tr
 from core.room import LONGEST_WALL_MM, Units, wall_letter
 from core.units import format_length, parse_length_mm
 
@@ -18,7 +19,7 @@ _IN_LIST = re.compile(
     rf"(?<![a-z])(?P<way>right|left|r|l)(?P<near>{_NUMBER})?(?![a-z'\"])(?: *(?P<far>{_NUMBER}) *°|°)?", re.IGNORECASE
 )
 _ANGLE_FIRST = re.compile(rf"(?P<angle>{_NUMBER})(?:\s+(?P<rest>.+))?", re.DOTALL)
-EXAMPLE = "write lengths and turns in order, like 3048 R 3048 R 3050 R 3048 R; L turns left, R 45 turns by 45 degrees"
+EXAMPLE = marked("write lengths and turns in order, like 3048 R 3048 R 3050 R 3048 R; L turns left, R 45 turns by 45 degrees")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,26 +39,40 @@ def parse_turn_deg(text: str) -> float:
         return SQUARE_DEG
     found = _TURN.fullmatch(text.strip())
     if found is None:
-        raise RoomError(f"{text.strip()[:40]!r} is not a turn; write R or L, or with degrees R 45")
+        raise RoomError(tr("{text!r} is not a turn; write R or L, or with degrees R 45", text=text.strip()[:40]))
     return _turn_deg(found["way"], found["angle"])
 
 
 def _turn_deg(way: str, angle: str | None) -> float:
     degrees = SQUARE_DEG if angle is None else float(angle.replace(",", "."))
     if not LEAST_TURN_DEG <= degrees <= _MOST_TURN_DEG:
-        raise RoomError(f"a turn by {degrees:g}° is no corner; give {LEAST_TURN_DEG:g}° to {_MOST_TURN_DEG:g}°")
+        raise RoomError(
+            tr(
+                "a turn by {degrees:g}° is no corner; give {least:g}° to {most:g}°",
+                degrees=degrees,
+                least=LEAST_TURN_DEG,
+                most=_MOST_TURN_DEG,
+            )
+        )
     return degrees if way.lower().startswith("r") else -degrees
 
 
 def read_leg(number: int, length: str, turn: str) -> Leg:
     """One row of a table of walls, counted from 0. Raises RoomError or LengthError that names the wall."""
-    where = f"wall {wall_letter(number)}"
+    where = tr("wall {wall}", wall=wall_letter(number))
     try:
         length_mm, turn_deg = parse_length_mm(length), parse_turn_deg(turn)
     except (LengthError, RoomError) as error:
         raise type(error)(f"{where}: {error}") from None
     if not 0 < length_mm <= LONGEST_WALL_MM:
-        raise RoomError(f"{where}: {length_mm:g} mm is no wall; it must be longer than 0 and at most {LONGEST_WALL_MM:g} mm")
+        raise RoomError(
+            tr(
+                "{where}: {length:g} mm is no wall; it must be longer than 0 and at most {most:g} mm",
+                where=where,
+                length=length_mm,
+                most=LONGEST_WALL_MM,
+            )
+        )
     return Leg(length_mm, turn_deg)
 
 
@@ -68,13 +83,15 @@ def parse_list(text: str) -> tuple[Leg, ...]:
     follows it, or at the list's end below 180. Raises RoomError that names the wall where the list cannot be read.
     """
     if len(text) > LONGEST_LIST:
-        raise RoomError(f"found {len(text)} characters, too many for a list of walls; {EXAMPLE}")
+        raise RoomError(
+            tr("found {count} characters, too many for a list of walls; {example}", count=len(text), example=tr(EXAMPLE))
+        )
     plain = re.sub(r"[;\n\t]+|,(?=\s|$)", " ", text).strip()
     turns = list(_IN_LIST.finditer(plain))
     if not turns:
-        raise RoomError(f"found no turns; {EXAMPLE}")
+        raise RoomError(tr("found no turns; {example}", example=tr(EXAMPLE)))
     if plain[: turns[0].start()].strip() == "":
-        raise RoomError(f"the list begins with a turn; {EXAMPLE}")
+        raise RoomError(tr("the list begins with a turn; {example}", example=tr(EXAMPLE)))
     length, legs = plain[: turns[0].start()].strip(), list[Leg]()
     for turn, following in zip(turns, [*turns[1:], None], strict=True):
         rest = plain[turn.end() : following.start() if following else len(plain)].strip()
@@ -84,9 +101,15 @@ def parse_list(text: str) -> tuple[Leg, ...]:
         legs.append(read_leg(len(legs), length, f"{turn['way']} {angle or ''}"))
         length = rest
         if not length and following is not None:
-            raise RoomError(f"wall {wall_letter(len(legs))}: found a turn where its length should be; {EXAMPLE}")
+            raise RoomError(
+                tr(
+                    "wall {wall}: found a turn where its length should be; {example}",
+                    wall=wall_letter(len(legs)),
+                    example=tr(EXAMPLE),
+                )
+            )
         if len(legs) > MOST_WALLS:
-            raise RoomError(f"the list has more than {MOST_WALLS} walls; a room has at most so many")
+            raise RoomError(tr("the list has more than {most} walls; a room has at most so many", most=MOST_WALLS))
     if length:
         legs.append(Leg(read_leg(len(legs), length, "R").length_mm, None))
     return tuple(legs)

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from core.errors import RoomError
+from core.language import marked, tr, trn
 from core.room import Point, Units, wall_letter
 from core.survey.legs import Leg
 from core.units import format_length
@@ -16,9 +17,9 @@ Rule = Literal["compass", "transit", "last wall"]
 
 RULES: Mapping[Rule, str] = MappingProxyType(
     {
-        "compass": "over all walls (compass rule)",
-        "transit": "keep right angles (transit rule)",
-        "last wall": "the last wall takes it all",
+        "compass": marked("over all walls (compass rule)"),
+        "transit": marked("keep right angles (transit rule)"),
+        "last wall": marked("the last wall takes it all"),
     }
 )
 """The ways to share out what walls miss, and what to call them."""
@@ -71,7 +72,7 @@ def traverse(legs: Sequence[Leg]) -> Traverse:
     traverse with measured angles. Raises RoomError for fewer than three walls and for turns that go no way round.
     """
     if len(legs) < 3:
-        raise RoomError(f"found {len(legs)} wall{'s' * (len(legs) != 1)}; a room has at least three")
+        raise RoomError(trn("found {n} wall; a room has at least three", "found {n} walls; a room has at least three", len(legs)))
     missed_deg = _angle_missed_deg(legs)
     if missed_deg:
         legs = [replace(leg, turn_deg=(leg.turn_deg or 0.0) - missed_deg / len(legs)) for leg in legs]
@@ -101,8 +102,12 @@ def _angle_missed_deg(legs: Sequence[Leg]) -> float:
     missed = total - math.copysign(360.0, total)
     if abs(missed) > MOST_ANGLE_MISSED_DEG:
         raise RoomError(
-            f"the turns at walls A to {wall_letter(len(legs) - 1)} add up to {abs(total):g}°, once round is 360°; "
-            "a turn is missing, too many, or goes the other way"
+            tr(
+                "the turns at walls A to {last} add up to {total:g}°, once round is 360°; a turn is missing, too "
+                "many, or goes the other way",
+                last=wall_letter(len(legs) - 1),
+                total=abs(total),
+            )
         )
     return missed if abs(missed) > 1e-9 else 0.0
 
@@ -145,6 +150,16 @@ def _parts(walls: Sequence[tuple[Point, Point]], measure: Callable[[Point, Point
     return [math.fsum(sizes[:number]) / whole for number in range(len(sizes) + 1)]
 
 
+_SUSPECTS = marked(
+    "the walls miss the first corner by {missed:.0f} mm, too much for an error of measuring (at most "
+    "1 in {most:.0f} of the way round); look again at wall {walls}"
+)
+_NO_SUSPECTS = marked(
+    "the walls miss the first corner by {missed:.0f} mm, too much for an error of measuring (at most "
+    "1 in {most:.0f} of the way round); look for a wall or a turn left out"
+)
+
+
 def _blunder(points_mm: Sequence[Point], closure: Closure) -> str:
     """Says what misses, and which walls, if wrong in length alone, would account for it: those that run along the miss."""
     along = math.atan2(closure.up_mm, closure.right_mm)
@@ -153,18 +168,22 @@ def _blunder(points_mm: Sequence[Point], closure: Closure) -> str:
         off = math.degrees(math.atan2(y1 - y0, x1 - x0) - along) % 180
         if min(off, 180 - off) <= _SAME_WAY_DEG:
             suspects.append(wall_letter(number))
-    look = f"; look again at wall {' or '.join(suspects)}" if 0 < len(suspects) <= 4 else "; look for a wall or a turn left out"
-    return (
-        f"the walls miss the first corner by {closure.missed_mm:.0f} mm, too much for an error of measuring "
-        f"(at most 1 in {1 / MOST_MISSED:.0f} of the way round){look}"
+    return tr(
+        _SUSPECTS if 0 < len(suspects) <= 4 else _NO_SUSPECTS,
+        missed=closure.missed_mm,
+        most=1 / MOST_MISSED,
+        walls=tr(" or ").join(suspects),
     )
+
+
+_WAYS = (marked("{distance} right"), marked("{distance} left"), marked("{distance} up"), marked("{distance} down"))
 
 
 def way_in_words(closure: Closure, units: Units) -> str:
     """Where the last wall ends, seen from the first corner on the plan: ``3 mm right, 4 mm up``."""
     words = [
-        f"{format_length(abs(mm), units, 2)} {more if mm > 0 else less}"
-        for mm, more, less in ((closure.right_mm, "right", "left"), (closure.up_mm, "up", "down"))
+        tr(more if mm > 0 else less, distance=format_length(abs(mm), units, 2))
+        for mm, more, less in ((closure.right_mm, _WAYS[0], _WAYS[1]), (closure.up_mm, _WAYS[2], _WAYS[3]))
         if abs(mm) > _NOTHING_MM
     ]
-    return ", ".join(words) or "nowhere"
+    return ", ".join(words) or tr("nowhere")
