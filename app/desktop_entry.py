@@ -20,12 +20,6 @@ ICON = f"{NAME}.svg"
 MUST_QUOTE = frozenset(" \t\n\"'\\><~|&;$*?#()`")
 """Characters that the specification reserves: an argument with one of them is quoted."""
 ESCAPED = frozenset('"`$\\')
-SHOWN = (
-    ("GenericName", marked("Panel planner")),
-    ("Comment", marked("Plan a room lined with screw-on panels built from small interlocking bricks")),
-    ("Keywords", marked("panel;lining;brick;set-out;take-off;")),
-)
-"""What a desktop shows or searches: in English for all, and besides in the language spoken while the entry is written."""
 
 
 def write_entry(data_folder: Path) -> tuple[Path, Path]:
@@ -79,22 +73,23 @@ def entry_text(command: Sequence[str]) -> str:
             "Type=Application",
             "Version=1.4",
             "Name=Coursewright",
-            *_shown_lines(),
+            *_shown("GenericName", marked("Panel planner")),
+            *_shown("Comment", marked("Plan a room lined with screw-on panels built from small interlocking bricks")),
             f"Exec={' '.join(quoted(part) for part in command)} %f",
             f"Icon={NAME}",
             "Terminal=false",
             "Categories=Graphics;Engineering;",
+            *_shown("Keywords", marked("panel;lining;brick;set-out;take-off;")),
             f"StartupWMClass={NAME}",
             "",
         )
     )
 
 
-def _shown_lines() -> tuple[str, ...]:
-    english = tuple(f"{key}={words}" for key, words in SHOWN)
-    if spoken() == ENGLISH:
-        return english
-    return (*english, *(f"{key}[{spoken()}]={tr(words)}" for key, words in SHOWN))
+def _shown(key: str, words: str) -> tuple[str, ...]:
+    """What a desktop shows or searches: in English for all, and besides in the language spoken while the entry is written."""
+    english = f"{key}={words}"
+    return (english,) if spoken() == ENGLISH else (english, f"{key}[{spoken()}]={tr(words)}")
 
 
 def quoted(argument: str) -> str:

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QApplication
 from app.assets import asset
 from app.cli import main
 from app.desktop_entry import ICON, data_folder, entry_text, places, program, quoted
+from core.language import ENGLISH, speak
 
 
 def entry_of(path: Path) -> configparser.SectionProxy:
@@ -115,3 +116,16 @@ def test_the_icon_is_a_picture_that_shows_at_every_size(dressed: QApplication) -
         image = QIcon(str(asset(ICON))).pixmap(size, size).toImage()
         colours = {image.pixelColor(x, y).name() for x in range(size) for y in range(size)}
         assert len(colours) >= 4
+
+
+def test_an_entry_written_in_german_keeps_its_english_for_other_desktops() -> None:
+    """Desktop Entry Specification 1.4, “Localized values for keys”: the key without a locale is for everybody else."""
+    plain = entry_text(("coursewright",)).splitlines()
+    speak("de", asset("languages"))
+    try:
+        german = entry_text(("coursewright",)).splitlines()
+    finally:
+        speak(ENGLISH, asset("languages"))
+    added = [line for line in german if line not in plain]
+    assert [line for line in german if line not in added] == plain
+    assert [line.partition("=")[0] for line in added] == ["GenericName[de]", "Comment[de]", "Keywords[de]"]
