@@ -20,7 +20,7 @@ def cut_facts(room: Room, plan: FramePlan) -> list[Fact]:
     """Everything to cut, longest first."""
     return [
         Fact(
-            (group.name, short(group.length_mm, room.display_units), str(group.count), group.where),
+            (tr(group.name), short(group.length_mm, room.display_units), str(group.count), group.where),
             tr(
                 "By wall: {walls}. Lengths along the grain, from the set-out of each wall's members. Source: geometry.",
                 walls=group.where,

@@ -103,7 +103,7 @@ def mark_facts(setout: SetOut, frame: WallFrame) -> list[Fact]:
                 ", ".join(map(str, mark.numbers)),
                 short(mark.left_mm, units),
                 short(mark.centre_mm, units),
-                tr(" and ").join(mark.names),
+                tr(" and ").join(tr(name) for name in mark.names),
             ),
             how,
         )
