@@ -97,7 +97,7 @@ class WholeJob:
     def _laid(self) -> dict[str, tuple[Bond, list[str]]]:
         """Every bond that panels are laid to, by the design's name or its own, and their marks."""
         found: dict[str, tuple[Bond, list[str]]] = {}
-        for panel in self.setout.panels:
+        for panel in self.hung.setout.panels:
             own = self.own.get(panel.mark)
             name, bond = (own.name, own.bond) if own else (panel.design, self.bonds.get(panel.design))
             if bond is not None:

@@ -48,8 +48,8 @@ class Stretch:
 class Strength:
     """A design's strength: everything is read from the knobs that join each part to the layers above and below.
 
-    ``laps`` are the upright joints that are lapped least: the parts that reach across below, or above where nothing is below,
-    hold so many knobs on the joint's weaker side. ``beds`` are the levels where fewest knobs join what is above to what is
+    ``laps`` are the upright joints that are lapped least: every part that reaches across below, or above where nothing is below,
+    counts with the knobs it has on its weaker side. ``beds`` are the levels where fewest knobs join what is above to what is
     below. ``stretches`` are what lies over cut-outs and notches; ``hanging`` counts parts with nothing below that are not in the
     lowest layer; ``held_by_few`` are those joined to the panel by fewer than two knobs, with their knobs.
     """
@@ -174,13 +174,12 @@ def _laps(bond: Bond, links: Counter[tuple[Place, Place]]) -> Iterator[Break]:
 
 
 def _knobs_across(reach: Mapping[Place, Mapping[Place, int]], sides: Sequence[Iterable[Place]], layer: int) -> int:
-    """The knobs that parts of a layer with a hold on both sides of a joint have on its weaker side."""
+    """The knobs that every part of a layer with a hold on both sides of a joint has on its weaker side, added up."""
     holds = [Counter[Place]() for _ in sides]
     for hold, parts in zip(holds, sides, strict=True):
         for part in parts:
             hold.update({other: knobs for other, knobs in reach.get(part, {}).items() if other[0] == layer})
-    both = set(holds[0]) & set(holds[1])
-    return min(sum(hold[part] for part in both) for hold in holds)
+    return sum((holds[0] & holds[1]).values())
 
 
 def _owners(bond: Bond, n: int) -> dict[Cell, Place]:

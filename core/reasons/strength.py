@@ -16,7 +16,7 @@ def holding_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
     except StockError as error:
         return (str(error),)
     if setout.room.colouring.is_plain:
-        lead = tr("How it holds, in knobs (loads not judged):")
+        lead = tr("Strength, in knobs (loads not judged):")
     else:
-        lead = tr("How it holds as its design is laid, in knobs (loads not judged):")
+        lead = tr("Strength as its design is laid, in knobs (loads not judged):")
     return (lead, *strength_words(bond, setout.room.kit))

@@ -22,7 +22,7 @@ def strength_lines(bond: Bond, kit: Kit, width_mm: float) -> list[Line]:
 
 def strength_text(bond: Bond, kit: Kit) -> str:
     """The whole strength report, with what it is by."""
-    return " ".join((tr("How it holds, in knobs (loads not judged)."), *strength_words(bond, kit)))
+    return " ".join((tr("Strength, in knobs (loads not judged)."), *strength_words(bond, kit)))
 
 
 def strength_words(bond: Bond, kit: Kit) -> tuple[str, ...]:
