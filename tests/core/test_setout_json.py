@@ -5,13 +5,15 @@ import dataclasses
 import io
 import json
 from collections import Counter
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from core.bond.result import Bond, Laid, Layer
 from core.export.schedule import panels_csv, schedule_text
-from core.export.setout_json import setout_document, setout_json
+from core.export.setout_json import setout_document, setout_json, strength_document
 from core.files import load_room, parse_room
 from core.room import Room
 from core.setout.result import Check, CrewMinutes, Design, Face, Mount, Panel, Row, SetOut, Tally, WallShell
@@ -88,6 +90,41 @@ def test_a_designs_mass_is_that_of_its_parts_and_plugs(setout: SetOut) -> None:
     grams = {part.name: part.mass_g for part in setout.room.parts}
     laid = sum(grams[name] * count for name, count in shaped["bricks"].items())
     assert shaped["mass_kg"] == pytest.approx((laid + 2 * grams["plug"]) / 1000)
+
+
+def test_a_designs_strength_is_told_by_keys_other_programs_rely_on(setout: SetOut) -> None:
+    corner, shaped = (design["strength"] for design in setout_document(setout)["designs"])
+    names = ["bodies", "weakest_lap", "weakest_bed", "unsupported", "hanging", "held_by_few"]
+    assert list(corner) == list(shaped) == names
+    assert list(corner["weakest_lap"]) == ["course", "at", "leg", "knobs", "alike"]
+    assert list(shaped["weakest_lap"]) == ["course", "at", "knobs", "alike"]
+    assert list(shaped["weakest_bed"]) == ["course", "knobs", "alike"]
+    assert list(shaped["unsupported"]) == ["course", "at", "length"]
+    assert (corner["unsupported"], corner["hanging"], corner["held_by_few"]) == (None, 0, [])
+
+
+def test_a_designs_strength_follows_from_its_courses(setout: SetOut) -> None:
+    """Counted from the JSON alone: the cut-out of 4 pitches begins 13 pitches from the left, 30 to 31 courses up."""
+    shaped = setout_document(setout)["designs"][1]
+    covered = [{x for part in course for x in range(part["at"], part["at"] + part["length"])} for course in shaped["courses"]]
+    knobs = [2 * len(lower & upper) for lower, upper in pairwise(covered)]
+    strength = shaped["strength"]
+    assert strength["weakest_bed"] == {
+        "course": knobs.index(min(knobs)) + 1,
+        "knobs": min(knobs),
+        "alike": knobs.count(min(knobs)),
+    }
+    over = [(n, sorted(upper - lower)) for n, (lower, upper) in enumerate(pairwise(covered), start=1) if upper - lower]
+    ((course, bare),) = over
+    assert strength["unsupported"] == {"course": course, "at": bare[0], "length": len(bare)}
+    assert bare == list(range(70 - 57, 74 - 57))
+
+
+def test_a_part_that_nothing_holds_is_named() -> None:
+    bond = Bond("strip", (8,), (Layer("course", 0, 3, (Laid("brick 2x4", 0, 0, 4), Laid("brick 2x4", 0, 4, 4))),), 2, (), 0)
+    strength = strength_document(bond)
+    assert (strength["bodies"], strength["weakest_bed"]) == (2, None)
+    assert strength["held_by_few"] == [{"course": 0, "at": at, "type": "brick 2x4", "knobs": 0} for at in (0, 4)]
 
 
 def test_the_room_reads_back(setout: SetOut) -> None:
