@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.room import Room
+from core.setout.bodies import blocks_within
 from core.setout.division import Division
 from core.setout.problem import Problem
 from core.setout.result import Divided, Row
@@ -64,21 +65,15 @@ def nearness(room: Room, divisions: tuple[Division, ...]) -> Near:
 def divided_near(view: RowView, old: Division, lines: tuple[frozenset[int], ...], prices: Prices) -> Division | None:
     """A row divided as it was, but for the walls where something has changed: those anew between the legs they had.
 
-    A leg that has something else cut out of its corner gives way to whichever is cheapest now. ``lines`` are the joints, by
-    wall, that new ones should stand in line with. None where there is no way to fill a wall.
+    A leg gives way to whichever is cheapest now where its corner's panel is cut otherwise, or where nothing fits beside it.
+    ``lines`` are the joints, by wall, that new ones should stand in line with. None where there is no way to fill a wall.
     """
     joints = list(old.joints)
     changed = [wall for wall in range(len(joints)) if _has_changed(old.view, view, wall)]
     for wall in changed:
-        following = view.problem.after(wall)
-        touched = (
-            old.view.corner_blocks(wall) != view.corner_blocks(wall),
-            old.view.corner_blocks(following) != view.corner_blocks(following),
+        joints[wall] = _between_old_legs(old.view, view, joints, wall, lines[wall], prices) or _with_other_legs(
+            old.view, view, joints, wall, lines[wall], prices
         )
-        if any(touched):
-            joints[wall] = _with_other_legs(view, joints, wall, touched, lines[wall], prices)
-        else:
-            joints[wall] = view.in_line(wall, (joints[wall][0], joints[wall][-1]), lines[wall], prices)
         if not joints[wall]:
             return None
     same = {n: old.walls[n] for n in range(len(joints)) if n not in changed and view.problem.before(n) not in changed}
@@ -98,12 +93,27 @@ def _has_changed(old: RowView, view: RowView, wall: int) -> bool:
     return not same_frame or was._replace(backing=now.backing).key != now.key
 
 
-def _with_other_legs(
-    view: RowView, joints: list[tuple[int, ...]], wall: int, open_ends: tuple[bool, bool], lines: frozenset[int], prices: Prices
+def _between_old_legs(
+    old: RowView, view: RowView, joints: list[tuple[int, ...]], wall: int, lines: frozenset[int], prices: Prices
 ) -> tuple[int, ...]:
-    """The joints of one wall with its cheapest legs at the ends that are open, the legs beyond its corners as they are."""
+    """The joints of one wall between the legs it had; none where its corners' panels are cut otherwise now, or nothing fits."""
+    for corner in (wall, view.problem.after(wall)):
+        before = view.problem.before(corner)
+        leg = view.problem.pitches(before) - joints[before][-1]
+        width = leg + joints[corner][0]
+        if blocks_within(old.corner_blocks(corner), -leg, width) != blocks_within(view.corner_blocks(corner), -leg, width):
+            return ()
+    return view.in_line(wall, (joints[wall][0], joints[wall][-1]), lines, prices)
+
+
+def _with_other_legs(
+    old: RowView, view: RowView, joints: list[tuple[int, ...]], wall: int, lines: frozenset[int], prices: Prices
+) -> tuple[int, ...]:
+    """The joints of one wall with its cheapest legs at the ends where anything has changed, the legs beyond its corners as they
+    are; none where nothing fits."""
     problem, workshop = view.problem, view.workshop
     before, after = problem.before(wall), problem.after(wall)
+    open_ends = tuple(old.corner_blocks(corner) != view.corner_blocks(corner) for corner in (wall, after))
     beyond = problem.pitches(before) - joints[before][-1], joints[after][0]
     ends = joints[wall][0], joints[wall][-1]
     corners = view.at_corner(wall).key, view.at_corner(after).key
