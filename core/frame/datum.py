@@ -1,5 +1,6 @@
 """Where heights count from: the first row stands on the starter ring, so the set-out's zero lies one plate above the floor."""
 
+from core.language import tr
 from core.setout.result import SetOut
 
 
@@ -12,4 +13,4 @@ def ring_mm(setout: SetOut) -> float:
 def datum_words(setout: SetOut) -> str:
     """A sentence for whoever measures up; nothing where heights count from the floor itself."""
     ring = ring_mm(setout)
-    return f"Heights count from the top of the starter ring, {ring:g} mm above the floor." if ring else ""
+    return tr("Heights count from the top of the starter ring, {ring:g} mm above the floor.", ring=ring) if ring else ""

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from core.frame.figure import Figure
+from core.language import tr
 from core.units import metric_size
 
 _MOST_PANELS = 10_000
@@ -30,7 +31,11 @@ def drift_of(panel_mm: float, spacing_mm: float, stud_mm: float, edge_mm: float,
             raise ValueError(f"{name} is {size:g} mm; it must be more than 0")
     step = spacing_mm - panel_mm
     per_panel = Figure(
-        "drift per panel", abs(step), "mm", f"|{spacing_mm:g} - {panel_mm:g}|", f"arithmetic; 1 ft = {metric_size(304.8)} exactly"
+        tr("drift per panel"),
+        abs(step),
+        "mm",
+        f"|{spacing_mm:g} - {panel_mm:g}|",
+        tr("arithmetic; 1 ft = {foot} exactly", foot=metric_size(304.8)),
     )
     reach = stud_mm / 2 - edge_mm
     for panel in range(1, _MOST_PANELS + 1):
@@ -39,11 +44,11 @@ def drift_of(panel_mm: float, spacing_mm: float, stud_mm: float, edge_mm: float,
         off = max(abs(left), abs(right))
         if off > reach + 1e-9:
             failure = Figure(
-                f"panel {panel}: from the screw to the stud's edge",
+                tr("panel {panel}: from the screw to the stud's edge", panel=panel),
                 stud_mm / 2 - off,
                 "mm",
-                f"{stud_mm:g} / 2 - {off:g}, under the {edge_mm:g} needed",
-                "arithmetic",
+                tr("{formula}, under the {needed:g} needed", formula=f"{stud_mm:g} / 2 - {off:g}", needed=edge_mm),
+                tr("arithmetic"),
             )
             return Drift(panel_mm, spacing_mm, edge_mm, panel, per_panel, failure)
         if abs(step) < 1e-9:

@@ -3,11 +3,13 @@
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from core.frame.figure import Figure
 from core.frame.packers import Packers
 from core.frame.points import Point
 from core.frame.screws import LATERAL_SOURCE, Duty, ScrewVerdict, judge
+from core.language import tr
 from core.room import Room
 from core.setout.metric import face_box_mm
 from core.setout.result import SetOut
@@ -54,7 +56,7 @@ def screws_for(
 def _best_effort(verdicts: Sequence[ScrewVerdict]) -> Screw | None:
     """A screw that fails only because no one length suits all of the wall's packing."""
     for verdict in verdicts:
-        if verdict.failures and all(reason.startswith("no length") for reason in verdict.failures):
+        if verdict.fails_by_length_only:
             return verdict.screw
     return None
 
@@ -71,13 +73,29 @@ def _chosen(verdicts: Sequence[ScrewVerdict], wished: str | None) -> ScrewVerdic
     return max(fitting, key=lambda v: (v.screw.head_least_mm, -(v.length_mm or 0.0)), default=None)
 
 
+class _Load(NamedTuple):
+    """What one screw of a panel is asked for, in newtons."""
+
+    newton: float
+    formula: str
+    mark: str
+
+    def figure(self, name: str, source: str) -> Figure:
+        """The load with its formula and the panel."""
+        return Figure(name, self.newton, "N", tr("{formula}, panel {panel}", formula=self.formula, panel=self.mark), source)
+
+
+def _hardest(loads: Sequence[_Load]) -> _Load:
+    return max(loads, key=lambda load: load.newton)
+
+
 def _duty(setout: SetOut, wall: int, points: Sequence[Point], packers: Packers, masses: Mapping[str, float]) -> Duty:
     """The hardest-worked screw of a wall: panel weight and sideways load shared by the panel's points."""
     kit, load = setout.room.kit, setout.room.timberwork.lateral_kpa
     count = Counter(point.mark for point in points)
     areas: defaultdict[str, float] = defaultdict(float)
-    pulls: list[Figure] = []
-    shears: list[Figure] = []
+    pulls: list[_Load] = []
+    shears: list[_Load] = []
     for panel in setout.panels:
         if not count[panel.mark]:
             continue
@@ -88,13 +106,12 @@ def _duty(setout: SetOut, wall: int, points: Sequence[Point], packers: Packers, 
         total = sum(len(face.mounts) for face in panel.faces)
         pull = load * 1000 * areas[panel.mark] / count[panel.mark]
         weight = masses[panel.design] * GRAVITY_N_PER_KG / total
-        words = f"{load:g} kPa × {areas[panel.mark]:.4f} m² / {count[panel.mark]}, panel {panel.mark}"
-        pulls.append(Figure("pull on one screw", pull, "N", words, LATERAL_SOURCE))
-        mass = f"{masses[panel.design]:.2f} kg × 9.81 / {total}, panel {panel.mark}"
-        shears.append(Figure("shear on one screw", weight, "N", mass, "panel weight shared by its screws"))
+        area, mounts = areas[panel.mark], count[panel.mark]
+        pulls.append(_Load(pull, f"{load:g} kPa × {area:.4f} m² / {mounts}", panel.mark))
+        shears.append(_Load(weight, f"{masses[panel.design]:.2f} kg × 9.81 / {total}", panel.mark))
     return Duty(
-        max(pulls, key=lambda f: f.value),
-        max(shears, key=lambda f: f.value),
+        _hardest(pulls).figure(tr("pull on one screw"), tr(LATERAL_SOURCE)),
+        _hardest(shears).figure(tr("shear on one screw"), tr("panel weight shared by its screws")),
         packers.least_mm,
         packers.most_mm,
         kit.thickness_pitches * kit.pitch_mm,

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from core.language import tr
 from core.room import Opening, Room
 from core.setout.result import Reveal, SetOut
 from core.timberwork import FOOT_MM, INCH_MM, CoverPlate
@@ -108,10 +109,10 @@ def escape_of(name: str, width_mm: float, height_mm: float, sill_mm: float, *, a
 def _shortfalls(width: float, height: float, sill: float, at_grade: bool) -> Iterator[str]:
     least = ESCAPE_AREA_AT_GRADE_MM2 if at_grade else ESCAPE_AREA_MM2
     if width * height < least - 1e-6:
-        yield f"clear area {width * height / 1e6:.3f} m², {least / 1e6:.3f} needed"
+        yield tr("clear area {area:.3f} m², {needed:.3f} needed", area=width * height / 1e6, needed=least / 1e6)
     if height < ESCAPE_HEIGHT_MM - 1e-6:
-        yield f"clear height {height:.0f} mm, {ESCAPE_HEIGHT_MM:.0f} mm needed"
+        yield tr("clear height {height:.0f} mm, {needed:.0f} mm needed", height=height, needed=ESCAPE_HEIGHT_MM)
     if width < ESCAPE_WIDTH_MM - 1e-6:
-        yield f"clear width {width:.0f} mm, {ESCAPE_WIDTH_MM:.0f} mm needed"
+        yield tr("clear width {width:.0f} mm, {needed:.0f} mm needed", width=width, needed=ESCAPE_WIDTH_MM)
     if sill > ESCAPE_SILL_MM + 1e-6:
-        yield f"sill {sill:.0f} mm above the floor, at most {ESCAPE_SILL_MM:.0f} mm"
+        yield tr("sill {sill:.0f} mm above the floor, at most {most:.0f} mm", sill=sill, most=ESCAPE_SILL_MM)

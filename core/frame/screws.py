@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import pi, radians, tan
 
 from core.frame.figure import Figure
+from core.language import marked, tr
 from core.timberwork import INCH_MM, Screw, Timberwork
 from core.units import metric_size
 
@@ -12,13 +13,13 @@ NEWTON_PER_LB = 4.4482216152605
 DIAMETERS_IN = 6
 """Least penetration of a wood screw, tip included, in diameters."""
 
-WITHDRAWAL_SOURCE = "NDS wood-screw withdrawal, side grain, seasoned timber: W = 2850 G² D lb per inch of thread"
-PENETRATION_SOURCE = "American Wood Council FAQ on penetration: at least 6 D, tip included"
-CABLE_SOURCE = "NEC 300.4(A)(1): bored holes for cable keep 1 1/4 in from the timber's edge"
-YIELD_SOURCE = "extrusion ABS data sheets, 29.6 to 44.1 MPa at yield; low end, divided by the safety set in the room file"
-LATERAL_SOURCE = "interior walls are designed for 5 psf sideways (AWCI); spread over the panel's screws"
-BEARING_SOURCE = "dowel bearing strength 16600 G^1.84 psi under 1/4 in, divided by 2.2; from memory (NDS)"
-GEOMETRY = "arithmetic on the sizes in the room file"
+WITHDRAWAL_SOURCE = marked("NDS wood-screw withdrawal, side grain, seasoned timber: W = 2850 G² D lb per inch of thread")
+PENETRATION_SOURCE = marked("American Wood Council FAQ on penetration: at least 6 D, tip included")
+CABLE_SOURCE = marked("NEC 300.4(A)(1): bored holes for cable keep 1 1/4 in from the timber's edge")
+YIELD_SOURCE = marked("extrusion ABS data sheets, 29.6 to 44.1 MPa at yield; low end, divided by the safety set in the room file")
+LATERAL_SOURCE = marked("interior walls are designed for 5 psf sideways (AWCI); spread over the panel's screws")
+BEARING_SOURCE = marked("dowel bearing strength 16600 G^1.84 psi under 1/4 in, divided by 2.2; from memory (NDS)")
+GEOMETRY = marked("arithmetic on the sizes in the room file")
 
 
 def shank_in(number: int) -> float:
@@ -63,6 +64,11 @@ class ScrewVerdict:
     def fits(self) -> bool:
         return self.length_mm is not None and not self.failures
 
+    @property
+    def fails_by_length_only(self) -> bool:
+        """Whether it would do, were it made in a length for all of the packing."""
+        return self.length_mm is None and len(self.failures) == 1
+
 
 def judge(screw: Screw, duty: Duty, timberwork: Timberwork) -> ScrewVerdict:
     """Try one screw in every respect; every reason against it is kept, not the first only."""
@@ -71,38 +77,51 @@ def judge(screw: Screw, duty: Duty, timberwork: Timberwork) -> ScrewVerdict:
     least, most = _length_limits(screw, duty, timberwork, grip.value)
     lengths = [length for length in screw.lengths_mm if least.value - 1e-6 <= length <= most.value + 1e-6]
     if not lengths:
-        failures.append(f"no length from {metric_size(least.value, 1)} to {metric_size(most.value, 1)} is made: {_made(screw)}")
+        failures.append(
+            tr(
+                "no length from {least} to {most} is made: {made}",
+                least=metric_size(least.value, 1),
+                most=metric_size(most.value, 1),
+                made=_made(screw),
+            )
+        )
     length = lengths[0] if lengths else None
     strengths = _strengths(screw, duty, timberwork, length, grip.value)
-    weakest = min(strengths, key=lambda strength: strength.value / max(_asked(strength, duty), 1e-9))
-    ratio = weakest.value / max(_asked(weakest, duty), 1e-9)
+    asked = (duty.pull, duty.pull, duty.shear, duty.shear)
+    ratios = [strength.value / max(one.value, 1e-9) for strength, one in zip(strengths, asked, strict=True)]
+    ratio = min(ratios)
+    at = ratios.index(ratio)
+    said = {"part": strengths[at].name, "bears": strengths[at].value}
     if ratio < 1 and not failures:
-        failures.append(f"{weakest.name} bears {weakest.value:.0f} N, less than the {_asked(weakest, duty):.0f} N asked")
+        failures.append(tr("{part} bears {bears:.0f} N, less than the {asked:.0f} N asked", asked=asked[at].value, **said))
     proud = _seat_height(screw, timberwork) - timberwork.bore.counterbore_depth_mm
+    warning = tr("its head stands {height} proud of the panel, so that no plug covers it", height=metric_size(proud, 1))
     return ScrewVerdict(
         screw,
         length,
         tuple(failures),
-        (f"its head stands {metric_size(proud, 1)} proud of the panel, so that no plug covers it",) if proud > 0.05 else (),
+        (warning,) if proud > 0.05 else (),
         (_lip_figure(_lip_mm(screw, timberwork)), grip, least, most, duty.pull, duty.shear, *strengths),
-        f"{weakest.name}: {weakest.value:.0f} N, {ratio:.1f} times what is asked",
+        tr("{part}: {bears:.0f} N, {ratio:.1f} times what is asked", ratio=ratio, **said),
     )
 
 
 def _misfits(screw: Screw, timberwork: Timberwork) -> Iterator[str]:
     """What keeps a screw out of the hole, or the hole from holding its head."""
     bore, lip = timberwork.bore, _lip_mm(screw, timberwork)
+    hole = metric_size(bore.hole_mm)
     if screw.thread != "wood":
-        yield "a machine thread holds in no timber"
+        yield tr("a machine thread holds in no timber")
     if screw.shank_mm > bore.hole_mm:
-        yield f"its shank, {metric_size(screw.shank_mm, 2)}, does not pass the {metric_size(bore.hole_mm)} hole"
+        yield tr("its shank, {shank}, does not pass the {hole} hole", shank=metric_size(screw.shank_mm, 2), hole=hole)
     if screw.head_most_mm > bore.counterbore_mm:
         most, counterbore = metric_size(screw.head_most_mm, 2), metric_size(bore.counterbore_mm)
-        yield f"its head, up to {most}, does not enter the {counterbore} counterbore"
+        yield tr("its head, up to {head}, does not enter the {counterbore} counterbore", head=most, counterbore=counterbore)
     if lip <= 0:
-        yield f"its head, down to {metric_size(screw.head_least_mm, 2)}, pulls through the {metric_size(bore.hole_mm)} hole"
+        yield tr("its head, down to {head}, pulls through the {hole} hole", head=metric_size(screw.head_least_mm, 2), hole=hole)
     elif lip < bore.least_lip_mm:
-        yield f"its head may bear on a ring only {metric_size(lip, 2)} wide; {metric_size(bore.least_lip_mm)} are needed"
+        ring, needed = metric_size(lip, 2), metric_size(bore.least_lip_mm)
+        yield tr("its head may bear on a ring only {ring} wide; {needed} are needed", ring=ring, needed=needed)
 
 
 def _lip_mm(screw: Screw, timberwork: Timberwork) -> float:
@@ -110,11 +129,7 @@ def _lip_mm(screw: Screw, timberwork: Timberwork) -> float:
 
 
 def _made(screw: Screw) -> str:
-    return f"{metric_size(screw.lengths_mm[0])} to {metric_size(screw.lengths_mm[-1])}"
-
-
-def _asked(strength: Figure, duty: Duty) -> float:
-    return duty.shear.value if "shear" in strength.name else duty.pull.value
+    return tr("{first} to {last}", first=metric_size(screw.lengths_mm[0]), last=metric_size(screw.lengths_mm[-1]))
 
 
 def _seat_height(screw: Screw, timberwork: Timberwork) -> float:
@@ -130,35 +145,51 @@ def _grip(screw: Screw, duty: Duty, timberwork: Timberwork) -> Figure:
     over = _seat_height(screw, timberwork) if screw.head == "countersunk" else 0.0
     depth = timberwork.bore.counterbore_depth_mm
     value = duty.thickness_mm - depth + over
-    head = f" + {over:.2f} of head above the seat" if over else ""
-    return Figure("grip in the panel", value, "mm", f"{duty.thickness_mm:g} - {depth:g}{head}", GEOMETRY)
+    formula = f"{duty.thickness_mm:g} - {depth:g}"
+    if over:
+        formula = tr("{formula} + {over:.2f} of head above the seat", formula=formula, over=over)
+    return Figure(tr("grip in the panel"), value, "mm", formula, tr(GEOMETRY))
 
 
 def _length_limits(screw: Screw, duty: Duty, timberwork: Timberwork, grip: float) -> tuple[Figure, Figure]:
     into = DIAMETERS_IN * screw.shank_mm
     least = Figure(
-        "least length",
+        tr("least length"),
         grip + duty.most_packing_mm + into,
         "mm",
-        f"{grip:.2f} grip + {duty.most_packing_mm:g} packing + {DIAMETERS_IN} × {screw.shank_mm:.2f}",
-        PENETRATION_SOURCE,
+        tr(
+            "{grip:.2f} grip + {packing:g} packing + {times} × {shank:.2f}",
+            grip=grip,
+            packing=duty.most_packing_mm,
+            times=DIAMETERS_IN,
+            shank=screw.shank_mm,
+        ),
+        tr(PENETRATION_SOURCE),
     )
     most = Figure(
-        "greatest length",
+        tr("greatest length"),
         grip + duty.least_packing_mm + timberwork.cable_clear_mm,
         "mm",
-        f"{grip:.2f} grip + {duty.least_packing_mm:g} packing + {timberwork.cable_clear_mm:g}",
-        CABLE_SOURCE,
+        tr(
+            "{grip:.2f} grip + {packing:g} packing + {clear:g}",
+            grip=grip,
+            packing=duty.least_packing_mm,
+            clear=timberwork.cable_clear_mm,
+        ),
+        tr(CABLE_SOURCE),
     )
     return least, most
 
 
 def _lip_figure(lip: float) -> Figure:
-    return Figure("ring of plastic under the head", lip, "mm", "(least head - hole) / 2", GEOMETRY)
+    return Figure(tr("ring of plastic under the head"), lip, "mm", tr("(least head - hole) / 2"), tr(GEOMETRY))
 
 
 def _strengths(screw: Screw, duty: Duty, timberwork: Timberwork, length: float | None, grip: float) -> list[Figure]:
-    """What each part bears, in newtons per screw; with no fitting length the least penetration stands in for it."""
+    """What each part bears, in newtons per screw: two against pulling out, then two against shear.
+
+    With no fitting length the least penetration stands in for it.
+    """
     bore, gravity = timberwork.bore, timberwork.specific_gravity
     into = DIAMETERS_IN * screw.shank_mm if length is None else length - grip - duty.most_packing_mm
     per_inch = withdrawal_lb_per_in(gravity, screw.shank_mm / INCH_MM)
@@ -167,31 +198,37 @@ def _strengths(screw: Screw, duty: Duty, timberwork: Timberwork, length: float |
     bearing = 16_600 * gravity**1.84 * 0.006894757 / 2.2
     return [
         Figure(
-            "withdrawal from the timber",
+            tr("withdrawal from the timber"),
             per_inch * NEWTON_PER_LB * into / INCH_MM if screw.thread == "wood" else 0.0,
             "N",
-            f"2850 × {gravity:g}² × {screw.shank_mm / INCH_MM:.3f} in = {per_inch:.0f} lb/in, over {metric_size(into, 1)}",
-            WITHDRAWAL_SOURCE,
+            tr(
+                "2850 × {gravity:g}² × {shank:.3f} in = {per_inch:.0f} lb/in, over {depth}",
+                gravity=gravity,
+                shank=screw.shank_mm / INCH_MM,
+                per_inch=per_inch,
+                depth=metric_size(into, 1),
+            ),
+            tr(WITHDRAWAL_SOURCE),
         ),
         Figure(
-            "plastic ring under the head",
+            tr("plastic ring under the head"),
             area * stress,
             "N",
             f"π/4 × ({screw.head_least_mm:.2f}² - {bore.hole_mm:g}²) × {bore.yield_mpa:g} / {bore.safety:g}",
-            YIELD_SOURCE,
+            tr(YIELD_SOURCE),
         ),
         Figure(
-            "shear: plastic around the shank",
+            tr("shear: plastic around the shank"),
             screw.shank_mm * grip * stress,
             "N",
             f"{screw.shank_mm:.2f} × {grip:.1f} × {bore.yield_mpa:g} / {bore.safety:g}",
-            YIELD_SOURCE,
+            tr(YIELD_SOURCE),
         ),
         Figure(
-            "shear: timber around the shank",
+            tr("shear: timber around the shank"),
             screw.shank_mm * into * bearing,
             "N",
             f"{screw.shank_mm:.2f} × {into:.1f} × {bearing:.2f} MPa",
-            BEARING_SOURCE,
+            tr(BEARING_SOURCE),
         ),
     ]
