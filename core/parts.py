@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from core.language import tr
 from core.settings import Settings
 
 PartKind = Literal["brick", "pin-hole brick", "plate", "tile", "locating plate", "plug", "floor plate"]
@@ -79,7 +80,9 @@ def _named_apart(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     seen: set[str] = set()
     for number, part in enumerate(parts):
         if part.name in seen:
-            raise ValueError(f"{number}.name {part.name!r} is used twice; give every part its own name")
+            raise ValueError(
+                tr("{number}.name {name!r} is used twice; give every part its own name", number=number, name=part.name)
+            )
         seen.add(part.name)
     return parts
 

@@ -86,8 +86,14 @@ class MeasuredFrame(Settings):
             for before, after in pairwise(centres):
                 if after - before < self.stud_mm:
                     raise ValueError(
-                        f"{name} holds {before:g} mm and then {after:g} mm; list them in rising order, "
-                        f"at least one timber ({self.stud_mm:g} mm) apart"
+                        tr(
+                            "{field} holds {before:g} mm and then {after:g} mm; list them in rising order, "
+                            "at least one timber ({stud:g} mm) apart",
+                            field=name,
+                            before=before,
+                            after=after,
+                            stud=self.stud_mm,
+                        )
                     )
         return self
 

@@ -94,7 +94,7 @@ def _chosen(setout: SetOut, marks: Iterable[str]) -> list[Panel]:
         raise RoomError(tr("choose at least one panel to take out"))
     for mark in wanted:
         if mark not in panels:
-            raise RoomError(f"panel {mark} does not exist in this set-out; look the mark up in the panel schedule")
+            raise RoomError(tr("panel {mark} does not exist in this set-out; look the mark up in the panel schedule", mark=mark))
     return [panels[mark] for mark in wanted]
 
 

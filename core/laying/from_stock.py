@@ -145,7 +145,7 @@ def _name(design: str, number: int, of: int) -> str:
     if of == 1:
         return design
     letter = _USUAL if number == 0 else chr(_FIRST_OTHER + number - 1) if number < 26 else f"A{number}"
-    return f"{design}, bond {letter}"
+    return tr("{design}, bond {letter}", design=design, letter=letter)
 
 
 def bond_from_stock(setout: SetOut) -> FromStock:

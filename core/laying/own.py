@@ -7,10 +7,11 @@ from core.bond.each import bonding, bonds_in
 from core.bond.result import Bond
 from core.colour import Finish, colours_of
 from core.crew.work import OwnWork
+from core.language import marked, tr
 from core.laying.from_stock import FromStock
 from core.setout.result import SetOut
 
-COLOURS = ", colours as "
+COLOURS = marked(", colours as ")
 """Between the design and the first mark that is laid alike, in the name of a bond cut at its colours."""
 
 
@@ -33,7 +34,7 @@ def own_bonds(setout: SetOut, finishes: Mapping[str, Finish], stock: FromStock |
         finish = finishes.get(panel.mark)
         if finish is not None and finish.is_cut:
             first = firsts.setdefault(id(finish), panel.mark)
-            found[panel.mark] = OwnBond(f"{panel.design}{COLOURS}{first}", panel.design, finish.bond)
+            found[panel.mark] = OwnBond(panel.design + tr(COLOURS) + first, panel.design, finish.bond)
         elif panel.mark in swapped:
             found[panel.mark] = OwnBond(names[panel.mark], panel.design, swapped[panel.mark])
     return found
