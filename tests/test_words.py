@@ -1,13 +1,18 @@
 """Catalogues of other languages keep step with the code, and the tool that sees to it notices what it must."""
 
+import ast
 import io
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from babel.messages.pofile import read_po, write_po
 
 from tests import words
+from tests.conftest import ROOT
 
+TEXTS_AT = {"tr": (0,), "marked": (0,), "trn": (0, 1), "trc": (1,)}
+"""Which arguments of what the code calls are texts."""
 CODE = """
 from core.language import marked, tr, trc, trn
 
@@ -103,3 +108,26 @@ def test_a_catalogue_changes_with_its_texts_only() -> None:
     words.update("de")
     assert [path.read_bytes() for path in sorted(words.catalogue_file("de").parent.iterdir())] == before
     assert b"Date" not in b"".join(before)
+
+
+def test_every_text_put_through_the_catalogue_is_extracted() -> None:
+    """The extractor reads source and sees neither into f-strings nor past anything but literal strings; the parser does."""
+    extracted = {form for message in words.texts_in_code() if message.id for form in words._forms(message.id)}
+    called = [(path, call) for path in _shown_sources() for call in ast.walk(ast.parse(path.read_text(encoding="utf-8")))]
+    missed = []
+    for path, call in called:
+        if not isinstance(call, ast.Call) or not isinstance(call.func, ast.Name) or call.func.id not in TEXTS_AT:
+            continue
+        for place in TEXTS_AT[call.func.id]:
+            text = call.args[place]
+            is_literal = isinstance(text, ast.Constant)
+            if isinstance(text, ast.JoinedStr | ast.BinOp) or (is_literal and text.value and text.value not in extracted):
+                missed.append(f"{path}:{call.lineno}")
+    assert not missed
+
+
+def _shown_sources() -> Iterator[Path]:
+    for package in ("core", "app"):
+        for path in (ROOT / package).rglob("*.py"):
+            if not words.NOT_SHOWN & set(path.parts):
+                yield path

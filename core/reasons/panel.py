@@ -117,13 +117,10 @@ def _one_cut(cut: Cut) -> str:
         return tr("{opening} is cut out of it", opening=cut.opening.id)
     if not cut.edges:
         return tr("{opening} parts it", opening=cut.opening.id)
-    return trn(
-        "{edges} of {opening} cuts into it",
-        "{edges} of {opening} cut into it",
-        len(cut.edges),
-        edges=_listed([tr(_EDGES[edge]) for edge in cut.edges]),
-        opening=cut.opening.id,
-    )
+    # Named first: of a count with a text within, the extractor would take only the first form.
+    edges = _listed([tr(_EDGES[edge]) for edge in cut.edges])
+    count, opening = len(cut.edges), cut.opening.id
+    return trn("{edges} of {opening} cuts into it", "{edges} of {opening} cut into it", count, edges=edges, opening=opening)
 
 
 def _corner_words(setout: SetOut, panel: Panel) -> str:
