@@ -120,7 +120,8 @@ class _Assembler:
 
         def make() -> WallRow:
             standing = [s for batch in dict.fromkeys(batches) for s in batch.standing if s.wall == wall]
-            ordered = tuple(sorted(standing, key=lambda s: (s.left, s.faces[0].bottom)))
+            # Outlines begin at their lowest corner.
+            ordered = tuple(sorted(standing, key=lambda s: (s.left, s.faces[0].outline[0][1])))
             return WallRow(tuple(self._panels(wall, row, ordered, names.by_design)), ordered)
 
         return self._workshop.walls.get(key, make)

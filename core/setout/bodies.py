@@ -3,23 +3,19 @@
 A body does not know where in the room it stands; x is counted from the candidate's left end in pitches, z from the row's bottom.
 """
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
-from shapely import box, get_parts, unary_union
 
 from core.kit import Kit
 from core.setout.costs import build_rate, piece_cost
 from core.setout.extent import PieceExtent
 from core.setout.layers import Block, Layers
 from core.setout.mounting import MountLines
-from core.setout.result import PanelKind, Ring
+from core.setout.outline import Rings, traced
+from core.setout.result import PanelKind
 from core.setout.strip import strip_of
 from core.setout.tariff import CornerKey, MakeUp, PlainKey, Tariff, make_up
-
-Rings = tuple[Ring, ...]
-"""An outline and its cut-outs."""
 
 FAR = 10**6
 
@@ -189,34 +185,7 @@ def _faces(extent: PieceExtent, low_x: int, high_x: int) -> tuple[Rings, ...]:
         right = min(high_x, int(extent.right_of(node.segment)))
         if left < right:
             boxes.append((left, edges[node.low], right, edges[node.high]))
-    if len(boxes) == 1:
-        x0, z0, x1, z1 = boxes[0]
-        return ((((x0, z0), (x1, z0), (x1, z1), (x0, z1)),),)
-    shape = unary_union([box(*b) for b in boxes])
-    polygons = sorted(get_parts(shape), key=lambda polygon: polygon.bounds)
-    return tuple(
-        (
-            _ring(polygon.exterior.coords, anticlockwise=True),
-            *(_ring(hole.coords, anticlockwise=False) for hole in polygon.interiors),
-        )
-        for polygon in polygons
-    )
-
-
-def _ring(coords: Iterable[Sequence[float]], *, anticlockwise: bool) -> Ring:
-    """A closed coordinate list as an open ring of whole numbers from its lowest left corner, straight points dropped."""
-    points = [(round(x), round(z)) for x, z in coords][:-1]
-    count = len(points)
-    kept = [p for k, p in enumerate(points) if not _straight(points[k - 1], p, points[(k + 1) % count])]
-    doubled = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(kept, kept[1:] + kept[:1], strict=True))
-    if (doubled > 0) != anticlockwise:
-        kept.reverse()
-    begin = kept.index(min(kept, key=lambda p: (p[1], p[0])))
-    return tuple(kept[begin:] + kept[:begin])
-
-
-def _straight(a: tuple[int, int], b: tuple[int, int], c: tuple[int, int]) -> bool:
-    return (a[0] == b[0] == c[0]) or (a[1] == b[1] == c[1])
+    return traced(boxes)
 
 
 def _from_origin(rings: Rings) -> Rings:

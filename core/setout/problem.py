@@ -98,8 +98,15 @@ class Problem:
 
     def blocks(self, row: Row) -> tuple[tuple[Block, ...], ...]:
         """The blocked cells of a row on every wall."""
-        layers = self.layers(row)
-        return tuple(blocks_in_row(holes, row, layers) if holes else () for holes in self._holes)
+        place = row.z_plates, row.courses
+        if place not in self._blocks:
+            layers = self.layers(row)
+            self._blocks[place] = tuple(blocks_in_row(holes, row, layers) if holes else () for holes in self._holes)
+        return self._blocks[place]
+
+    @cached_property
+    def _blocks(self) -> dict[tuple[int, int], tuple[tuple[Block, ...], ...]]:
+        return {}
 
     @cached_property
     def _holes(self) -> tuple[tuple[Hole, ...], ...]:

@@ -6,9 +6,10 @@ from itertools import islice
 
 import numpy as np
 
-from core.setout.bodies import Body, BodyMount, BuiltTo, Rings
+from core.setout.bodies import Body, BodyMount, BuiltTo
 from core.setout.division import Division, Placed
 from core.setout.mounting import LEAST_POINTS
+from core.setout.outline import Rings
 from core.setout.problem import Problem
 from core.setout.result import Face, Mount, Ring
 from core.setout.tariff import Ints
