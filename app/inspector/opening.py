@@ -117,10 +117,11 @@ class OpeningCard(Card):
             facts = panel_facts(self.document.setout, panel)
             if self.document.gesture_base is None:
                 facts += "\n" + "\n".join(panel_words(self.document.setout, panel))
+            facts += f"\n{self._pinned(panel)}"
             if self.document.is_full:
                 # A sketch is on show for moments only, and its designs may never be bonded.
-                facts += "\n" + "\n".join(holding_words(self.document.setout, panel))
-            self.readout.setText(f"{facts}\n{self._pinned(panel)}")
+                facts += "\n" + " ".join(holding_words(self.document.setout, panel))
+            self.readout.setText(facts)
         else:
             self.heading.setText(tr("Nothing selected"))
             self.readout.setText(
