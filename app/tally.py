@@ -10,17 +10,39 @@ from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QToolTip,
 from app import theme
 from app.document import Document
 from app.elevation.fills import paint_swatch
+from app.panel_spans import changed_spans
 from app.theme.look import InStep, Style
 from core.language import marked, tr
 from core.reasons import blocking_words, designs_words, hours_words, panels_words
 from core.reasons.figures import PROVEN
-from core.setout.result import CrewMinutes, PanelKind, SetOut
+from core.setout.result import CrewMinutes, Panel, PanelKind, SetOut
 from core.sheets.wording import KIND_NAMES
+
+
+class _LastCount:
+    """The points without timber of the panels counted last; of the next ones only those are counted that have changed."""
+
+    def __init__(self) -> None:
+        self._panels: tuple[Panel, ...] = ()
+        self._missing = 0
+
+    def missing(self, panels: tuple[Panel, ...]) -> int:
+        gone, come = changed_spans(self._panels, panels)
+        self._panels = panels
+        self._missing += _missing(come) - _missing(gone)
+        return self._missing
+
+
+_last = _LastCount()
 
 
 def points_without_timber(setout: SetOut) -> int:
     """How many mounting points have nothing behind them to hold a screw."""
-    return [mount.lands_on for panel in setout.panels for face in panel.faces for mount in face.mounts].count(None)
+    return _last.missing(setout.panels)
+
+
+def _missing(panels: tuple[Panel, ...]) -> int:
+    return [mount.lands_on for panel in panels for face in panel.faces for mount in face.mounts].count(None)
 
 
 @dataclass(frozen=True, slots=True)

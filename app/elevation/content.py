@@ -1,9 +1,11 @@
 """What one wall's picture shows, as one comparable value: equal contents need no new picture."""
 
-from collections.abc import Iterator
+from bisect import bisect_left, bisect_right
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from app.panel_spans import changed_spans
 from core.crew.standing import Place, place_of
 from core.kit import Kit
 from core.progress import PanelState
@@ -68,10 +70,7 @@ def _placed(setout: SetOut, known: Faces) -> Faces:
     faces: dict[int, list[PlacedFace]] = {wall: [] for wall in known}
     states = _states(setout)
     noted = {wall for wall, *_ in states}
-    for panel in setout.panels:
-        # The first and the last face stand on all the walls that a panel stands on.
-        if panel.faces[0].wall not in faces and panel.faces[-1].wall not in faces:
-            continue
+    for panel in _panels_on(setout, faces):
         mark, kind, row, is_flat = panel.mark, panel.kind, panel.row, len(panel.faces) == 1
         state: PanelState = "to build"
         if panel.faces[0].wall in noted:
@@ -112,19 +111,22 @@ def _walls_with_news(before: SetOut, setout: SetOut) -> set[int]:
 
 def _touched_walls(before: tuple[Panel, ...], now: tuple[Panel, ...]) -> set[int]:
     """Walls with a panel that is not the very same: panels stand in order, so all of these lie in one span of either list."""
-    head = _same_at_start(iter(before), iter(now))
-    tail = _same_at_start(reversed(before[head:]), reversed(now[head:]))
-    spans = (panels[head : len(panels) - tail] for panels in (before, now))
-    return {face.wall for span in spans for panel in span for face in panel.faces}
+    return {face.wall for span in changed_spans(before, now) for panel in span for face in panel.faces}
 
 
-def _same_at_start(one: Iterator[Panel], other: Iterator[Panel]) -> int:
-    count = 0
-    for a, b in zip(one, other, strict=False):
-        if a is not b:
-            break
-        count += 1
-    return count
+def _panels_on(setout: SetOut, walls: Collection[int]) -> Iterator[Panel]:
+    """The panels with a face on any of these walls: a wall's own, and those round the corner at its right end.
+
+    Panels stand in order of the wall that their last face is on.
+    """
+    count = len(setout.walls)
+    for wall in sorted({*walls, *((wall + 1) % count for wall in walls)}):
+        begin = bisect_left(setout.panels, wall, key=_wall_of)
+        yield from setout.panels[begin : bisect_right(setout.panels, wall, lo=begin, key=_wall_of)]
+
+
+def _wall_of(panel: Panel) -> int:
+    return panel.faces[-1].wall
 
 
 def _contents(setout: SetOut, faces: Faces) -> tuple[WallContent, ...]:
