@@ -7,6 +7,7 @@ import json
 import os
 import sys
 from pathlib import Path
+from time import monotonic
 
 from PySide6.QtCore import QSettings
 from PySide6.QtGui import QKeySequence
@@ -18,6 +19,9 @@ from app.recent import RecentMenu
 from app.window import Window
 from app.window_language import speak_in_window
 from core.language import spoken
+from tests.app.cut_short import cut_short
+
+SETTLED_S, PATIENCE_S = 1.0, 10.0
 
 
 def menus(window: Window) -> dict[str, list[str]]:
@@ -38,6 +42,19 @@ def asked_aside(application: QApplication) -> object:
     return told[0]
 
 
+def cut_on_leaves(application: QApplication, window: Window) -> list[str]:
+    """What is cut short on a small screen, on any leaf, once texts that come in later have had time to."""
+    window.resize(1280, 800)
+    found = []
+    for place in range(window.leaves.count()):
+        window.leaves.setCurrentIndex(place)
+        begin = monotonic()
+        while monotonic() < begin + SETTLED_S or (cut_short(window) and monotonic() < begin + PATIENCE_S):
+            application.processEvents()
+        found += cut_short(window)
+    return found
+
+
 def main(room: Path, folder: Path) -> None:
     """Print what there is to compare."""
     QSettings.setPath(QSettings.Format.NativeFormat, QSettings.Scope.UserScope, str(folder))
@@ -46,11 +63,13 @@ def main(room: Path, folder: Path) -> None:
     speak_in_window(application)
     window = open_window(room, folder)
     window.show()
+    cut = cut_on_leaves(application, window)
     buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
     seen = {
         "spoken": spoken(),
         "aside": asked_aside(application),
         "menus": menus(window),
+        "cut": cut,
         "qt": [buttons.buttons()[0].text(), QKeySequence("Ctrl+S").toString(QKeySequence.SequenceFormat.NativeText)],
     }
     sys.stdout.write(json.dumps(seen))

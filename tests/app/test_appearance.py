@@ -6,7 +6,7 @@ from contextlib import suppress
 import pytest
 from PySide6.QtCore import QPoint, QSettings, Qt
 from PySide6.QtGui import QColor, QImage
-from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QMenu, QScrollArea, QWidget
+from PySide6.QtWidgets import QApplication, QMenu, QWidget
 from pytestqt.qtbot import QtBot
 
 from app import theme
@@ -17,6 +17,7 @@ from app.elevation.margins import head_px
 from app.spatial.picture_file import picture_bytes
 from app.theme.look import look
 from app.window import Window
+from tests.app.cut_short import cut_short
 
 LEAVES = 6
 PATIENCE_MS = 5000
@@ -138,36 +139,8 @@ def test_every_leaf_stays_usable_on_a_small_screen(window: Window, qtbot: QtBot,
         window.leaves.setCurrentIndex(place)
         # Texts that come in later lay the leaf out anew.
         with suppress(qtbot.TimeoutError):
-            qtbot.waitUntil(lambda: not _cut_short(window), timeout=PATIENCE_MS)
-        assert not _cut_short(window), (place, text)
-
-
-def _cut_short(window: Window) -> list[str]:
-    found = []
-    for part in window.findChildren(QWidget):
-        if not part.isVisible() or part.visibleRegion().isEmpty():
-            continue
-        if isinstance(part, QAbstractButton) and part.text() and part.width() < part.minimumSizeHint().width():
-            found.append(f"{part.text()}: {part.width()} of {part.minimumSizeHint().width()} px")
-        if isinstance(part, QLabel) and part.text() and not _fits(part) and not _scrolls(part):
-            found.append(f"{part.text()}: {part.size().toTuple()} of {part.sizeHint().toTuple()} px")
-    return found
-
-
-def _fits(label: QLabel) -> bool:
-    if label.wordWrap():
-        return label.height() >= label.heightForWidth(label.width()) - 1
-    return label.width() >= label.minimumSizeHint().width() and label.height() >= label.minimumSizeHint().height() - 1
-
-
-def _scrolls(part: QWidget) -> bool:
-    """Whether it lies in something of its own that scrolls."""
-    above = part.parentWidget()
-    while above is not None and not isinstance(above, Window):
-        if isinstance(above, QScrollArea) and above.verticalScrollBar().maximum() > 0:
-            return True
-        above = above.parentWidget()
-    return False
+            qtbot.waitUntil(lambda: not cut_short(window), timeout=PATIENCE_MS)
+        assert not cut_short(window), (place, text)
 
 
 def _colours(image: QImage) -> set[str]:

@@ -36,7 +36,7 @@ def german(*arguments: str, **environment: str) -> str:
 def seen(tmp_path_factory: pytest.TempPathFactory) -> dict[str, object]:
     """What a German window says."""
     folder = tmp_path_factory.mktemp("german")
-    told = german("-m", "tests.app.in_another_language", "tests/rooms/reading-den.room.json", str(folder))
+    told = german("-m", "tests.app.in_another_language", "assets/demo.room.json", str(folder))
     found: dict[str, object] = json.loads(told)
     return found
 
@@ -71,6 +71,10 @@ def test_german_menus_open_with_keys_of_their_own(seen: dict[str, object], windo
     titles = [title for english, title in zip(menus(window), shown, strict=True) if english in bar]
     letters = [title[title.index("&") + 1].casefold() for title in titles]
     assert len(letters) == len(bar) == len(set(letters))
+
+
+def test_german_words_have_room_on_a_small_screen(seen: dict[str, object]) -> None:
+    assert seen["cut"] == []
 
 
 def test_qts_own_words_follow(seen: dict[str, object]) -> None:
