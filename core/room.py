@@ -212,11 +212,12 @@ class Room(Settings):
         length = self.wall_length_mm(wall)
         if isinstance(frame, MeasuredFrame):
             for number, centre in enumerate(frame.centres_mm):
+                where = f"frames.{wall}.centres_mm.{number}"
                 if centre > length:
                     raise ValueError(
                         tr(
                             "{where} is {centre:g} mm; wall {wall} is {length:g} mm long, so no stud stands there",
-                            where=f"frames.{wall}.centres_mm.{number}",
+                            where=where,
                             centre=centre,
                             wall=wall_letter(wall),
                             length=length,
@@ -262,13 +263,9 @@ class Room(Settings):
                     and max(a.left_mm, b.left_mm) + TOUCH_MM < min(a.right_mm, b.right_mm)
                     and max(a.sill_mm, b.sill_mm) + TOUCH_MM < min(a.head_mm, b.head_mm)
                 ):
+                    one, other, wall = f"openings.{j} ({b.id})", f"openings.{i} ({a.id})", wall_letter(a.wall)
                     raise ValueError(
-                        tr(
-                            "{opening} and {other} overlap on wall {wall}; move one",
-                            opening=f"openings.{j} ({b.id})",
-                            other=f"openings.{i} ({a.id})",
-                            wall=wall_letter(a.wall),
-                        )
+                        tr("{opening} and {other} overlap on wall {wall}; move one", opening=one, other=other, wall=wall)
                     )
 
 

@@ -49,11 +49,14 @@ class Shortage:
     @property
     def text(self) -> str:
         """One line for the person who buys."""
+        part = tr(self.part)
+        if self.colour:
+            part = f"{part}, " + tr(self.colour)
         return trn(
             "{part} runs out at panel {panel} ({design}): {n} more is needed",
             "{part} runs out at panel {panel} ({design}): {n} more are needed",
             self.missing,
-            part=f"{tr(self.part)}, {tr(self.colour)}" if self.colour else tr(self.part),
+            part=part,
             panel=self.mark,
             design=self.design,
         )

@@ -47,7 +47,7 @@ def drift_of(panel_mm: float, spacing_mm: float, stud_mm: float, edge_mm: float,
                 tr("panel {panel}: from the screw to the stud's edge", panel=panel),
                 stud_mm / 2 - off,
                 "mm",
-                tr("{formula}, under the {needed:g} needed", formula=f"{stud_mm:g} / 2 - {off:g}", needed=edge_mm),
+                tr("{stud:g} / 2 - {off:g}, under the {needed:g} needed", stud=stud_mm, off=off, needed=edge_mm),
                 tr("arithmetic"),
             )
             return Drift(panel_mm, spacing_mm, edge_mm, panel, per_panel, failure)
