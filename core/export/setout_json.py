@@ -165,6 +165,7 @@ def _designs(setout: SetOut, bonds: Mapping[str, Bond]) -> list[dict[str, Any]]:
                 "bricks": dict(sorted(laid_parts(bond).items())),
                 "courses": courses_document(bond),
                 "mass_kg": _rounded(mass_g(bond, setout.room.parts) / 1000),
+                "parts": {"laid": sum(bond.parts.values()), "fewest": bond.fewest},
                 "strength": strength_document(bond),
             }
         )

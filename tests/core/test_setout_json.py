@@ -59,7 +59,7 @@ def test_the_document_has_the_keys_other_programs_rely_on(setout: SetOut) -> Non
 
 def test_every_design_says_how_it_is_bonded(setout: SetOut) -> None:
     document = setout_document(setout)
-    names = ["design", "kind", "count", "in_kit", "bricks", "courses", "mass_kg", "strength"]
+    names = ["design", "kind", "count", "in_kit", "bricks", "courses", "mass_kg", "parts", "strength"]
     assert [list(design) for design in document["designs"]] == [names, names]
     assert list(document["tally"]) == ["panels", "by_kind", "designs_not_in_kit", "bricks"]
 
@@ -90,6 +90,14 @@ def test_a_designs_mass_is_that_of_its_parts_and_plugs(setout: SetOut) -> None:
     grams = {part.name: part.mass_g for part in setout.room.parts}
     laid = sum(grams[name] * count for name, count in shaped["bricks"].items())
     assert shaped["mass_kg"] == pytest.approx((laid + 2 * grams["plug"]) / 1000)
+
+
+def test_a_designs_parts_stand_beside_the_fewest_there_could_be(setout: SetOut) -> None:
+    """No part is longer than four pitches, so every layer takes at least a quarter of its pitches; two holes take a plug each."""
+    shaped = setout_document(setout)["designs"][1]
+    pitches = [len({x for one in course for x in range(one["at"], one["at"] + one["length"])}) for course in shaped["courses"]]
+    assert shaped["parts"]["laid"] == sum(shaped["bricks"].values()) + 2
+    assert sum(-(-length // 4) for length in pitches) + 2 <= shaped["parts"]["fewest"] <= shaped["parts"]["laid"]
 
 
 def test_a_designs_strength_is_told_by_keys_other_programs_rely_on(setout: SetOut) -> None:
