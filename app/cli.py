@@ -132,7 +132,8 @@ def _setout(options: argparse.Namespace) -> int:
         return 0
     from core.export.job_summary import job_summary_text
 
-    print(f"{schedule_text(setout)}\n{job_summary_text(_whole(setout))}")
+    job = _whole(setout)
+    print(f"{schedule_text(job.hung.setout)}\n{job_summary_text(job)}")
     return 0
 
 
@@ -185,7 +186,7 @@ def _demo(options: argparse.Namespace) -> int:
     room = load_room(asset(DEMO_ROOM))
     setout = solve(room)
     job = _whole(setout)
-    print(f"{room.name}\n\n{summary_text(setout)}\n\n{job_summary_text(job)}\n")
+    print(f"{room.name}\n\n{summary_text(job.hung.setout)}\n\n{job_summary_text(job)}\n")
     _print_checks(job.checks, room.display_units)
     save_room(room, folder / DEMO_ROOM)
     _write_text(folder / "setout.json", setout_json(setout))

@@ -65,7 +65,7 @@ def write_pack(
         begins = _stage(progress, 0, _DRAWN, len(DRAWING_STEPS))
         sheets = sheets_for(setout, issued=issued or date.today(), job=job, begins=begins)
         files = {PDF_NAME: _pdf(setout.room.name, sheets, _stage(progress, _DRAWN, _PAINTED, len(sheets)))}
-        makers = {**_drawings(setout, sheets), **_tables(job)}
+        makers = {**_drawings(job.hung.setout, sheets), **_tables(job)}
         step = _stage(progress, _PAINTED, 100, len(makers))
         for name, make in makers.items():
             step(tr("writing {file}", file=name))
@@ -95,7 +95,7 @@ def _drawings(setout: SetOut, sheets: Sequence[Sheet]) -> dict[str, Callable[[],
 
 def _tables(job: WholeJob) -> dict[str, Callable[[], bytes]]:
     """Schedule, take-off, orders and kits as CSV, and all of it as a workbook, by file name; made when called."""
-    setout, room = job.setout, job.setout.room
+    setout, room = job.hung.setout, job.setout.room
     return {
         PANELS_CSV: lambda: panels_csv(setout).encode(),
         "take-off.csv": lambda: takeoff_csv(room, job.takeoff).encode(),

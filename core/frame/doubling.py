@@ -74,11 +74,9 @@ def doubled(
     pieces: list[Timber] = []
     serves: dict[Point, Timber] = {}
     for seam in sorted(wanted, key=lambda s: (s.at_mm, s.upright.bottom_mm)):
-        for group in _near_together(wanted[seam]):
-            piece = _piece(seam, group, thickness_mm)
-            if not any(_overlap(piece, other) for other in (*members, *pieces)):
-                pieces.append(piece)
-                serves |= dict.fromkeys(group, piece)
+        for piece, group in _pieces(seam, wanted[seam], thickness_mm, (*members, *pieces)):
+            pieces.append(piece)
+            serves |= dict.fromkeys(group, piece)
     return tuple(pieces), serves
 
 
@@ -95,15 +93,20 @@ def _seam_at(point: Point, members: Sequence[Timber], thickness: float, edge: fl
     return None
 
 
-def _near_together(points: Sequence[Point]) -> list[list[Point]]:
-    """Points in groups whose pieces would run into each other."""
-    groups: list[list[Point]] = []
+def _pieces(seam: Seam, points: Sequence[Point], thickness: float, others: Sequence[Timber]) -> list[tuple[Timber, list[Point]]]:
+    """Pieces along a seam from the bottom up, each for as many points in reach of each other as other timber leaves room for."""
+    found: list[tuple[Timber, list[Point]]] = []
     for point in sorted(points, key=lambda p: p.z_mm):
-        if groups and point.z_mm - groups[-1][-1].z_mm <= 3 * REACH_MM:
-            groups[-1].append(point)
-        else:
-            groups.append([point])
-    return groups
+        groups = [[point]]
+        if found and point.z_mm - found[-1][1][-1].z_mm <= 3 * REACH_MM:
+            groups.insert(0, [*found[-1][1], point])
+        for group in groups:
+            piece, is_longer = _piece(seam, group, thickness), len(group) > 1
+            beside = (*others, *(one for one, _ in (found[:-1] if is_longer else found)))
+            if not any(_overlap(piece, other) for other in beside):
+                found[len(found) - is_longer :] = [(piece, group)]
+                break
+    return found
 
 
 def _piece(seam: Seam, group: Sequence[Point], thickness: float) -> Timber:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from core.frame.datum import datum_words
 from core.frame.remedies import misses_in_words
 from core.frame.tolerance import root_sum_square, worst_case
+from core.language import marked, tr
 from core.room import Opening, wall_letter
 from core.setout.result import Check, SetOut
 from core.setout.timber import HEADER_DEPTH_MM, LEAST_PIECE_MM
@@ -38,8 +39,13 @@ def _about_timber(setout: SetOut, plan: "FramePlan") -> Iterator[Check]:
             "error",
             "timber-too-long",
             "room",
-            f"{len(cuts.plan.too_long_mm)} pieces are longer than any stock length ({max(cuts.stock_mm):g} mm), the longest "
-            f"{longest:.1f} mm. Add a longer stock length.",
+            tr(
+                "{pieces} pieces are longer than any stock length ({stock:g} mm), the longest {longest:.1f} mm. "
+                "Add a longer stock length.",
+                pieces=len(cuts.plan.too_long_mm),
+                stock=max(cuts.stock_mm),
+                longest=longest,
+            ),
         )
     thickness = room.timberwork.size.thickness_mm
     for wall in range(room.wall_count):
@@ -48,11 +54,17 @@ def _about_timber(setout: SetOut, plan: "FramePlan") -> Iterator[Check]:
                 "warning",
                 "timber-size-differs",
                 f"wall {wall_letter(wall)}",
-                f"Its studs are set out {room.frame(wall).stud_mm:g} mm thick; {cuts.size} timber is {thickness:.1f} mm.",
+                tr(
+                    "Its studs are set out {stud:g} mm thick; {size} timber is {thickness:.1f} mm.",
+                    stud=room.frame(wall).stud_mm,
+                    size=cuts.size,
+                    thickness=thickness,
+                ),
             )
     for face in room.timberwork.faces:
         if face.wall >= room.wall_count:
-            yield Check("error", "readings-no-wall", "room", f"timberwork.faces names wall {face.wall}; there is no such wall.")
+            text = tr("timberwork.faces names wall {wall}; there is no such wall.", wall=face.wall)
+            yield Check("error", "readings-no-wall", "room", text)
 
 
 def _about_heights(setout: SetOut) -> Iterator[Check]:
@@ -61,7 +73,7 @@ def _about_heights(setout: SetOut) -> Iterator[Check]:
             "note",
             "heights-from-ring",
             "room",
-            f"{words} Measure sills, heads and rails from there.",
+            tr("{datum} Measure sills, heads and rails from there.", datum=words),
         )
 
 
@@ -70,27 +82,39 @@ def _about_wall(setout: SetOut, frame: "WallFrame") -> Iterator[Check]:
     yield from _about_members(setout, frame, where)
     yield from _about_misses(frame, where)
     if frame.screws and not frame.screws.chosen:
-        how = "one length does not suit all of its packing" if not frame.screws.unheld else "no length suits some of its packing"
         wished = setout.room.timberwork.screw
         fitting = [v for v in frame.screws.verdicts if v.fits]
         if wished and fitting:
-            other = _made(fitting[0].screw.name)
-            yield Check("error", "screw-unfit", where, f"The screw chosen, {_made(wished)}, does not do; {other} does.")
+            names = {"chosen": _made(wished), "other": _made(fitting[0].screw.name)}
+            text = tr("The screw chosen, {chosen}, does not do; {other} does.", **names)
+            yield Check("error", "screw-unfit", where, text)
         elif frame.screws.lengths:
-            yield Check("warning", "screw-lengths", where, f"Screws: {how}; sort them by packing as listed.")
+            text = (
+                tr("Screws: no length suits some of its packing; sort them by packing as listed.")
+                if frame.screws.unheld
+                else tr("Screws: one length does not suit all of its packing; sort them by packing as listed.")
+            )
+            yield Check("warning", "screw-lengths", where, text)
         else:
-            yield Check("error", "no-screw-fits", where, "No screw of the list does here; the hardware sheet says why for each.")
+            text = tr("No screw of the list does here; the hardware sheet says why for each.")
+            yield Check("error", "no-screw-fits", where, text)
     tolerance, fit = setout.room.timberwork.panel_tolerance_mm, setout.room.kit.fit_mm
-    across = max(Counter(round(point.z_mm, 1) for point in frame.points).values(), default=0) // 2
+    faces = [face for panel in setout.panels for face in panel.faces if face.wall == frame.wall]
+    across = max(Counter(mount.z_half_plates for face in faces for mount in face.mounts).values(), default=0) // 2
     if across and worst_case([tolerance] * across) > fit:
         worst, usual = worst_case([tolerance] * across), root_sum_square([tolerance] * across)
         yield Check(
             "note",
             "row-growth",
             where,
-            f"{across} panels in a row may grow by {metric_size(worst, 1)} at worst, {metric_size(usual, 2)} usually; "
-            f"{metric_size(fit)} of fit are left. "
-            f"Lay a row out dry first.",
+            tr(
+                "{panels} panels in a row may grow by {worst} at worst, {usual} usually; {fit} of fit are left. "
+                "Lay a row out dry first.",
+                panels=across,
+                worst=metric_size(worst, 1),
+                usual=metric_size(usual, 2),
+                fit=metric_size(fit),
+            ),
         )
 
 
@@ -98,19 +122,24 @@ def _about_misses(frame: "WallFrame", where: str) -> Iterator[Check]:
     """One check for a wall with screws that find no timber, as grave as the gravest remedy."""
     misses = frame.backed.misses
     remedies = {miss.remedy for miss in misses}
-    words = f"{misses_in_words(len(frame.points), misses)} The frame list says it for each."
+    words = tr("{misses} The frame list says it for each.", misses=misses_in_words(len(frame.points), misses))
     if "none" in remedies:
         yield Check("error", "mount-not-held", where, words)
     elif "move" in remedies:
-        yield Check("warning", "mount-to-move", where, words)
+        yield Check("note", "mount-to-move", where, words)
     elif misses:
         yield Check("note", "mount-remedies", where, words)
 
 
+_STRIP_OVER = marked(
+    "The sole plate lies on a strip {strip:g} mm thick, over the top of the starter ring, so that screws meet it."
+)
+_STRIP_LEVEL = marked("The sole plate lies on a strip {strip:g} mm thick, level with the starter ring.")
+
+
 def _about_members(setout: SetOut, frame: "WallFrame", where: str) -> Iterator[Check]:
     if frame.strip_mm:
-        why = "over the top of the starter ring, so that screws meet it" if frame.lift_mm else "level with the starter ring"
-        yield Check("note", "sole-strip", where, f"The sole plate lies on a strip {frame.strip_mm:g} mm thick, {why}.")
+        yield Check("note", "sole-strip", where, tr(_STRIP_OVER if frame.lift_mm else _STRIP_LEVEL, strip=frame.strip_mm))
     if not frame.is_to_build:
         return
     stud = setout.room.frame(frame.wall).stud_mm
@@ -127,25 +156,34 @@ def _about_members(setout: SetOut, frame: "WallFrame", where: str) -> Iterator[C
                     "warning",
                     "opening-without-king",
                     f"opening {opening.id}",
-                    "There is no room for a king stud on both sides; have a qualified person say how it is framed.",
+                    tr("There is no room for a king stud on both sides; have a qualified person say how it is framed."),
                 )
 
 
 def _no_header(opening: Opening, top_mm: float, frame_mm: float) -> Check:
     """A door or window that leaves too little between itself and the top plate's underside, and the frame that would do."""
     left = top_mm - opening.head_mm
-    said = (
-        f"{left:.0f} mm are left between it and the top plate, too little"
-        if left > LEAST_PIECE_MM
-        else f"It reaches {-left:.0f} mm into the top plate: there is no room"
-    )
     return Check(
         "warning",
         "opening-meets-top-plate",
         f"opening {opening.id}",
-        f"{said} for a header {HEADER_DEPTH_MM:g} mm deep. Build the frames up to {ceil(frame_mm):d} mm (frame leaf, Timber, "
-        f"“Frames up to”), or lower the opening.",
+        tr(
+            _TOO_LITTLE if left > LEAST_PIECE_MM else _INTO_PLATE,
+            left=abs(left),
+            depth=HEADER_DEPTH_MM,
+            frame=ceil(frame_mm),
+        ),
     )
+
+
+_TOO_LITTLE = marked(
+    "{left:.0f} mm are left between it and the top plate, too little for a header {depth:g} mm deep. Build the frames up "
+    "to {frame:d} mm (frame leaf, Timber, “Frames up to”), or lower the opening."
+)
+_INTO_PLATE = marked(
+    "It reaches {left:.0f} mm into the top plate: there is no room for a header {depth:g} mm deep. Build the frames up "
+    "to {frame:d} mm (frame leaf, Timber, “Frames up to”), or lower the opening."
+)
 
 
 def _about_openings(plan: "FramePlan") -> Iterator[Check]:
@@ -155,7 +193,10 @@ def _about_openings(plan: "FramePlan") -> Iterator[Check]:
                 "warning",
                 "plate-too-small",
                 f"opening {box.opening}",
-                f"The cover plate leaves {-min(box.laps_mm):.1f} mm of the hole in the panels open; use a larger plate.",
+                tr(
+                    "The cover plate leaves {gap:.1f} mm of the hole in the panels open; use a larger plate.",
+                    gap=-min(box.laps_mm),
+                ),
             )
     for escape in plan.escapes:
         if escape.shortfalls:
@@ -163,38 +204,54 @@ def _about_openings(plan: "FramePlan") -> Iterator[Check]:
                 "note",
                 "escape-size",
                 f"opening {escape.opening}",
-                f"Too small for an escape opening under IRC R310.2: {'; '.join(escape.shortfalls)}. Whether it must be one, and "
-                f"whether it is, the local authority decides.",
+                tr(
+                    "Too small for an escape opening under IRC R310.2: {shortfalls}. Whether it must be one, and "
+                    "whether it is, the local authority decides.",
+                    shortfalls="; ".join(escape.shortfalls),
+                ),
             )
     for stretch in plan.far_from_outlets:
         yield Check(
             "note",
             "outlet-far",
             f"wall {stretch.wall}",
-            f"{stretch.end_mm - stretch.begin_mm:.0f} mm of floor line lie over 1829 mm from an outlet (NEC 210.52(A)); ask a "
-            f"licensed electrician. Local code decides.",
+            tr(
+                "{length:.0f} mm of floor line lie over 1829 mm from an outlet (NEC 210.52(A)); ask a licensed "
+                "electrician. Local code decides.",
+                length=stretch.end_mm - stretch.begin_mm,
+            ),
         )
+
+
+_MASS = marked(
+    "The lining weighs {mass:.0f} kg, {per_m2:.1f} kg to the square metre. A qualified person judges the frame under it."
+)
+_MASS_GUESSED = marked(
+    "The lining weighs {mass:.0f} kg (estimated: weigh the parts), {per_m2:.1f} kg to the square metre. A qualified person "
+    "judges the frame under it."
+)
 
 
 def _about_loads(plan: "FramePlan") -> Iterator[Check]:
     loads = plan.loads
-    guess = " (estimated: weigh the parts)" if loads.is_estimated else ""
     yield Check(
         "note",
         "lining-mass",
         "room",
-        f"The lining weighs {loads.total_kg:.0f} kg{guess}, {loads.per_m2_kg:.1f} kg to the square metre. A qualified person "
-        f"judges the frame under it.",
+        tr(_MASS_GUESSED if loads.is_estimated else _MASS, mass=loads.total_kg, per_m2=loads.per_m2_kg),
     )
     if loads.panels_per_box:
         yield Check(
             "note",
             "lift-boxes",
             "room",
-            f"Pack at most {loads.panels_per_box} panels of the heaviest design to a box, and lift in pairs.",
+            tr(
+                "Pack at most {panels} panels of the heaviest design to a box, and lift in pairs.",
+                panels=loads.panels_per_box,
+            ),
         )
 
 
 def _made(screw: str) -> str:
     """A screw's name, whose millimetres are part of it."""
-    return screw.replace(" mm", METRIC)
+    return tr(screw).replace(" mm", METRIC)

@@ -45,6 +45,25 @@ def packers_for(shell: WallShell, points: Sequence[Point], timberwork: Timberwor
     return Packers(shell.wall, surface.method, tuple(round(t, 2) for t in thickness))
 
 
+def on_two_lines(points: Sequence[Point], thickness_mm: Sequence[float]) -> dict[str, tuple[list[float], list[float]]]:
+    """Packers by mark: behind a panel's lower screws and behind its upper ones, each from the left.
+
+    A screw whose hole was moved to another course goes with the line it is nearer to. A panel screwed at one height has no upper
+    line.
+    """
+    of_panel: dict[str, list[tuple[Point, float]]] = {}
+    for point, thickness in zip(points, thickness_mm, strict=True):
+        of_panel.setdefault(point.mark, []).append((point, thickness))
+    found = {}
+    for mark, mine in of_panel.items():
+        heights = [point.z_mm for point, _ in mine]
+        middle = (min(heights) + max(heights)) / 2
+        ordered = sorted(mine, key=lambda one: one[0].x_mm)
+        lower = [thickness for point, thickness in ordered if point.z_mm <= middle]
+        found[mark] = lower, [thickness for point, thickness in ordered if point.z_mm > middle]
+    return found
+
+
 class Surface:
     """A frame's face between the places where it was read."""
 

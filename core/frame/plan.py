@@ -9,6 +9,7 @@ from core.frame.drift import Drift, drift_of
 from core.frame.drift_words import WallDrift, wall_drift
 from core.frame.findings import about_frame
 from core.frame.hardware import WallScrews, screws_for
+from core.frame.hung import as_hung
 from core.frame.loads import Loads, loads_of
 from core.frame.members import STANDING, Member, TapeMark, members_of, tape_marks
 from core.frame.misses import Backed
@@ -27,6 +28,7 @@ from core.timberwork import FOOT_MM
 class WallFrame:
     """One wall's frame. ``members`` and ``marks`` are empty where it stands already.
 
+    ``points`` are where screws go, moved holes at their new places; ``backed`` speaks of where the designs have them.
     ``lift_mm`` is how far its sole plate stands above the set-out's zero, ``strip_mm`` how thick a strip it therefore lies on.
     """
 
@@ -59,13 +61,19 @@ class FramePlan:
 
 
 def plan_of(setout: SetOut, masses: Mapping[str, float] | None = None) -> FramePlan:
-    """Everything about the frame of a set-out. ``masses`` are kilograms by design; those missing are estimated from the area."""
+    """Everything about the frame of a set-out. ``masses`` are kilograms by design; those missing are estimated from the area.
+
+    Panels with moved holes weigh what their design does, unless their own mass is given.
+    """
     room, kit = setout.room, setout.room.kit
-    loads = loads_of(setout, masses)
-    points = points_of(setout)
+    hung = as_hung(setout)
+    given = dict(masses or {})
+    given = {**{one.name: given[one.design] for one in hung.variants if one.design in given}, **given}
+    loads = loads_of(hung.setout, given)
+    points = points_of(hung.setout)
     backed = backed_walls(setout)
     walls = tuple(
-        _wall_frame(setout, wall, tuple(p for p in points if p.wall == wall), backed[wall], loads.by_design)
+        _wall_frame(hung.setout, wall, tuple(p for p in points if p.wall == wall), backed[wall], loads.by_design)
         for wall in range(room.wall_count)
     )
     cuts = cut_list(room, (piece for frame in walls for piece in _pieces(room, frame)))

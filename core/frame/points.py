@@ -72,11 +72,6 @@ def holding(member: Timber, edge_mm: float) -> Holding | None:
     return Holding(left, right, bottom, top) if left <= right and bottom <= top else None
 
 
-def is_held_by(members: Sequence[Timber], x_mm: float, z_mm: float, edge_mm: float) -> bool:
-    """Whether some member holds a screw at a place."""
-    return any(area.holds(x_mm, z_mm) for member in members if (area := holding(member, edge_mm)))
-
-
 def nearest_gap(members: Sequence[Timber], x_mm: float, z_mm: float, edge_mm: float) -> Gap | None:
     """The least way from a place to where a screw would hold; None where no member can hold one."""
     return min(_gaps(members, x_mm, z_mm, edge_mm), key=lambda gap: (gap.distance_mm, gap.member.left_mm), default=None)

@@ -3,42 +3,62 @@
 from collections import Counter
 from collections.abc import Sequence
 
-from core.frame.misses import Backed, Miss, Remedy, back
-from core.frame.points import Point, points_of
+from core.frame.deciding import MovedHole, Remedies, decided
+from core.frame.misses import Backed, Miss, Remedy
+from core.language import tr, trn
 from core.setout.result import SetOut
 
-_COUNTED: dict[Remedy, tuple[str, str]] = {
-    "none": ("without remedy", "without remedy"),
-    "move": ("hole to move", "holes to move"),
-    "blocking": ("on blocking", "on blocking"),
-    "doubling": ("at a doubling piece", "at doubling pieces"),
-    "pilot hole": ("pilot hole", "pilot holes"),
-}
-GRAVEST_FIRST: tuple[Remedy, ...] = tuple(_COUNTED)
+__all__ = ["GRAVEST_FIRST", "MovedHole", "Remedies", "backed_walls", "misses_in_words", "remedies_in_words", "remedies_of"]
+
+GRAVEST_FIRST: tuple[Remedy, ...] = ("none", "move", "blocking", "doubling", "pilot hole")
+_MOST_KEPT = 2
+_kept: list[tuple[SetOut, Remedies]] = []
+"""Frame plan, sheets, bench and JSON all ask about one set-out."""
+
+
+def remedies_of(setout: SetOut) -> Remedies:
+    """The remedy of every mounting point without timber; of the set-outs asked about last the answers are kept."""
+    for known, found in _kept:
+        if known is setout:
+            return found
+    _kept.append((setout, decided(setout)))
+    del _kept[:-_MOST_KEPT]
+    return _kept[-1][1]
 
 
 def backed_walls(setout: SetOut) -> tuple[Backed, ...]:
     """By wall, what holds the mounting points that its members do not."""
-    points = points_of(setout)
-    return tuple(_backed(setout, wall, points) for wall in range(setout.room.wall_count))
-
-
-def _backed(setout: SetOut, wall: int, points: Sequence[Point]) -> Backed:
-    here = [point for point in points if point.wall == wall]
-    return back(setout, here, [t for t in setout.timber if t.wall == wall], setout.room.frame(wall).stud_mm)
+    return remedies_of(setout).walls
 
 
 def remedies_in_words(misses: Sequence[Miss]) -> str:
-    """How many points get which remedy, the gravest first: ``3 holes to move, 22 on blocking, 20 pilot holes``."""
+    """How many points get which remedy, the gravest first: ``3 moved holes, 22 on blocking, 20 pilot holes``."""
     count = Counter(miss.remedy for miss in misses)
-    return ", ".join(f"{count[one]} {_COUNTED[one][count[one] > 1]}" for one in GRAVEST_FIRST if count[one])
+    return ", ".join(_counted(one, count[one]) for one in GRAVEST_FIRST if count[one])
+
+
+def _counted(remedy: Remedy, count: int) -> str:
+    if remedy == "none":
+        return tr("{n} without remedy", n=count)
+    if remedy == "move":
+        return trn("{n} moved hole", "{n} moved holes", count)
+    if remedy == "blocking":
+        return tr("{n} on blocking", n=count)
+    if remedy == "doubling":
+        return trn("{n} at a doubling piece", "{n} at doubling pieces", count)
+    return trn("{n} pilot hole", "{n} pilot holes", count)
 
 
 def misses_in_words(points: int, misses: Sequence[Miss]) -> str:
     """How many of a wall's screws find no timber, and what is done about each."""
     if not points:
-        return "No screw is driven into this wall."
+        return tr("No screw is driven into this wall.")
     if not misses:
-        return f"All {points} screws find timber."
-    find = "finds" if len(misses) == 1 else "find"
-    return f"{len(misses)} of {points} screws {find} no timber: {remedies_in_words(misses)}."
+        return tr("All {points} screws find timber.", points=points)
+    return trn(
+        "{n} of {points} screws finds no timber: {remedies}.",
+        "{n} of {points} screws find no timber: {remedies}.",
+        len(misses),
+        points=points,
+        remedies=remedies_in_words(misses),
+    )

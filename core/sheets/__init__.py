@@ -14,7 +14,6 @@ from core.sheets.elevation import elevations
 from core.sheets.frame_pages import frame_pages
 from core.sheets.hole_template import hole_templates
 from core.sheets.labels import labels
-from core.sheets.panel_moves import moved_holes
 from core.sheets.panel_sheet import first_pages, panel_sheets
 from core.sheets.plan import plan
 from core.sheets.schedule import schedule
@@ -54,14 +53,14 @@ def sheets_for(
     begins(next(steps))
     walls = job.frame.walls
     begins(next(steps))
-    drafts: list[Draft] = [*plan(setout), *(draft for frame in walls for draft in elevations(setout, frame.wall, frame))]
+    hung = job.hung.setout
+    drafts: list[Draft] = [*plan(hung), *(draft for frame in walls for draft in elevations(hung, frame.wall, frame))]
     drafts += frame_pages(setout, job.frame)
     begins(next(steps))
-    moved = moved_holes(job.frame)
-    panels = panel_sheets(setout, bonding, job.finishes, job.stock, moved)
-    drafts += [*schedule(setout, first_pages(panels), job.sheet_names), *panels, *colour_sheets(setout, job.finishes, moved)]
+    panels = panel_sheets(hung, bonding, job.finishes, job.stock, job.hung)
+    drafts += [*schedule(hung, first_pages(panels), job.sheet_names), *panels, *colour_sheets(hung, job.finishes, job.hung)]
     begins(next(steps))
-    drafts += [*story_poles(setout, job.bonds), *hole_templates(setout, job.bonds), *labels(setout, job.sheet_names)]
+    drafts += [*story_poles(hung, job.bonds), *hole_templates(hung, job.bonds), *labels(hung, job.sheet_names)]
     begins(next(steps))
-    drafts += buying_sheets(setout, job.takeoff, job.purchasing, job.crew, job.frame, job.kits)
-    return finish(setout.room, [*cover(setout, job.frame, drafts, job.checks), *drafts], issued)
+    drafts += buying_sheets(hung, job.takeoff, job.purchasing, job.crew, job.frame, job.kits)
+    return finish(setout.room, [*cover(hung, job.frame, drafts, job.checks), *drafts], issued)

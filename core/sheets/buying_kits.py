@@ -59,7 +59,7 @@ def _alike(lists: Sequence[KitList]) -> list[list[KitList]]:
 def _kit(setout: SetOut, number: int, alike: Sequence[KitList], width: float) -> Iterator[Line]:
     first = alike[0]
     what = _what(first)
-    yield from heading_and_words(tr("Kit {number}", number=number), what, width)
+    yield from (replace(line, keeps=True) for line in heading_and_words(tr("Kit {number}", number=number), what, width))
     yield from _part_lines(setout, first.parts, again(tr("Kit {number}, more parts", number=number), what, width), width)
     yield replace(gap(1.2), keeps=True)
     on_top = again(tr("Kit {number}, more rounds", number=number), what, width)
@@ -78,8 +78,9 @@ def again(title: str, what: str, width: float) -> Line:
 
 def _what(kit: KitList) -> str:
     """How many of what; panels cut at their colours by design, for which is which the marks below say."""
+    colours = tr(COLOURS)
     counts = Counter(
-        tr("{design} by colour sheets", design=name.partition(COLOURS)[0]) if COLOURS in name else name for name in kit.sheets
+        tr("{design} by colour sheets", design=name.partition(colours)[0]) if colours in name else name for name in kit.sheets
     )
     return ", ".join(f"{count} × {name}" for name, count in counts.items())
 

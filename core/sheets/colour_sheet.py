@@ -13,6 +13,7 @@ from core.colour import Finish
 from core.colouring import Colouring
 from core.drawing import Box, Item, Paper, Text
 from core.drawing.lettering import shorten
+from core.frame import Hung
 from core.language import marked, tr, trn
 from core.setout.result import SetOut
 from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, page_title, papers, scale_bar, sheet_title
@@ -22,7 +23,7 @@ from core.sheets.panel_bricks import looks_of
 from core.sheets.panel_columns import in_columns, stacked_mm
 from core.sheets.panel_facts import mark_groups, weak_lines
 from core.sheets.panel_legs import leg_name
-from core.sheets.panel_moves import MovedHoles, move_lines
+from core.sheets.panel_moves import move_lines
 from core.sheets.panel_patterns import layers_words, patterns_of
 from core.sheets.panel_strength import strength_lines
 from core.sheets.panel_view import Codes, PanelView, fitted_view, view_items
@@ -78,13 +79,13 @@ def _has_sheet(finish: Finish) -> bool:
     return len(finish.colours) > 1 or finish.is_cut
 
 
-def colour_sheets(setout: SetOut, finishes: Mapping[str, Finish], moved: MovedHoles | None = None) -> list[Draft]:
+def colour_sheets(setout: SetOut, finishes: Mapping[str, Finish], hung: Hung | None = None) -> list[Draft]:
     """A sheet for every group, as many pages as it takes; none where every panel has one colour.
 
-    ``moved`` are the panels whose holes go elsewhere than drawn.
+    ``hung`` says which designs have moved holes.
     """
     groups = colour_groups(setout, finishes)
-    drafts = [draft for group in groups for draft in _group_drafts(setout, group, moved or {})]
+    drafts = [draft for group in groups for draft in _group_drafts(setout, group, hung)]
     return [
         replace(draft, title=page_title(tr(TITLE), page), page=page)
         for number, draft in enumerate(drafts, start=1)
@@ -119,7 +120,7 @@ def _named(colouring: Colouring, name: str | None) -> str:
     return tr(ANY_COLOUR) if name is None else f"{tr(name)} ({colouring.colour(name).code})"
 
 
-def _group_drafts(setout: SetOut, group: ColouredGroup, moved: MovedHoles) -> list[Draft]:
+def _group_drafts(setout: SetOut, group: ColouredGroup, hung: Hung | None) -> list[Draft]:
     room = setout.room
     paper = papers(room.display_units)[1]
     left, right = _columns(paper)
@@ -131,7 +132,7 @@ def _group_drafts(setout: SetOut, group: ColouredGroup, moved: MovedHoles) -> li
         patterns = tuple(replace(pattern, letter=ANY_CODE) for pattern in patterns)
     drawn = Line(view.height_mm + 1.0, tuple(view_items(view, looks_of(room.parts), patterns)))
     pushed = [gap(drawn.height_mm)] if view.width_mm > left.width + 1e-6 else []
-    beside = [*pushed, *move_lines(group.marks, moved, min(left.width, right.width))]
+    beside = [*pushed, *(_moves(group, hung, min(left.width, right.width)) if hung else [])]
     placed = _placed(setout, group, codes, ([drawn], beside), (left, right))
     area, frame = drawing_box(paper, has_foot=False), paper.frame
     bar = scale_bar(Box(frame.left + 3, frame.bottom - _BAR_MM, frame.right - BLOCK_WIDTH_MM - 3, frame.bottom))
@@ -146,6 +147,13 @@ def _group_drafts(setout: SetOut, group: ColouredGroup, moved: MovedHoles) -> li
         )
         for number, items in enumerate(placed, start=1)
     ]
+
+
+def _moves(group: ColouredGroup, hung: Hung, width: float) -> list[Line]:
+    """Which holes of these panels are moved; of their sisters the design's sheet speaks."""
+    if group.design not in hung.by_name:
+        return []
+    return move_lines(group.design, group.marks, group.marks[0], group.finish.bond, hung, width)
 
 
 def _columns(paper: Paper) -> tuple[Box, Box]:

@@ -44,7 +44,9 @@ def elevations(setout: SetOut, wall: int, frame: WallFrame | None = None) -> lis
 def note_of(setout: SetOut, frame: WallFrame | None) -> str:
     """What a crew must know besides the wall's lengths: where heights count from, and what crossed rings ask for."""
     misses = frame.backed.misses if frame else ()
-    said = f"{misses_in_words(len(frame.points), misses)} {tr('See the frame list.')}" if frame and misses else ""
+    said = misses_in_words(len(frame.points), misses) + " " + tr("See the frame list.") if frame and misses else ""
+    if any(miss.to for miss in misses):
+        said += " " + tr("Moved holes are drawn where they go.")
     return in_units(f"{datum_words(setout)} {said}".strip(), setout.room.display_units)
 
 

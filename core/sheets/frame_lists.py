@@ -7,6 +7,7 @@ from core.drawing import Box
 from core.frame import FramePlan, WallFrame
 from core.frame.cutlist import CutList
 from core.frame.members import Member
+from core.frame.packers import on_two_lines
 from core.language import marked, tr, trn
 from core.room import Units, wall_letter
 from core.setout.result import SetOut
@@ -74,8 +75,8 @@ _TAPE = marked(
 )
 _CUT_IN = marked("Fixed before panels go up. Measure each gap before cutting: timber bends.")
 _MISSES = marked(
-    "Short by: from the screw to the nearest place where it would keep its distance from the timber's edge. Own design: the "
-    "panel sheet draws the hole where it was; settle this before the panel is built."
+    "Across and up: where the panel's design has the hole. Short by: from there to the nearest place where the screw would keep "
+    "its distance from the timber's edge. Own design: the panel has a sheet of its own that draws the hole where it goes."
 )
 
 
@@ -152,15 +153,8 @@ def _short(setout: SetOut, mm: float) -> str:
 
 def _packer_rows(setout: SetOut, frame: WallFrame) -> list[list[str]]:
     """A row for every panel: its packers on each height, from the left."""
-    by_panel: dict[str, dict[float, list[tuple[float, float]]]] = {}
-    for p, thickness in zip(frame.points, frame.packers.thickness_mm, strict=True):
-        by_panel.setdefault(p.mark, {}).setdefault(p.z_mm, []).append((p.x_mm, thickness))
-    rows = []
-    for mark, heights in by_panel.items():
-        low, high = min(heights), max(heights)
-        words = [", ".join(_mm(setout, t) for _, t in sorted(heights[z])) for z in (low, high)]
-        rows.append([mark, words[0], words[1] if high > low else ""])
-    return rows
+    lines = on_two_lines(frame.points, frame.packers.thickness_mm)
+    return [[mark, *(", ".join(_mm(setout, one) for one in line) for line in both)] for mark, both in lines.items()]
 
 
 def timber_list(setout: SetOut, plan: FramePlan) -> list[Draft]:

@@ -18,7 +18,7 @@ from core.sheets.panel_bricks import hole
 from core.sheets.panel_columns import abreast
 from core.sheets.panel_legs import leg_name, leg_spans, running_counts
 from core.sheets.panel_patterns import hole_lines
-from core.sheets.wording import both
+from core.sheets.wording import APART, both
 from core.units import METRIC, metric_size
 
 STRIP_MM = 24.0
@@ -94,7 +94,7 @@ def _strips(template: Template, uses: Mapping[tuple[float, ...], Sequence[str]],
             width=metric_size(template.width * kit.pitch_mm, 1),
             part=piece_words(number, len(parts)),
         )
-        said = "; ".join(f"{both([f'{mm:.1f}' for mm in levels])}{METRIC}: {', '.join(names)}" for levels, names in uses.items())
+        said = "; ".join(f"{both([f'{mm:.1f}' for mm in levels])}{METRIC}: {APART.join(names)}" for levels, names in uses.items())
         rows = [(part, 3.5, 5.4) for part in wrap(title, width, 3.5)]
         rows += [(part, 2.5, 4.2) for part in wrap(tr("Holes above the panel's foot at {heights}", heights=said), width, 2.5)]
         items: list[Item] = []

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from core.bond.result import Bond
+from core.language import tr
 from core.laying import FromStock
 from core.setout.result import Design, SetOut
 from core.sheets.flow import Line, heading_and_words, paragraph
@@ -28,6 +29,8 @@ class Batch:
     """What runs out where."""
     by_colour: int = 0
     """How many more are built now, but by colour sheets."""
+    has_moved_holes: bool = False
+    """Whether their holes are elsewhere than their design's."""
 
     def without(self, coloured: Sequence[str]) -> "Batch":
         """The same batch where these of its panels are built by colour sheets."""
@@ -48,7 +51,7 @@ def batches_of(setout: SetOut, design: Design, bond: Bond, stock: FromStock | No
     if coloured or beyond or any(group.is_usual for group in groups):
         usual = next((group for group in groups if group.is_usual), None)
         others = tuple((group.name, group.marks) for group in groups if not group.is_usual)
-        name = f"{design.name}, bond A" if others else design.name
+        name = tr("{design}, bond {letter}", design=design.name, letter="A") if others else design.name
         now = {*(usual.marks if usual else ()), *coloured}
         here = tuple(mark for mark in marks if mark in now or mark in beyond)
         found.append(Batch(name, bond, here, len(now), bool(others), others, beyond, why))

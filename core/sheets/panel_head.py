@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from core.bond.result import Bond
 from core.drawing import Box, Item, Text
 from core.drawing.lettering import shorten, text_width_mm
+from core.language import tr
 from core.parts import Part
 from core.setout.result import Design, SetOut
 from core.sheets.panel_batch import Batch
@@ -19,6 +20,8 @@ _HOW = (
     "A letter names a way to lay a course, drawn large from above; the thin strips under it show the joints of the course below. "
     "A number on a brick is its length in knobs, numbers along edges count knobs from the left.",
 )
+_LIST_MM = 90.0
+"""Longer lists of marks are not in the first line."""
 _CORNER_HOW = " Crossed out: the other leg's end."
 
 
@@ -46,7 +49,15 @@ def _colour_words(batch: Batch) -> str:
 
 def _only_words(batch: Batch, marks: Sequence[str]) -> str:
     """Before the panel in a sentence, where other panels of the design have another bond: which ones this is for."""
-    return f"Laid from the stock, ONLY for {'; '.join(mark_groups(marks))}. " if batch.is_apart else ""
+    panels = "; ".join(mark_groups(marks))
+    if batch.has_moved_holes:
+        # The list in full stands with what is moved; of a list cut short nobody could tell.
+        is_short = text_width_mm(panels, 3.5) <= _LIST_MM
+        named = (
+            tr("Moved holes, ONLY for {panels}.", panels=panels) if is_short else tr("Moved holes, ONLY for the panels named.")
+        )
+        return f"{named} "
+    return f"Laid from the stock, ONLY for {panels}. " if batch.is_apart else ""
 
 
 def _sentence(setout: SetOut, design: Design, bond: Bond) -> str:

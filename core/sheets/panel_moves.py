@@ -1,38 +1,69 @@
-"""Panels whose holes the frame wants elsewhere than their sheet draws them: said where they are built, before they are built."""
+"""Panels with moved holes on the sheets they are built by: which they are, what is moved, and which sheets other panels have."""
 
-from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
-from core.frame import FramePlan
-from core.room import wall_letter
+from core.bond.result import Bond
+from core.bond.shape import shape_of
+from core.frame import Hung, Variant
+from core.frame.places import Hole, hole_of
+from core.language import tr, trn
 from core.sheets.flow import Line, heading_and_words, paragraph
 from core.sheets.panel_facts import mark_groups
-
-MovedHoles = Mapping[str, frozenset[int]]
-"""By mark, the walls on whose frame list a hole of the panel is moved."""
-
-
-def moved_holes(plan: FramePlan) -> MovedHoles:
-    """The panels that cannot be built as drawn: for some screw no timber helps, only another place of the hole."""
-    found: defaultdict[str, set[int]] = defaultdict(set)
-    for frame in plan.walls:
-        for miss in frame.backed.misses:
-            if miss.remedy == "move":
-                found[miss.point.mark].add(frame.wall)
-    return {mark: frozenset(walls) for mark, walls in found.items()}
+from core.sheets.panel_legs import leg_name, leg_spans
+from core.sheets.panel_patterns import layer_name
 
 
-def move_lines(marks: Sequence[str], moved: MovedHoles, width_mm: float) -> list[Line]:
-    """Which of these panels need a hole elsewhere, and which list says where; nothing where all are built as drawn."""
-    mine = [mark for mark in marks if mark in moved]
-    if not mine:
+def move_lines(design: str, marks: Sequence[str], drawn: str, bond: Bond, hung: Hung, width_mm: float) -> list[Line]:
+    """For a sheet by which panels of a design are built: that their holes are moved, or which other panels have their own sheets.
+
+    The sheet shows the panel of the mark ``drawn`` as it hangs, laid in ``bond``. Nothing where all panels are built alike.
+    """
+    if variant := hung.by_name.get(design):
+        return _variant_lines(variant, marks, moved_words(drawn, bond, hung), width_mm)
+    others = [one for one in hung.variants if one.design == design]
+    if not others:
         return []
-    walls = sorted({wall for mark in mine for wall in moved[mark]})
-    lists = f"frame list{'' if len(walls) == 1 else 's'} of wall{'' if len(walls) == 1 else 's'} {_joined(walls)}"
-    said = f"{'; '.join(mark_groups(mine))}: a hole must move, or its screw finds no timber: see {lists}."
-    return [*heading_and_words("Holes NOT as drawn here", "ask before you build these", width_mm), *paragraph(said, width_mm)]
+    lines = heading_and_words(tr("Holes as usual"), tr("look at the mark before you build"), width_mm)
+    for one in others:
+        said = tr("By another sheet, {sheet}: {panels}.", sheet=one.name, panels="; ".join(mark_groups(one.marks)))
+        lines += paragraph(said, width_mm, has_bullet=True)
+    return lines
 
 
-def _joined(walls: Sequence[int]) -> str:
-    *front, last = map(wall_letter, walls)
-    return f"{', '.join(front)} and {last}" if front else last
+def _variant_lines(variant: Variant, marks: Sequence[str], moved: Sequence[str], width_mm: float) -> list[Line]:
+    lines = heading_and_words(tr("Moved holes"), tr("build no other panel so"), width_mm)
+    panels = "; ".join(mark_groups(marks))
+    if moved:
+        only = tr(
+            "Only for {panels}. Behind them there is no timber where {design} has its holes.",
+            panels=panels,
+            design=variant.design,
+        )
+    else:
+        only = tr("Only for {panels}. Other panels of {design} have their holes elsewhere.", panels=panels, design=variant.design)
+    lines += paragraph(only, width_mm)
+    for words in moved:
+        lines += paragraph(words, width_mm, has_bullet=True)
+    return lines
+
+
+def moved_words(mark: str, bond: Bond, hung: Hung) -> list[str]:
+    """Every moved hole of a panel by course and by knobs from the left, as it hangs; ``bond`` is as it hangs, too."""
+    panel = next(one for one in hung.setout.panels if one.mark == mark)
+    shape = shape_of(hung.setout, panel)
+    found = [(hole_of(panel, shape, one.was), hole_of(panel, shape, one.to)) for one in hung.moved.get(mark, ())]
+    return [_moved(bond, was, to) for was, to in sorted(found)]
+
+
+def _moved(bond: Bond, was: Hole, to: Hole) -> str:
+    leg, layer, _ = was
+    place = tr("course {course}, {knobs}", course=layer_name(bond, layer), knobs=_after(bond, was))
+    if bond.corner:
+        place = tr("{leg}, {place}", leg=leg_name(bond, leg), place=place)
+    if to[1] == layer:
+        return tr("{place}: moved to {knobs}", place=place, knobs=_after(bond, to))
+    return tr("{place}: moved to course {course}", place=place, course=layer_name(bond, to[1]))
+
+
+def _after(bond: Bond, hole: Hole) -> str:
+    return trn("after {n} knob", "after {n} knobs", leg_spans(bond)[hole[0]].knobs(hole[2]))

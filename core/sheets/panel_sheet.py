@@ -10,6 +10,7 @@ from core.bond.shape import shape_of
 from core.colour import Finish
 from core.drawing import Box, Item, Paper, Pen, Text
 from core.drawing.items import moved, rectangle
+from core.frame import Hung
 from core.laying import FromStock
 from core.setout.result import Design, SetOut
 from core.sheets.colour_sheet import colour_lines, on_colour_sheets
@@ -21,7 +22,7 @@ from core.sheets.panel_columns import abreast, in_columns, leading, stacked_mm
 from core.sheets.panel_corner import corner_lines
 from core.sheets.panel_facts import check_lines, part_lines, place_lines, weak_lines
 from core.sheets.panel_head import band
-from core.sheets.panel_moves import MovedHoles, move_lines
+from core.sheets.panel_moves import move_lines
 from core.sheets.panel_patterns import Pattern, hole_lines, layer_name, letters_by_layer, patterns_of
 from core.sheets.panel_strength import strength_lines
 from core.sheets.panel_strip import StripView, pattern_lines
@@ -52,7 +53,9 @@ class _Job:
     marks: tuple[str, ...]
     turned: tuple[str, ...]
     finishes: Mapping[str, Finish]
-    moved: MovedHoles
+    hung: Hung
+    says_moves: bool = False
+    """Whether moved holes are told of already."""
     words_report: bool = False
     """Whether the strength report is among its words."""
 
@@ -66,12 +69,12 @@ def panel_sheets(
     found: Bonding,
     finishes: Mapping[str, Finish] | None = None,
     stock: FromStock | None = None,
-    moved: MovedHoles | None = None,
+    hung: Hung | None = None,
 ) -> list[Draft]:
     """The panel sheets of all designs, in the designs' order; a design without a bond gets a sheet that says why.
 
     ``finishes`` are the panels' colours by mark, where the job has several. With ``stock`` there is a sheet for every bond laid
-    from it, and none for what is built already. ``moved`` are the panels whose holes go elsewhere than drawn.
+    from it, and none for what is built already. ``hung`` says which designs have moved holes.
     """
     paper = papers(setout.room.display_units)[1]
     looks = looks_of(setout.room.parts)
@@ -80,7 +83,7 @@ def panel_sheets(
         bond = found[design.name]
         if isinstance(bond, Bond):
             for batch in batches_of(setout, design, bond, stock):
-                drafts += _design_drafts(_job(setout, design, batch, looks, finishes or {}, moved or {}), paper)
+                drafts += _design_drafts(_job(setout, design, batch, looks, finishes or {}, hung or Hung(setout, (), {})), paper)
         else:
             drafts.append(_unbuildable(design, str(bond), paper))
     return [
@@ -104,7 +107,7 @@ def sheet_code(name: str) -> str:
 
 
 def _job(
-    setout: SetOut, design: Design, batch: Batch, looks: dict[str, Look], finishes: Mapping[str, Finish], moved: MovedHoles
+    setout: SetOut, design: Design, batch: Batch, looks: dict[str, Look], finishes: Mapping[str, Finish], hung: Hung
 ) -> _Job:
     mine = set(batch.marks)
     panels = [panel for panel in setout.panels if panel.mark in mine]
@@ -113,8 +116,8 @@ def _job(
     can_turn = first.corner is None and first.turned() != first
     turned = tuple(panel.mark for panel in panels if can_turn and shape_of(setout, panel) != first)
     marks = tuple(panel.mark for panel in panels)
-    batch = batch.without(on_colour_sheets(marks, finishes))
-    return _Job(setout, design, batch, batch.bond, patterns_of(batch.bond), looks, marks, turned, finishes, moved)
+    batch = replace(batch.without(on_colour_sheets(marks, finishes)), has_moved_holes=design.name in hung.by_name)
+    return _Job(setout, design, batch, batch.bond, patterns_of(batch.bond), looks, marks, turned, finishes, hung)
 
 
 def _unbuildable(design: Design, why: str, paper: Paper) -> Draft:
@@ -151,10 +154,10 @@ def _columns(job: _Job, view: PanelView, left: Box, right: Box) -> tuple[list[Li
     left_lines, right_lines = [head, *_beneath(job, view, left.width)], _drawn_patterns(job, view, right.width)
     if back_differs(job.bond):
         left_lines.append(_back(job, left))
-    moves = move_lines(job.marks, job.moved, left.width)
+    moves = _moves(job, left.width)
     if stacked_mm(left_lines) + stacked_mm(moves) <= left.height:
         # By the figures for holes they are read, and a full panel stays on one sheet.
-        left_lines, job = [*left_lines, *moves], replace(job, moved={})
+        left_lines, job = [*left_lines, *moves], replace(job, says_moves=True)
     words, beside_mm = _words(job, left.width), left.width - view.width_mm - _BESIDE_VIEW_MM
     if view.width_mm > left.width + 1e-6:
         return left_lines, [gap(head.height_mm), *_words(job, right.width), *right_lines]
@@ -244,7 +247,7 @@ def _strip_factor(view: PanelView) -> float:
 
 def _scale_words(view: PanelView) -> str:
     """The title block's scale, and that of the patterns where it is another."""
-    return view.scale.title + ("" if view.names_layers else f", courses 1:{LEAST_FACTOR}")
+    return view.scale.ratio + ("" if view.names_layers else f", courses 1:{LEAST_FACTOR}")
 
 
 def _drawn_patterns(job: _Job, view: PanelView, width: float) -> list[Line]:
@@ -261,13 +264,19 @@ def _words(job: _Job, width: float) -> list[Line]:
     """Which panels wait, where the others go, where they are weak, and their back."""
     lines = [
         *stock_lines(job.batch, width),
-        *move_lines(job.marks, job.moved, width),
+        *([] if job.says_moves else _moves(job, width)),
         *place_lines(job.marks, job.turned, width),
         *colour_lines(job.marks, job.finishes, job.setout.room.colouring, width),
         *weak_lines(job.bond, width),
         *(strength_lines(job.bond, job.setout.room.kit, width) if job.words_report else ()),
     ]
     return [*lines, gap(1.0), *paragraph(back_words(job.bond), width)]
+
+
+def _moves(job: _Job, width: float) -> list[Line]:
+    """Which holes are moved, as the sheet's bond is drawn: as the first panel of the design hangs."""
+    drawn = first_panels(job.setout)[job.design.name].mark
+    return move_lines(job.design.name, job.marks, drawn, job.bond, job.hung, width)
 
 
 def back_words(bond: Bond) -> str:

@@ -146,8 +146,10 @@ def _design_table(setout: SetOut, panel_pages: Mapping[str, str]) -> tuple[list[
     designs = sorted(setout.designs, key=lambda design: (not design.in_kit, order.index(design.kind), design.name))
     cells = [[*_design_cells(design, each[design.name]), panel_pages.get(design.name, "")] for design in designs]
     sums = [tr("all designs"), "", "", f"{len(setout.panels)}", "", f"{total:.0f}", ""]
-    columns = sized(names, [*cells, sums], width)
-    return columns, [*(row(columns, texts) for texts in cells), row(columns, sums)]
+    # The kind is in most names, too; no name may be cut short.
+    shown = [at for at in range(len(names)) if at != 1 or sum(needed_mm(names, [*cells, sums])) <= width]
+    columns = sized([names[at] for at in shown], [[texts[at] for at in shown] for texts in (*cells, sums)], width)
+    return columns, [row(columns, [texts[at] for at in shown]) for texts in (*cells, sums)]
 
 
 def _design_cells(design: Design, each: float) -> list[str]:

@@ -16,6 +16,7 @@ from core.sheets.flow import Line
 from core.sheets.full_size import Piece, full_size_drafts, join_marks, piece_words, pieces, strip_width_mm
 from core.sheets.panel_bricks import hole
 from core.sheets.panel_patterns import hole_lines, layer_name
+from core.sheets.wording import APART
 from core.units import metric_size
 
 STRIP_MM = 26.0
@@ -78,7 +79,7 @@ def _strips(pole: Pole, designs: Sequence[str], kit: Kit, width: float) -> list[
             courses=courses,
             height=metric_size(height, 1),
             part=piece_words(number, len(parts)),
-            designs=", ".join(designs),
+            designs=APART.join(designs),
         )
         heading = wrap(title, width, 3.5)
         top = len(heading) * 5.4 + 1.0

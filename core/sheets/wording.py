@@ -18,6 +18,8 @@ KIND_NAMES: dict[PanelKind, str] = {
 }
 """In the order in which sheets list them; to be put through ``tr`` where they are shown."""
 
+APART = " · "
+"""Between names of designs in running text, for names have commas in them."""
 
 NO_TIMBER = marked("points without timber")
 """The minutes that mounting points without timber take, whatever is done about them."""

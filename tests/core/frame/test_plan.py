@@ -12,7 +12,7 @@ from core.frame import FramePlan, plan_of
 from core.frame.blocking import Block
 from core.frame.cutlist import spliced
 from core.frame.members import CORNER_POST
-from core.frame.points import is_held_by
+from core.frame.points import holding
 from core.room import FrameToBuild, MeasuredFrame, Opening, RegularFrame, Room
 from core.setout import solve
 from core.setout.result import SetOut, Timber
@@ -66,7 +66,8 @@ def test_blocking_holds_its_screws_and_runs_into_nothing(room: Room) -> None:
 
 def _holds(block: Block, edge_mm: float) -> bool:
     inside = all(block.left_mm <= p.x_mm <= block.left_mm + block.length_mm for p in block.points)
-    return inside and all(is_held_by([block.timber], p.x_mm, p.z_mm, edge_mm) for p in block.points)
+    area = holding(block.timber, edge_mm)
+    return inside and area is not None and all(area.holds(p.x_mm, p.z_mm) for p in block.points)
 
 
 @few
