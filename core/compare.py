@@ -12,7 +12,7 @@ from pydantic import BaseModel
 
 from core.field_words import field_heading, field_words
 from core.kit import Kit
-from core.language import marked, tr
+from core.language import marked, tr, trc
 from core.room import FrameToBuild, MeasuredFrame, Opening, RegularFrame, Room, Units, wall_letter
 from core.setout.result import Panel, SetOut
 from core.setout.shell import corners_of
@@ -177,7 +177,7 @@ def _have_names(items: Any) -> bool:
 
 def _words(value: Any) -> str:
     if isinstance(value, bool):
-        return tr("yes") if value else tr("no")
+        return trc("true or false", "yes") if value else trc("true or false", "no")
     if value is None or value in ((), ""):
         return NOTHING
     if isinstance(value, float):

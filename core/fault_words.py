@@ -5,10 +5,10 @@ from pydantic_core import ErrorDetails
 from core.language import ENGLISH, marked, spoken, tr, trn
 
 _WISHES = {
-    "greater_than": marked("should be greater than {gt:g}"),
-    "greater_than_equal": marked("should be greater than or equal to {ge:g}"),
-    "less_than": marked("should be less than {lt:g}"),
-    "less_than_equal": marked("should be less than or equal to {le:g}"),
+    "greater_than": marked("should be greater than {gt:.10g}"),
+    "greater_than_equal": marked("should be greater than or equal to {ge:.10g}"),
+    "less_than": marked("should be less than {lt:.10g}"),
+    "less_than_equal": marked("should be less than or equal to {le:.10g}"),
     "finite_number": marked("should be a finite number"),
     "float_type": marked("should be a valid number"),
     "int_type": marked("should be a whole number"),
