@@ -80,7 +80,7 @@ def _remedy(point: Point, closed: Set[Point], serves: Mapping[Point, Timber], nu
     if point in serves:
         return "doubling", tr("fix a doubling piece at {left:.0f} mm, drill a pilot hole", left=serves[point].left_mm)
     if point in numbers:
-        return "blocking", tr("blocking {number}", number=f"b{numbers[point]}")
+        return "blocking", tr("blocking b{number}", number=numbers[point])
     return "none", tr("no timber in reach: add a stud, or hang it otherwise")
 
 
@@ -89,4 +89,4 @@ def _move_remedy(move: Move, numbers: Mapping[Point, int]) -> tuple[Remedy, str]
         return "move", tr("move it {how_far}: own design", how_far=move.words)
     if move.to not in numbers:
         return "none", tr("no timber in reach: add a stud, or hang it otherwise")
-    return "move", tr("move it {how_far} onto {number}: own design", how_far=move.words, number=f"b{numbers[move.to]}")
+    return "move", tr("move it {how_far} onto b{number}: own design", how_far=move.words, number=numbers[move.to])
