@@ -1,22 +1,21 @@
 """The tally board: the few figures that decide, in big type, each with its difference while the person drags."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QHelpEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtCore import QEvent, QSize, Qt
+from PySide6.QtGui import QFont, QFontMetrics, QHelpEvent, QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QToolTip, QVBoxLayout, QWidget
 
 from app import theme
 from app.document import Document
-from app.elevation.fills import paint_swatch
+from app.kind_key import BELOW_LINES, BESIDE_LINES, KindKey
 from app.panel_spans import changed_spans
 from app.theme.look import InStep, Style
 from core.language import marked, tr
 from core.reasons import blocking_words, designs_words, hours_words, panels_words
 from core.reasons.figures import PROVEN
-from core.setout.result import CrewMinutes, Panel, PanelKind, SetOut
-from core.sheets.wording import KIND_NAMES
+from core.setout.result import CrewMinutes, Panel, SetOut
 
 
 class _LastCount:
@@ -72,10 +71,6 @@ def difference_text(difference: float, decimals: int) -> str:
     return f"▼ −{shown}" if difference < 0 else f"▲ +{shown}"
 
 
-BESIDE_LINES, BELOW_LINES = 3, 2
-"""Lines of the key beside the figures, and below them where the board is narrow."""
-
-
 class TallyBoard(QFrame):
     """Listens to the document. Compares with the start of the running gesture, or with the set-out before the last change."""
 
@@ -86,6 +81,7 @@ class TallyBoard(QFrame):
         self._document = document
         self._base: tuple[SetOut, list[float]] | None = None
         self._figures = [_FigureView(figure, self._explain) for figure in FIGURES]
+        self._figures[1].keep_room_for(tr("sketched"), tr("proven least"), tr("within {percent:.1f} %", percent=10))
         self._kinds = KindKey()
         self.differs = False
         """Whether any figure shows a difference."""
@@ -108,7 +104,7 @@ class TallyBoard(QFrame):
 
     @property
     def _figures_px(self) -> int:
-        return sum(view.minimumSizeHint().width() + 14 for view in self._figures)
+        return sum(max(view.minimumWidth(), view.minimumSizeHint().width()) + 14 for view in self._figures)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         has_room = event.size().width() >= self._figures_px + self._kinds.wide_px(BESIDE_LINES) + 36
@@ -171,7 +167,6 @@ class _FigureView(QWidget):
         super().__init__()
         self.figure, self._explain = figure, explain
         self.caption, self._decimals = tr(figure.caption), figure.decimals
-        InStep(self, lambda: self.setMinimumWidth(theme.px(166)))
         self.number = _label(theme.BIG_PX, QFont.Weight.Bold)
         self.difference = QLabel()
         self._is_fewer = False
@@ -190,6 +185,8 @@ class _FigureView(QWidget):
         layout.setSpacing(0)
         layout.addLayout(top)
         layout.addWidget(below)
+        self._additions: tuple[str, ...] = ()
+        InStep(self, self._grow)
 
     def event(self, event: QEvent) -> bool:
         if event.type() == QEvent.Type.ToolTip and isinstance(event, QHelpEvent):
@@ -206,9 +203,23 @@ class _FigureView(QWidget):
             self.difference.setText(text)
         self.setAccessibleName(f"{self.caption}: {self.number.text()} {text}".strip())
 
+    def keep_room_for(self, *additions: str) -> None:
+        """Be wide enough for the caption with any of these after it, so that no language is cut short and nothing moves."""
+        self._additions = additions
+        self._grow()
+
+    def _grow(self) -> None:
+        font = QFont(self.font())
+        font.setPixelSize(theme.px(theme.TEXT_PX))
+        captions = (self.caption, *(self._with(text) for text in self._additions))
+        self.setMinimumWidth(max(theme.px(166), *(QFontMetrics(font).horizontalAdvance(one) for one in captions)))
+
+    def _with(self, text: str) -> str:
+        return f"{self.caption}, {text}"
+
     def add_to_caption(self, text: str) -> None:
         """Say more about the number, after what it counts."""
-        said = f"{self.caption}, {text}"
+        said = self._with(text)
         if said != self.below.text():
             self.below.setText(said)
 
@@ -221,81 +232,3 @@ def _label(pixels: int, weight: QFont.Weight) -> QLabel:
     label = QLabel()
     Style(label, lambda: f"font-size: {theme.big_px(pixels)}px; font-weight: {weight.value}")
     return label
-
-
-class KindKey(QWidget):
-    """The key to the panels' fills, with how many there are of each kind."""
-
-    COLUMN_PX, LINE_PX = 162, 25
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.setAccessibleName(tr("Panels by kind"))
-        self._words = {kind: tr(name) for kind, name in KIND_NAMES.items()}
-        self._counts: dict[PanelKind, int] = {}
-        self._before: dict[PanelKind, int] = {}
-        self._note = ""
-        self._lines = BESIDE_LINES
-        InStep(self, self._grow)
-
-    def wide_px(self, lines: int) -> int:
-        """How wide the key is in so many lines, with a place for the note."""
-        return -(-(len(KIND_NAMES) + 1) // lines) * theme.px(self.COLUMN_PX)
-
-    def set_lines(self, lines: int) -> None:
-        """Stand in another number of lines."""
-        self._lines = lines
-        self.updateGeometry()
-        self.update()
-
-    def _grow(self) -> None:
-        font = QFont(self.font())
-        font.setPixelSize(theme.px(theme.TEXT_PX))
-        self.setFont(font)
-        self.updateGeometry()
-
-    def sizeHint(self) -> QSize:
-        return QSize(self.wide_px(self._lines), self._lines * theme.px(self.LINE_PX))
-
-    def minimumSizeHint(self) -> QSize:
-        return self.sizeHint()
-
-    def show_counts(self, counts: Mapping[PanelKind, int], before: Mapping[PanelKind, int], note: str) -> None:
-        """Show counts per kind and a note in the last place; repaints only where they differ from what stands there."""
-        was = self._counts, self._before
-        self._counts, self._before = dict(counts), dict(before)
-        for place, kind in enumerate(KIND_NAMES):
-            if any(now.get(kind) != then.get(kind) for now, then in zip((counts, before), was, strict=True)):
-                self.update(self._box(place))
-        if note != self._note:
-            self._note = note
-            self.update(self._box(len(KIND_NAMES)))
-        self.setAccessibleDescription(", ".join(f"{counts.get(kind, 0)} {word}" for kind, word in self._words.items()))
-
-    def _box(self, place: int) -> QRect:
-        column, line = divmod(place, self._lines)
-        wide, high = theme.px(self.COLUMN_PX), theme.px(self.LINE_PX)
-        return QRect(column * wide, line * high, wide, high)
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        for place, kind in enumerate(KIND_NAMES):
-            if event.region().intersects(self._box(place)):
-                self._paint_kind(painter, kind, QRectF(self._box(place)))
-        painter.setPen(QColor(theme.shown.quiet_chalk))
-        painter.drawText(QRectF(self._box(len(KIND_NAMES))), Qt.AlignmentFlag.AlignVCenter, self._note)
-        painter.end()
-
-    def _paint_kind(self, painter: QPainter, kind: PanelKind, box: QRectF) -> None:
-        count, difference = self._counts.get(kind, 0), self._counts.get(kind, 0) - self._before.get(kind, 0)
-        swatch = QRectF(box.left(), box.top() + 4, theme.px(22), box.height() - 8)
-        paint_swatch(painter, kind, swatch.toRect())
-        text = f"{count} {self._words[kind]}"
-        painter.setPen(QColor(theme.shown.chalk if count else theme.shown.quiet_chalk))
-        line = box.adjusted(theme.px(30), 0, 0, 0)
-        painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, text)
-        if difference:
-            painter.setPen(QColor(theme.shown.fewer if difference < 0 else theme.shown.more))
-            line.setLeft(line.left() + painter.fontMetrics().horizontalAdvance(text + "  "))
-            painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, f"{difference:+d}".replace("-", "−"))

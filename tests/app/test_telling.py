@@ -9,7 +9,7 @@ from pytestqt.qtbot import QtBot
 from app.document import Document
 from app.elevation import ElevationView
 from app.elevation.fills import paint_swatch, panel_brush
-from app.tally import KindKey
+from app.kind_key import KindKey
 from app.window import Window
 from core import edits
 from core.room import Room
