@@ -19,6 +19,7 @@ from core.bond import StockError, bond_for
 from core.crew.standing import standing
 from core.drawing import Sheet
 from core.edits.progress import mark_panels
+from core.frame import as_hung
 from core.language import marked, tr
 from core.setout.result import SetOut
 
@@ -150,7 +151,7 @@ class BenchDialog(QDialog):
     def step_design(self, step: int) -> None:
         """Go on to the next design that can be bonded, or to the one before; round the list."""
         setout = self._document.work_out()
-        names = [design.name for design in setout.designs]
+        names = [design.name for design in as_hung(setout).setout.designs]
         at = names.index(self._job.design.name) if self._job.design.name in names else -1
         for further in range(1, len(names) + 1):
             try:
@@ -171,7 +172,7 @@ class BenchDialog(QDialog):
         mark = self._due()
         if mark is None:
             return
-        design, own = self._job.design.name, self._job.own_parts
+        design, own = next(panel.design for panel in setout.panels if panel.mark == mark), self._job.own_parts
         parts, noted = {design: bond_for(setout, design).parts}, {} if own is None else {mark: own}
         today = date.today().isoformat()
         if not self._document.commit_edit(
@@ -221,13 +222,14 @@ class BenchDialog(QDialog):
 
     def _done(self) -> int:
         states = standing(self._document.setout).by_mark
-        panels = self._document.setout.panels
+        panels = as_hung(self._document.setout).setout.panels
         return sum(states[panel.mark] != "to build" for panel in panels if panel.design == self._job.design.name)
 
     def _due(self) -> str | None:
         """The mark to build: the one shown where it still is, else the design's first, of the same bond if there is one."""
         states = standing(self._document.setout).by_mark
-        marks = [panel.mark for panel in self._document.setout.panels if panel.design == self._job.design.name]
+        panels = as_hung(self._document.setout).setout.panels
+        marks = [panel.mark for panel in panels if panel.design == self._job.design.name]
         left = [mark for mark in marks if states[mark] == "to build"]
         names = self._stock.found.names if self._stock.found else {}
         alike = [mark for mark in left if names.get(mark) == names.get(self._mark)]

@@ -11,6 +11,7 @@ from core.bond.result import Bond, Laid, Layer
 from core.bond.shape import shape_of
 from core.bond.turning import turned as turned_about
 from core.colour import Finisher, wishes_of
+from core.frame import as_hung
 from core.kit import Kit
 from core.language import marked, tr, trn
 from core.parts import Part
@@ -22,7 +23,7 @@ from core.sheets.panel_legs import LegSpan, leg_name, leg_spans, owns_square
 from core.sheets.panel_patterns import hole_lines, layer_name
 from core.sheets.panel_strength import strength_text, stretch_words
 from core.sheets.wording import both
-from core.takeoff import Count
+from core.takeoff import Count, Material
 
 if TYPE_CHECKING:
     from core.laying import FromStock
@@ -57,14 +58,22 @@ class BenchJob:
     """The colour of all its parts, where the job has several and this panel one."""
     own_parts: Count | None = None
     """What the panel is laid of, plugs included, where that is not simply its design's parts."""
+    has_moved_holes: bool = False
+    """Whether its holes are elsewhere than its design has them."""
 
     @classmethod
     def of(cls, setout: SetOut, name: str, mark: str = "", stock: "FromStock | None" = None) -> "BenchJob":
         """The job of one panel of a design, of the first where no mark of it is given.
 
-        With ``stock`` the panel is laid from it. Raises KeyError where there is no design of that name, StockError where it
-        cannot be bonded.
+        A panel with moved holes is of a variant of its design, which has a name of its own. With ``stock`` the panel is laid from
+        it. Raises KeyError where there is no design of that name, StockError where it cannot be bonded.
         """
+        hung = as_hung(setout)
+        built = {panel.mark: panel.design for panel in hung.setout.panels}
+        alike = [panel.mark for panel in setout.panels if name in (panel.design, built[panel.mark])]
+        if mark in alike or name not in built.values():
+            name = built[mark if mark in alike else alike[0]] if alike else name
+        setout = hung.setout
         design = next((design for design in setout.designs if design.name == name), None)
         if design is None:
             raise KeyError(name)
@@ -76,8 +85,11 @@ class BenchJob:
         marks = tuple(panel.mark for panel in panels)
         panel = next((panel for panel in panels if panel.mark == mark), panels[0])
         job = cls(design, bond_for(setout, name), room.kit, room.parts, looks_of(room.parts), marks, turned, panel.mark, name)
+        if name in hung.by_name:
+            own_parts = Counter({Material(part): number for part, number in job.bond.parts.items() if number})
+            job = replace(job, own_parts=own_parts, has_moved_holes=True)
         if stock is not None and panel.mark in stock.bonds and panel.mark not in stock.coloured:
-            own = stock.parts(panel.mark) if panel.mark in stock.swapped else None
+            own = stock.parts(panel.mark) if panel.mark in stock.swapped else job.own_parts
             job = replace(job, bond=stock.bonds[panel.mark], name=stock.names[panel.mark], own_parts=own)
         return job if room.colouring.is_plain else _coloured(setout, panel, job)
 

@@ -97,6 +97,8 @@ def _paint_head(painter: QPainter, page: BenchPage) -> None:
 def _way_words(page: BenchPage) -> str:
     """Which panel it is, and which way round it lies and hangs."""
     said = tr("panel {panel}", panel=page.mark)
+    if page.job.has_moved_holes:
+        said += tr(", moved holes")
     if page.job.colour:
         said += tr(", in {colour}", colour=page.job.colour)
     if page.mark in page.job.turned:

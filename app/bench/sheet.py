@@ -18,11 +18,11 @@ _kept: dict[_Key, tuple[WholeJob, tuple[Sheet, ...]]] = {}
 
 def sheets_of_panel(setout: SetOut, mark: str, stock: FromStock | None = None, issued: date | None = None) -> tuple[Sheet, ...]:
     """The pages of the sheet by which a panel is built; raises KeyError where there is none of that mark."""
-    design = next((panel.design for panel in setout.panels if panel.mark == mark), None)
+    job, sheets = _pack(setout, stock, issued or date.today())
+    design = next((panel.design for panel in job.hung.setout.panels if panel.mark == mark), None)
     if design is None:
         raise KeyError(mark)
-    job, sheets = _pack(setout, stock, issued or date.today())
-    code = next((group.code for group in colour_groups(setout, job.finishes) if mark in group.marks), None)
+    code = next((group.code for group in colour_groups(job.hung.setout, job.finishes) if mark in group.marks), None)
     if code is None:
         code = sheet_code(stock.names.get(mark, design) if stock else design)
     mine = tuple(sheet for sheet in sheets if _is_of(sheet, code))

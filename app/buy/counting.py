@@ -8,6 +8,7 @@ from core.bond import StockError, bond_of
 from core.bond.bonds import first_panels
 from core.buying import AccountLine, Purchasing, account, purchasing
 from core.edits.revise import revise
+from core.frame import as_hung
 from core.setout.result import SetOut
 from core.takeoff import Material, TakeOff, take_off
 
@@ -26,16 +27,18 @@ def counting(setout: SetOut) -> Generator[None, None, Needs]:
     """The needs of a set-out, one design at each step."""
     parts: dict[str, Mapping[str, int]] = {}
     faults: list[str] = []
-    for name, panel in first_panels(setout).items():
+    hung = as_hung(setout).setout
+    yield
+    for name, panel in first_panels(hung).items():
         try:
-            parts[name] = bond_of(setout, panel).parts
+            parts[name] = bond_of(hung, panel).parts
         except StockError as error:
             faults.append(str(error))
         yield
     finishes = yield from finishing(setout)
-    takeoff = take_off(setout, parts, own={mark: finish.parts for mark, finish in finishes.by_mark.items()})
+    takeoff = take_off(hung, parts, own={mark: finish.parts for mark, finish in finishes.by_mark.items()})
     yield
-    return Needs(setout, takeoff, account(setout, takeoff), tuple(faults))
+    return Needs(setout, takeoff, account(hung, takeoff), tuple(faults))
 
 
 def orders_of_least_cost(setout: SetOut, takeoff: TakeOff) -> Purchasing:

@@ -8,6 +8,7 @@ from core.bond import StockError, bond_of
 from core.bond.shape import shape_of
 from core.colour import Finish, Finisher, wishes_of
 from core.colour.wishes import Wishes
+from core.frame import as_hung
 from core.setout.result import SetOut
 
 
@@ -45,10 +46,11 @@ def finishing(setout: SetOut) -> Generator[None, None, Finishes]:
     found: dict[str, Finish] = {}
     if setout.room.colouring.is_plain:
         return Finishes(setout, wishes, found)
-    finisher = Finisher(wishes)
-    for panel in setout.panels:
+    finisher, hung = Finisher(wishes), as_hung(setout).setout
+    yield
+    for panel in hung.panels:
         try:
-            found[panel.mark] = finisher.finish(panel, shape_of(setout, panel), bond_of(setout, panel))
+            found[panel.mark] = finisher.finish(panel, shape_of(hung, panel), bond_of(hung, panel))
         except StockError:
             continue
         yield

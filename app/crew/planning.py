@@ -8,6 +8,7 @@ from core.crew.network import Times
 from core.crew.plan import CrewPlan, Finish, Range, crew_plan
 from core.crew.schedule import Doing, Task
 from core.crew.stages import Stage, stages
+from core.frame import as_hung
 from core.laying import work_of_cut_panels
 from core.setout.result import SetOut
 
@@ -58,6 +59,7 @@ class Outlook:
 
 def outlook(setout: SetOut) -> Outlook:
     """The plan for what is left to do in a room."""
+    setout = as_hung(setout).setout
     plan = crew_plan(setout, own=work_of_cut_panels(setout))
     return Outlook(
         finish=plan.finish,

@@ -7,6 +7,7 @@ from PySide6.QtCore import QObject, Signal
 
 from app.aside.aside import Aside
 from app.document import Document
+from core.frame import as_hung
 from core.setout.result import SetOut
 
 if TYPE_CHECKING:
@@ -69,8 +70,11 @@ class StockBonds(QObject):
 
     def own_parts(self, marks: Iterable[str]) -> "dict[str, Count]":
         """What those of the panels are laid of that are not laid as their design."""
-        found = self._found
-        return {mark: found.parts(mark) for mark in marks if mark in found.swapped} if found else {}
+        from core.laying import parts_of_moved
+
+        found, wanted = self._found, list(marks)
+        swapped = {mark: found.parts(mark) for mark in wanted if mark in found.swapped} if found else {}
+        return {**parts_of_moved(self._document.setout, wanted), **swapped}
 
     def _keep(self, found: "FromStock") -> None:
         self._found = found if _is_for(found, self._document.setout) else None
@@ -92,5 +96,6 @@ class StockBonds(QObject):
 
 
 def _is_for(found: "FromStock", setout: SetOut) -> bool:
-    """Whether those are the panels that were laid."""
-    return [(p.mark, p.design) for p in found.setout.panels] == [(p.mark, p.design) for p in setout.panels]
+    """Whether those are the panels that were laid, with the same holes."""
+    before, now = found.hung, as_hung(setout).setout
+    return [(p.mark, p.design) for p in before.panels] == [(p.mark, p.design) for p in now.panels]

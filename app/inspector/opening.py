@@ -15,7 +15,7 @@ from app.theme.look import InStep
 from core import edits
 from core.advice import advise_opening
 from core.language import tr
-from core.reasons import holding_words, panel_words
+from core.reasons import holding_words, hole_words, panel_words
 from core.room import Opening, Room, wall_letter
 from core.setout.metric import face_box_mm
 from core.setout.result import Panel, SetOut
@@ -120,6 +120,7 @@ class OpeningCard(Card):
             facts += f"\n{self._pinned(panel)}"
             if self.document.is_full:
                 # A sketch is on show for moments only, and its designs may never be bonded.
+                facts += "".join(f"\n{line}" for line in hole_words(self.document.setout, panel))
                 facts += "\n" + " ".join(holding_words(self.document.setout, panel))
             self.readout.setText(facts)
         else:

@@ -6,6 +6,7 @@ from app.tracking.burn import Burn, burns
 from core.crew.calendar import day_after
 from core.crew.forecast import Forecast, burn_down, forecast
 from core.crew.plan import Finish
+from core.frame import as_hung
 from core.language import tr, trn
 from core.laying import work_of_cut_panels
 from core.setout.result import SetOut
@@ -23,6 +24,7 @@ class Outcome:
 
 def outcome(setout: SetOut, today: Day) -> Outcome:
     """The forecast as of a day; what was noted that very day counts, and what is left begins the next."""
+    setout = as_hung(setout).setout
     own = work_of_cut_panels(setout)
     points = burn_down(setout, own)
     found = forecast(setout, max([today, *(day_after(point.on) for point in points[-1:])]), own)

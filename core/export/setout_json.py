@@ -153,29 +153,25 @@ def _face(setout: SetOut, mark: str, face: Face, remedies: Remedies) -> dict[str
 
 
 def _designs(setout: SetOut, bonds: Mapping[str, Bond]) -> list[dict[str, Any]]:
-    found = []
-    for design in setout.designs:
-        bond = bonds[design.name]
-        found.append(
-            {
-                "design": design.name,
-                "kind": design.kind,
-                "count": design.count,
-                "in_kit": design.in_kit,
-                "bricks": dict(sorted(laid_parts(bond).items())),
-                "courses": courses_document(bond),
-                "mass_kg": _rounded(mass_g(bond, setout.room.parts) / 1000),
-                "parts": {"laid": sum(bond.parts.values()), "fewest": bond.fewest},
-                "strength": strength_document(bond),
-            }
-        )
-    return found
+    return [
+        {"design": one.name, "kind": one.kind, "count": one.count, "in_kit": one.in_kit, **_bonded(setout, bonds[one.name])}
+        for one in setout.designs
+    ]
 
 
 def _variant(setout: SetOut, variant: Variant, bond: Bond) -> dict[str, Any]:
     """Panels of one design that have some of its holes elsewhere, laid as the first of them hangs."""
-    mass_kg = _rounded(mass_g(bond, setout.room.parts) / 1000)
-    return {"variant": variant.name, "design": variant.design, "marks": list(variant.marks), "mass_kg": mass_kg, **_recipe(bond)}
+    return {"variant": variant.name, "design": variant.design, "marks": list(variant.marks), **_bonded(setout, bond)}
+
+
+def _bonded(setout: SetOut, bond: Bond) -> dict[str, Any]:
+    return {
+        "bricks": dict(sorted(laid_parts(bond).items())),
+        "courses": courses_document(bond),
+        "mass_kg": _rounded(mass_g(bond, setout.room.parts) / 1000),
+        "parts": {"laid": sum(bond.parts.values()), "fewest": bond.fewest},
+        "strength": strength_document(bond),
+    }
 
 
 def _laid(bond: Bond, laid: Laid) -> dict[str, Any]:

@@ -1,7 +1,7 @@
 """What every panel is really laid of, where that is not its design's bond: cut at its colours, or laid from the stock on hand."""
 
 from core.laying.from_stock import FromStock, StockBond, StockLine, bond_from_stock
-from core.laying.own import OwnBond, own_bonds, own_work, work_of_cut_panels
+from core.laying.own import OwnBond, own_bonds, own_work, parts_of_moved, work_of_cut_panels
 
 __all__ = [
     "FromStock",
@@ -11,5 +11,6 @@ __all__ = [
     "bond_from_stock",
     "own_bonds",
     "own_work",
+    "parts_of_moved",
     "work_of_cut_panels",
 ]

@@ -1,15 +1,19 @@
 """Panels whose bond is not their design's, and what that means for the work: more parts take longer, another sheet a set-up."""
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from core.bond import StockError, bond_for
 from core.bond.each import bonding, bonds_in
 from core.bond.result import Bond
 from core.colour import Finish, colours_of
 from core.crew.work import OwnWork
+from core.frame import as_hung
 from core.language import marked, tr
 from core.laying.from_stock import FromStock
 from core.setout.result import SetOut
+from core.takeoff import Count, Material
 
 COLOURS = marked(", colours as ")
 """Between the design and the first mark that is laid alike, in the name of a bond cut at its colours."""
@@ -45,6 +49,20 @@ def own_work(own: Mapping[str, OwnBond], usual: Mapping[str, Bond]) -> dict[str,
     return {
         mark: OwnWork(one.name, sum(one.bond.parts.values()) / sum(usual[one.design].parts.values())) for mark, one in own.items()
     }
+
+
+def parts_of_moved(setout: SetOut, marks: Iterable[str]) -> dict[str, Count]:
+    """What those of the panels are laid of whose holes are moved, by mark; those that cannot be bonded are left out."""
+    hung = as_hung(setout)
+    found: dict[str, Count] = {}
+    for mark in marks:
+        if variant := hung.by_mark.get(mark):
+            try:
+                parts = bond_for(hung.setout, variant.name).parts
+            except StockError:
+                continue
+            found[mark] = Counter({Material(name): number for name, number in parts.items() if number})
+    return found
 
 
 def work_of_cut_panels(setout: SetOut) -> dict[str, OwnWork]:

@@ -4,6 +4,7 @@ Nothing here is asked while something is dragged.
 """
 
 from core.reasons.figures import blocking_words, designs_words, hours_words, panels_words
+from core.reasons.holes import hole_words
 from core.reasons.moves import move_words
 from core.reasons.opening import opening_words
 from core.reasons.panel import panel_words
@@ -13,6 +14,7 @@ __all__ = [
     "blocking_words",
     "designs_words",
     "holding_words",
+    "hole_words",
     "hours_words",
     "move_words",
     "opening_words",

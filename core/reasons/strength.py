@@ -1,6 +1,7 @@
 """How well a panel holds together, in the words of its sheet."""
 
 from core.bond import StockError, bond_for
+from core.frame import as_hung
 from core.language import tr
 from core.setout.result import Panel, SetOut
 from core.sheets.panel_strength import strength_words
@@ -11,8 +12,10 @@ def holding_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
 
     The first time a design is asked for it is bonded, which takes some hundredths of a second.
     """
+    hung = as_hung(setout)
+    variant = hung.by_mark.get(panel.mark)
     try:
-        bond = bond_for(setout, panel.design)
+        bond = bond_for(hung.setout, variant.name) if variant else bond_for(setout, panel.design)
     except StockError as error:
         return (str(error),)
     if setout.room.colouring.is_plain:

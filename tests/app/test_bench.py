@@ -19,6 +19,7 @@ from app.printing import Preview
 from app.window import Window
 from core.buying import in_panels
 from core.crew.standing import standing
+from core.frame import as_hung
 from core.laying import FromStock, bond_from_stock
 from core.room import Room
 from core.setout import solve
@@ -218,7 +219,7 @@ def test_the_course_is_remembered_for_each_design(window: Window) -> None:
 
 def test_page_down_goes_through_every_design(window: Window) -> None:
     dialog = opened(window)
-    names = [design.name for design in window.document.setout.designs]
+    names = [design.name for design in as_hung(window.document.setout).setout.designs]
     seen = []
     for _ in names:
         seen.append(dialog.job.design.name)

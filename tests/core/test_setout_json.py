@@ -51,8 +51,8 @@ def setout(demo_room_path: Path) -> SetOut:
 
 def test_the_document_has_the_keys_other_programs_rely_on(setout: SetOut) -> None:
     document = setout_document(setout)
-    assert list(document) == ["room", "rows", "walls", "panels", "designs", "tally", "minutes", "checks"]
-    assert list(document["panels"][0]) == ["mark", "design", "kind", "row", "minutes", "faces"]
+    assert list(document) == ["room", "rows", "walls", "panels", "designs", "variants", "tally", "minutes", "checks"]
+    assert list(document["panels"][0]) == ["mark", "design", "variant", "kind", "row", "minutes", "faces"]
     assert list(document["panels"][0]["faces"][0]) == ["wall", "outline_mm", "holes_mm", "mounts"]
     assert list(document["minutes"]) == ["build", "handling", "setup", "sliver", "weak", "blocking", "total", "bound"]
 
@@ -155,13 +155,14 @@ def test_faces_are_in_wall_local_millimetres(setout: SetOut) -> None:
             "outline_mm": [[460.0, 0.0], [764.0, 0.0], [764.0, 304.0], [460.0, 304.0]],
             "holes_mm": [[[564.0, 288.0], [564.0, 300.8], [596.0, 300.8], [596.0, 288.0]]],
             "mounts": [
-                {"x_mm": 468.0, "z_mm": 33.6, "lands_on": "stud", "remedy": None, "remedy_text": None},
+                {"x_mm": 468.0, "z_mm": 33.6, "lands_on": "stud", "remedy": None, "remedy_text": None, "moved_to": None},
                 {
                     "x_mm": 756.0,
                     "z_mm": 33.6,
                     "lands_on": None,
                     "remedy": "none",
                     "remedy_text": "no timber in reach: add a stud, or hang it otherwise",
+                    "moved_to": None,
                 },
             ],
         }

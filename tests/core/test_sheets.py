@@ -16,7 +16,7 @@ from core.drawing import Circle, Path, Sheet, Text, item_box
 from core.drawing.items import TEXT_HEIGHTS_MM
 from core.drawing.lettering import wrap
 from core.files import load_room
-from core.frame import plan_of
+from core.frame import as_hung, plan_of
 from core.room import Opening, Room, wall_letter
 from core.setout import solve
 from core.setout.metric import z_mm
@@ -320,7 +320,7 @@ def test_mounting_points_without_timber_look_different() -> None:
 
 
 def test_points_that_wait_for_blocking_look_bare_in_a_frame_to_build_too() -> None:
-    setout = _setout("demo")
+    setout = as_hung(_setout("demo")).setout
     on_blocking = sum(m.lands_on == "blocking" for _, face in faces_on(setout, 1) for m in face.mounts)
     bare = sum(m.lands_on is None for _, face in faces_on(setout, 1) for m in face.mounts)
     sheet = next(sheet for sheet in _sheets("demo") if sheet.code == "elevation-B")

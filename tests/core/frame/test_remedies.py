@@ -13,9 +13,9 @@ from core.drawing import Sheet, Text
 from core.errors import RoomError
 from core.export.setout_json import setout_document
 from core.files import load_room
-from core.frame import plan_of
+from core.frame import as_hung, plan_of
 from core.frame.datum import ring_mm
-from core.frame.points import points_of
+from core.frame.points import point_of, points_of
 from core.frame.remedies import backed_walls, misses_in_words
 from core.room import MeasuredFrame, Opening, Room
 from core.setout import sketch, solve
@@ -92,6 +92,29 @@ def test_json_names_the_remedy_of_the_frame_plan_for_every_point() -> None:
                 assert mount["remedy_text"] == (miss.words if miss else None)
                 found += miss is not None
     assert found == len(wanted) > 100
+
+
+def test_json_says_which_variant_a_panel_is_where_its_holes_go_and_how_it_is_laid() -> None:
+    document, hung = setout_document(demo()), as_hung(demo())
+    assert [(one["variant"], one["design"], tuple(one["marks"])) for one in document["variants"]] == [
+        (one.name, one.design, one.marks) for one in hung.variants
+    ]
+    assert {one["mark"]: one["variant"] for one in document["panels"] if one["variant"]} == {
+        mark: one.name for mark, one in hung.by_mark.items()
+    }
+    went = {
+        (panel["mark"], mount["moved_to"]["x_mm"], mount["moved_to"]["z_mm"], mount["moved_to"]["lands_on"])
+        for panel in document["panels"]
+        for face in panel["faces"]
+        for mount in face["mounts"]
+        if mount["moved_to"]
+    }
+    places = {(mark, point_of(demo(), mark, hole.to)) for mark, its in hung.moved.items() for hole in its}
+    assert went == {(mark, point.x_mm, point.z_mm, point.lands_on) for mark, point in places}
+    for one in document["variants"]:
+        holes = sum(part["type"] == "pin-hole brick 1x2" for course in one["courses"] for part in course)
+        (panel,) = [panel for panel in hung.setout.panels if panel.mark == one["marks"][0]]
+        assert holes == 2 * sum(len(face.mounts) for face in panel.faces)
 
 
 def test_elevation_frame_sheet_and_cover_say_the_same_of_a_wall() -> None:

@@ -1,5 +1,6 @@
 """Rooms whose panel sheets the tests here look at, and a bond made by hand that no solver would find."""
 
+import re
 from functools import cache
 from pathlib import Path
 
@@ -7,11 +8,13 @@ from core.bond import bonds_for
 from core.bond.result import Bond, Laid, Layer
 from core.drawing import Sheet, Text
 from core.files import load_room
+from core.frame import as_hung
 from core.kit import Kit
 from core.room import Room
 from core.setout import solve
 from core.setout.result import SetOut
 from core.sheets import sheets_for
+from core.sheets.panel_sheet import sheet_code
 
 ROOT = Path(__file__).resolve().parents[3]
 NAMES = ("demo", "den", "tall kit in feet")
@@ -31,8 +34,14 @@ def setout(name: str) -> SetOut:
 
 
 @cache
+def hung(name: str) -> SetOut:
+    """The room as it is hung: every design with a sheet, those with moved holes among them."""
+    return as_hung(setout(name)).setout
+
+
+@cache
 def bonds(name: str) -> dict[str, Bond]:
-    return dict(bonds_for(setout(name)))
+    return dict(bonds_for(hung(name)))
 
 
 @cache
@@ -47,8 +56,8 @@ def bench_sheets(name: str) -> list[Sheet]:
 
 def design_texts(name: str, design: str) -> list[str]:
     """Every text on all sheets of one design."""
-    code = f"panel-{design.replace(' ', '-')}"
-    mine = [sheet for sheet in sheets(name) if sheet.code == code or sheet.code.removeprefix(code)[:1] == "-"]
+    code = re.compile(re.escape(sheet_code(design)) + r"(-\d+)?")
+    mine = [sheet for sheet in sheets(name) if code.fullmatch(sheet.code)]
     own = [sheet for sheet in mine if f": {design}" in sheet.title]
     return [item.text for sheet in own for item in sheet.items if isinstance(item, Text)]
 

@@ -19,7 +19,7 @@ from core.setout.mounting import whole_row_courses
 from core.sheets.full_size import OVERLAP_MM, pieces
 from core.sheets.hole_template import templates
 from core.sheets.story_pole import poles, story_poles
-from tests.core.sheets.bench import NAMES, bonds, setout, sheets
+from tests.core.sheets.bench import NAMES, bonds, hung, setout, sheets
 
 MM_PER_POINT = 25.4 / 72
 TRUE_MM = 0.05
@@ -108,7 +108,7 @@ def test_hole_axes_of_the_full_panel_are_8_mm_from_either_edge_in_the_pdf() -> N
 def test_templates_hold_the_mounting_points_of_the_set_out(name: str) -> None:
     """Bonding and sheets stand between the two: the points are read from the set-out's faces."""
     kit = setout(name).room.kit
-    for design, panel in first_panels(setout(name)).items():
+    for design, panel in first_panels(hung(name)).items():
         bond = bonds(name)[design]
         if bond.corner is not None:
             continue

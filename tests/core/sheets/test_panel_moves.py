@@ -58,7 +58,7 @@ def test_a_sheet_for_moved_holes_says_so_first_and_for_which_panels_only(name: s
         words = words_on(name, variant.name)
         marks = "; ".join(mark_groups(variant.marks))
         assert words.startswith(f"{variant.name} build {len(variant.marks)} Moved holes, ONLY for")
-        assert f"Only for {marks}. No timber is behind them where {variant.design} has its holes." in words
+        assert f"Only for {marks}. Behind them there is no timber where {variant.design} has its holes." in words
         bond = WholeJob(setout(name)).bonds[variant.name]
         for said in moved_words(variant.marks[0], bond, hung(name)):
             assert said in words

@@ -15,6 +15,7 @@ from core.bond.each import bonding
 from core.bond.result import Bond
 from core.drawing import Item, Path, Text, item_box
 from core.drawing.scale import Scale
+from core.frame import as_hung
 from core.kit import Kit
 from core.setout import solve
 from core.sheets import sheets_for
@@ -23,10 +24,10 @@ from core.sheets.panel_corner import corner_lines
 from core.sheets.panel_facts import check_rows, mark_groups, mass_kg, place_lines, slack_mm
 from core.sheets.panel_legs import leg_spans, owns_square
 from core.sheets.panel_patterns import letters_by_layer, numbers_words, patterns_of
-from core.sheets.panel_sheet import back_differs, first_pages, panel_sheets
+from core.sheets.panel_sheet import back_differs, first_pages, panel_sheets, sheet_code
 from core.sheets.panel_strip import StripView, pattern_lines
 from core.sheets.panel_view import PanelView, view_items
-from tests.core.sheets.bench import NAMES, bench_sheets, bonds, design_texts, setout, sheets, two_faced
+from tests.core.sheets.bench import NAMES, bench_sheets, bonds, design_texts, hung, setout, sheets, two_faced
 
 every_room = pytest.mark.parametrize("name", NAMES)
 KIT = Kit()
@@ -52,7 +53,7 @@ def test_front_view_draws_every_part_once_and_covers_the_panels_outline(name: st
         parts = [path for path in drawn if item_box(path).left < view.width_mm - 20.0]
         assert len(parts) == sum(laid.side in (None, 0) for layer in bond.layers for laid in layer.laid), design
         if bond.corner is None:
-            faces = first_panels(setout(name))[design].faces
+            faces = first_panels(hung(name))[design].faces
             cells = sum(Polygon(face.outline, face.holes).area for face in faces)
             assert _area(parts) * 4 == pytest.approx(cells * room.kit.pitch_mm * room.kit.plate_mm)
 
@@ -114,7 +115,7 @@ def test_numbers_are_drawn_together_as_a_person_would() -> None:
 
 @every_room
 def test_parts_list_is_the_bonds_own(name: str) -> None:
-    for design in setout(name).designs:
+    for design in hung(name).designs:
         bond = bonds(name)[design.name]
         texts = design_texts(name, design.name)
         assert f"Parts: {sum(bond.parts.values())} in one panel" in texts
@@ -127,9 +128,9 @@ def test_parts_list_is_the_bonds_own(name: str) -> None:
 
 @every_room
 def test_every_mark_stands_on_the_sheet_of_its_design(name: str) -> None:
-    for design in setout(name).designs:
+    for design in hung(name).designs:
         words = " ".join(design_texts(name, design.name))
-        marks = [panel.mark for panel in setout(name).panels if panel.design == design.name]
+        marks = [panel.mark for panel in hung(name).panels if panel.design == design.name]
         said = [mark for group in mark_groups(marks) for mark in _marks_in(group)]
         assert said == marks
         assert all(group.split("-")[0] in words for group in mark_groups(marks))
@@ -155,8 +156,8 @@ def test_panels_hung_turned_about_are_named_by_themselves() -> None:
 @every_room
 def test_design_list_points_to_the_sheet_of_each_design(name: str) -> None:
     benches = [sheet for sheet in sheets(name) if sheet.code.startswith("panel-")]
-    for design in setout(name).designs:
-        page = next(n for n, sheet in enumerate(benches, start=1) if sheet.code == f"panel-{design.name.replace(' ', '-')}")
+    for design in hung(name).designs:
+        page = next(n for n, sheet in enumerate(benches, start=1) if sheet.code == sheet_code(design.name))
         lists = [sheet for sheet in sheets(name) if sheet.code.startswith("designs-")]
         listed = [item for sheet in lists for item in sheet.items if isinstance(item, Text)]
         row = next(item.at[1] for item in listed if item.text == design.name)
@@ -176,7 +177,7 @@ def test_check_figures_are_the_set_outs_sizes_with_half_the_fit_either_way(name:
     """Half the fit: the shell's own rule, that each panel may take no more than one end's share; no published source."""
     kit = setout(name).room.kit
     for design, bond in bonds(name).items():
-        faces = first_panels(setout(name))[design].faces
+        faces = first_panels(hung(name))[design].faces
         height = (max(f.top for f in faces) - min(f.bottom for f in faces)) * kit.plate_mm
         rows = {row[0]: [float(value) for value in row[1:]] for row in check_rows(bond, kit)}
         assert rows["height without top knobs,\u00a0mm"] == pytest.approx([height, height - 0.5, height + 0.5])
@@ -287,16 +288,16 @@ def test_a_design_that_cannot_be_bonded_says_why_on_its_sheet() -> None:
     room = setout("demo").room
     parts = tuple(part.model_copy(update={"is_stocked": part.kind != "brick"}) for part in room.parts)
     bare = solve(room.model_copy(update={"parts": parts}))
-    panels = [sheet for sheet in sheets_for(bare) if sheet.code.startswith("panel-")]
-    assert len(panels) == len(bare.designs)
-    for sheet, design in zip(panels, bare.designs, strict=True):
+    panels, designs = [sheet for sheet in sheets_for(bare) if sheet.code.startswith("panel-")], as_hung(bare).setout.designs
+    assert len(panels) == len(designs)
+    for sheet, design in zip(panels, designs, strict=True):
         words = " ".join(item.text for item in sheet.items if isinstance(item, Text))
         assert f"{design.name}: no bond from the stocked parts" in words
         assert "brick" in words
 
 
 def test_first_pages_are_counted_from_one() -> None:
-    found = panel_sheets(setout("demo"), bonding(setout("demo")))
+    found = panel_sheets(hung("demo"), bonding(hung("demo")))
     places = first_pages(found)
     assert places["full"] == "1"
-    assert sorted(places) == sorted(design.name for design in setout("demo").designs)
+    assert sorted(places) == sorted(design.name for design in hung("demo").designs)
