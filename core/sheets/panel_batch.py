@@ -65,12 +65,13 @@ def stock_lines(batch: Batch, width_mm: float) -> list[Line]:
     """What a person must know who builds from the stock: which panels have this bond, which another, which must wait."""
     lines: list[Line] = []
     if batch.is_apart:
-        lines += heading_and_words("Laid from the stock", "look at the mark before you build", width_mm)
-        lines += paragraph(f"This is {batch.name}, for the panels named below and no others.", width_mm)
+        lines += heading_and_words(tr("Laid from the stock"), tr("look at the mark before you build"), width_mm)
+        lines += paragraph(tr("This is {sheet}, for the panels named below and no others.", sheet=batch.name), width_mm)
         for name, marks in batch.others:
-            lines += paragraph(f"By another sheet, {name}: {_named(marks)}.", width_mm, has_bullet=True)
+            said = tr("By another sheet, {sheet}: {panels}.", sheet=name, panels=_named(marks))
+            lines += paragraph(said, width_mm, has_bullet=True)
     if batch.waiting:
-        lines += heading_and_words("Not yet", "the stock does not do for these", width_mm)
+        lines += heading_and_words(tr("Not yet"), tr("the stock does not do for these"), width_mm)
         lines += paragraph(f"{_named(batch.waiting)}. {batch.why}.", width_mm)
     return lines
 

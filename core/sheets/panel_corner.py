@@ -7,6 +7,7 @@ from core.bond.result import Bond, Laid
 from core.drawing import Box, Item, Pen, Text
 from core.drawing.items import Anchor, moved, rectangle
 from core.kit import Kit
+from core.language import marked, tr
 from core.sheets.flow import Line
 from core.sheets.panel_bricks import Look, fill, lettered
 from core.sheets.panel_legs import leg_spans, owns_square
@@ -19,6 +20,7 @@ _HEAD_MM = 16.0
 _NUMBER_MM = 13.0
 """Room for a number beside the right leg, where that is the room's side."""
 _FIRST = Pen(0.7)
+_ORDER = (marked("left leg first, the other up to it"), marked("right leg first, the other up to it"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +91,8 @@ def _one(plan: _Plan, pattern: Pattern, looks: dict[str, Look], x: float) -> lis
     course = layer_name(bond, pattern.layers[0])
     first = next(span.leg for span in leg_spans(bond) if owns_square(pattern.layer, span))
     items: list[Item] = [
-        Text((0.0, 5.0), f"Course {course}, laid as {pattern.letter}", 3.5),
-        Text((0.0, 10.4), f"{('left', 'right')[first]} leg first, the other up to it", 2.5),
+        Text((0.0, 5.0), tr("Course {course}, laid as {letter}", course=course, letter=pattern.letter), 3.5),
+        Text((0.0, 10.4), tr(_ORDER[first]), 2.5),
     ]
     heavy: list[Item] = []
     for laid in pattern.layer.laid:
@@ -113,17 +115,17 @@ def _one(plan: _Plan, pattern: Pattern, looks: dict[str, Look], x: float) -> lis
 def _numbers(plan: _Plan, first: int) -> list[Item]:
     """Which leg goes first, by number on the room's side of each; and where the room is."""
     size, depth = plan.size_mm[0], plan.bond.depth * plan.pitch
-    order = ("1st", "2nd") if first == 0 else ("2nd", "1st")
+    order = (tr("1st"), tr("2nd")) if first == 0 else (tr("2nd"), tr("1st"))
     if plan.is_inside:
         under = depth + 6.5
         beside = max(size * 0.62, under + 8.0)
         return [
             _at((size * 0.3, under), order[0], 5.0),
             _at((size - depth - 2.0, beside), order[1], 5.0, "end"),
-            _at((size * 0.35, max(size * 0.7, under + 16.0, beside + 6.0)), "room", 3.5),
+            _at((size * 0.35, max(size * 0.7, under + 16.0, beside + 6.0)), tr("room"), 3.5),
         ]
     found: list[Item] = [_at((size * 0.3, size + 6.5), order[0], 5.0), _at((size + 1.5, size * 0.4), order[1], 5.0, "start")]
-    return [*found, _at((size * 0.35, size * 0.5), "frame", 3.5)] if size - depth > 24.0 else found
+    return [*found, _at((size * 0.35, size * 0.5), tr("frame"), 3.5)] if size - depth > 24.0 else found
 
 
 def _at(place: tuple[float, float], words: str, height: float, anchor: Anchor = "middle") -> Text:

@@ -8,22 +8,24 @@ from core.bond.result import Bond
 from core.drawing import Path, Pen
 from core.drawing.items import moved
 from core.kit import Kit
+from core.language import marked, tr, trn
 from core.parts import Part
 from core.sheets.flow import Column, Line, gap, header_row, heading, heading_and_words, paragraph, row, sized
 from core.sheets.panel_bricks import Look
 from core.sheets.panel_legs import leg_name, leg_spans
-from core.sheets.panel_patterns import hole_lines, layer_name, layers_words, numbers_words
+from core.sheets.panel_patterns import courses_words, hole_lines, layer_name, layers_words
+from core.sheets.wording import both
 from core.units import METRIC, metric_size
 
 _ROW_MM = 4.0
 _RULE = Pen(0.13, grey=0.5)
 _KINDS = ("brick", "pin-hole brick", "plate", "locating plate", "tile", "plug")
 FAULT_WORDS = {
-    "straight joint": "a joint right above another: keep this panel from knocks until it hangs",
-    "short lap": "joints lap by one knob only; these lengths leave no better way",
-    "poor bearing": "a brick that bears on little beside the opening: hold it while you lay the next course",
-    "loose": "a part that nothing holds yet: glue or tape it",
-    "left out": "a place that no part fits: leave it open",
+    "straight joint": marked("a joint right above another: keep this panel from knocks until it hangs"),
+    "short lap": marked("joints lap by one knob only; these lengths leave no better way"),
+    "poor bearing": marked("a brick that bears on little beside the opening: hold it while you lay the next course"),
+    "loose": marked("a part that nothing holds yet: glue or tape it"),
+    "left out": marked("a place that no part fits: leave it open"),
 }
 
 
@@ -38,15 +40,19 @@ def part_lines(bond: Bond, panels: int, looks: Mapping[str, Look], width_mm: flo
     counts = sorted(bond.parts.items(), key=lambda pair: (order.get(_kind(looks, pair[0]), len(order)), -pair[1], pair[0]))
     counts = [(name, count) for name, count in counts if count]
     titles = [
-        Column("part"),
-        Column("drawn as", anchor="middle"),
-        Column("one panel", anchor="end"),
-        Column(f"all {panels}", anchor="end"),
+        Column(tr("part")),
+        Column(tr("drawn as"), anchor="middle"),
+        Column(tr("one panel"), anchor="end"),
+        Column(tr("all {panels}", panels=panels), anchor="end"),
     ]
-    cells = [[name, _drawn_as(looks, name), str(count), str(count * panels)] for name, count in counts]
+    cells = [[tr(name), _drawn_as(looks, name), str(count), str(count * panels)] for name, count in counts]
     total = sum(bond.parts.values())
     columns = sized(titles, cells, width_mm)
-    return [heading(f"Parts: {total} in one panel", width_mm), header_row(columns), *(_tight(columns, texts) for texts in cells)]
+    return [
+        heading(tr("Parts: {parts} in one panel", parts=total), width_mm),
+        header_row(columns),
+        *(_tight(columns, texts) for texts in cells),
+    ]
 
 
 def _tight(columns: Sequence[Column], cells: Sequence[str]) -> Line:
@@ -74,16 +80,18 @@ def slack_mm(kit: Kit) -> float:
 def check_lines(bond: Bond, kit: Kit, width_mm: float) -> list[Line]:
     """The figures a finished panel is checked by, with the least and the most that pass, and the rule behind them."""
     rows = check_rows(bond, kit)
-    titles = [Column("measure"), *(Column(name, anchor="end") for name in ("must be", "go from", "go to"))]
+    limits = (tr("must be"), tr("go from"), tr("go to"))
+    titles = [Column(tr("measure")), *(Column(name, anchor="end") for name in limits)]
     columns = sized(titles, rows, width_mm)
     slack = slack_mm(kit)
-    rule = (
-        f"Go: within {metric_size(slack)}, half the shell's fit. Wider: the run does not close. Taller: a brick is not "
-        "pressed home. Smaller: one is missing or of another make."
+    rule = tr(
+        "Go: within {slack}, half the shell's fit. Wider: the run does not close. Taller: a brick is not "
+        "pressed home. Smaller: one is missing or of another make.",
+        slack=metric_size(slack),
     )
-    holes = f"Holes, in knobs from the left: {holes_words(bond)}. Each must be clear."
+    holes = tr("Holes, in knobs from the left: {holes}. Each must be clear.", holes=holes_words(bond))
     lines = [
-        heading("Check before it leaves the bench", width_mm),
+        heading(tr("Check before it leaves the bench"), width_mm),
         header_row(columns),
         *(_tight(columns, texts) for texts in rows),
     ]
@@ -97,13 +105,13 @@ def check_rows(bond: Bond, kit: Kit) -> list[list[str]]:
     sides = [f"{leg_name(bond, span.leg)}, " if bond.corner else "" for span in spans]
     courses = sum(layer.kind == "course" for layer in bond.layers)
     found = [
-        [f"{side}knobs across", str(span.width), str(span.width), str(span.width)]
+        [side + tr("knobs across"), str(span.width), str(span.width), str(span.width)]
         for side, span in zip(sides, spans, strict=True)
     ]
-    found.append(["brick courses up", str(courses), str(courses), str(courses)])
-    sizes = [(f"{side}width,{METRIC}", span.width * kit.pitch_mm) for side, span in zip(sides, spans, strict=True)]
+    found.append([tr("brick courses up"), str(courses), str(courses), str(courses)])
+    sizes = [(side + tr("width,{unit}", unit=METRIC), span.width * kit.pitch_mm) for side, span in zip(sides, spans, strict=True)]
     height = max(layer.z_plates + layer.height_plates for layer in bond.layers) * kit.plate_mm
-    sizes.append((f"height without top knobs,{METRIC}", height))
+    sizes.append((tr("height without top knobs,{unit}", unit=METRIC), height))
     return [*found, *([name, f"{size:.1f}", f"{size - slack:.1f}", f"{size + slack:.1f}"] for name, size in sizes)]
 
 
@@ -118,19 +126,20 @@ def holes_words(bond: Bond) -> str:
     for lines, numbers in layers.items():
         places = []
         for leg, group in groupby(lines, key=lambda line: line[0]):
-            counts = " and ".join(str(spans[leg].knobs(line)) for _, line in group)
+            counts = both([str(spans[leg].knobs(line)) for _, line in group])
             places.append(f"{leg_name(bond, leg)} {counts}".strip())
         said.append(f"{layers_words(bond, numbers)}: {', '.join(places)}")
-    return "; ".join(said) if said else "none"
+    return "; ".join(said) if said else tr("none")
 
 
 def place_lines(marks: Sequence[str], turned: Sequence[str], width_mm: float) -> list[Line]:
     """Where the panels of a design go: their marks by wall and row, those that hang turned about by themselves."""
     straight = [mark for mark in marks if mark not in set(turned)]
-    lines = [heading(f"Where it goes: {len(marks)} panel{'' if len(marks) == 1 else 's'}", width_mm)]
+    lines = [heading(trn("Where it goes: {n} panel", "Where it goes: {n} panels", len(marks)), width_mm)]
     lines += paragraph("; ".join(mark_groups(straight)), width_mm)
     if turned:
-        lines += [gap(1.0), *paragraph(f"Turned about, its back to the room: {'; '.join(mark_groups(turned))}", width_mm)]
+        said = tr("Turned about, its back to the room: {panels}", panels="; ".join(mark_groups(turned)))
+        lines += [gap(1.0), *paragraph(said, width_mm)]
     return lines
 
 
@@ -150,7 +159,7 @@ def _ends_words(ends: Sequence[str]) -> str:
             runs[-1].append(end)
         else:
             runs.append([end])
-    said = [f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs]
+    said = [tr("{first} to {last}", first=run[0], last=run[-1]) if len(run) > 2 else ", ".join(run) for run in runs]
     return ", ".join(said)
 
 
@@ -161,9 +170,9 @@ def weak_lines(bond: Bond, width_mm: float) -> list[Line]:
         layers[fault.kind].add(fault.layer)
     if not layers:
         return []
-    lines = heading_and_words("Weaker here", "press well, lift with both hands", width_mm)
+    lines = heading_and_words(tr("Weaker here"), tr("press well, lift with both hands"), width_mm)
     for kind, numbers in layers.items():
-        words = f"{_weak_layers(bond, sorted(numbers))}: {FAULT_WORDS[kind]}"
+        words = f"{_weak_layers(bond, sorted(numbers))}: {tr(FAULT_WORDS[kind])}"
         lines += paragraph(words, width_mm, has_bullet=True)
     return lines
 
@@ -171,5 +180,5 @@ def weak_lines(bond: Bond, width_mm: float) -> list[Line]:
 def _weak_layers(bond: Bond, numbers: Sequence[int]) -> str:
     courses = [int(layer_name(bond, number)) for number in numbers if bond.layers[number].kind == "course"]
     others = [layer_name(bond, number) for number in numbers if bond.layers[number].kind != "course"]
-    said = [f"course{'' if len(courses) == 1 else 's'} {numbers_words(courses)}"] if courses else []
+    said = [courses_words(courses)] if courses else []
     return ", ".join([*said, *others])

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from core.bond.result import Bond
 from core.drawing import Box, Item, Text
 from core.drawing.lettering import shorten, text_width_mm
-from core.language import tr
+from core.language import marked, tr
 from core.parts import Part
 from core.setout.result import Design, SetOut
 from core.sheets.panel_batch import Batch
@@ -15,23 +15,27 @@ from core.sheets.wording import KIND_NAMES
 from core.units import metric_size
 
 _HOW = (
-    "Build on a flat table, standing up: course 1 on the table, knobs up, the side drawn here towards you. "
-    "Lay each course from the left, press every brick down until no gap shows, tick its box.",
-    "A letter names a way to lay a course, drawn large from above; the thin strips under it show the joints of the course below. "
-    "A number on a brick is its length in knobs, numbers along edges count knobs from the left.",
+    marked(
+        "Build on a flat table, standing up: course 1 on the table, knobs up, the side drawn here towards you. "
+        "Lay each course from the left, press every brick down until no gap shows, tick its box."
+    ),
+    marked(
+        "A letter names a way to lay a course, drawn large from above; the thin strips under it show the joints of the course "
+        "below. A number on a brick is its length in knobs, numbers along edges count knobs from the left."
+    ),
 )
 _LIST_MM = 90.0
 """Longer lists of marks are not in the first line."""
-_CORNER_HOW = " Crossed out: the other leg's end."
+_CORNER_HOW = marked("Crossed out: the other leg's end.")
 
 
 def band(setout: SetOut, batch: Batch, design: Design, marks: Sequence[str], area: Box, number: int) -> list[Item]:
     """Name and number at the top, the panel in a sentence, and on the first page how to build it."""
-    name, build = batch.name, f"build {batch.build}"
+    name, build = batch.name, tr("build {count}", count=batch.build)
     said = _colour_words(batch) + _only_words(batch, marks) + _sentence(setout, design, batch.bond)
     name_width = area.width - text_width_mm(build, 10.0) - 10.0
     height = next((h for h in (10.0, 7.0, 5.0) if text_width_mm(name, h) <= name_width), 3.5)
-    how = [_HOW[0] + (_CORNER_HOW if batch.bond.corner else ""), _HOW[1]]
+    how = [tr(_HOW[0]) + (" " + tr(_CORNER_HOW) if batch.bond.corner else ""), tr(_HOW[1])]
     items: list[Item] = [
         Text((area.left, area.top + 9.6), shorten(name, name_width, height), height),
         Text((area.right, area.top + 9.6), build, 10.0, "end"),
@@ -44,7 +48,9 @@ def band(setout: SetOut, batch: Batch, design: Design, marks: Sequence[str], are
 
 def _colour_words(batch: Batch) -> str:
     """That some of the panels are counted, and built, by other sheets."""
-    return f"{batch.by_colour} more by colour sheets, NOT by this. " if batch.by_colour else ""
+    if not batch.by_colour:
+        return ""
+    return tr("{panels} more by colour sheets, NOT by this.", panels=batch.by_colour) + " "
 
 
 def _only_words(batch: Batch, marks: Sequence[str]) -> str:
@@ -57,19 +63,24 @@ def _only_words(batch: Batch, marks: Sequence[str]) -> str:
             tr("Moved holes, ONLY for {panels}.", panels=panels) if is_short else tr("Moved holes, ONLY for the panels named.")
         )
         return f"{named} "
-    return f"Laid from the stock, ONLY for {panels}. " if batch.is_apart else ""
+    return tr("Laid from the stock, ONLY for {panels}.", panels=panels) + " " if batch.is_apart else ""
 
 
 def _sentence(setout: SetOut, design: Design, bond: Bond) -> str:
     kit = setout.room.kit
     parts: dict[str, Part] = {part.name: part for part in setout.room.parts}
     knobs = " + ".join(str(span.width) for span in leg_spans(bond))
-    across = "knobs across, corner included" if bond.corner else "knobs across"
     courses = sum(layer.kind == "course" for layer in bond.layers)
     width = " + ".join(f"{span.width * kit.pitch_mm:.1f}" for span in leg_spans(bond))
     height = max(layer.z_plates + layer.height_plates for layer in bond.layers) * kit.plate_mm
-    size = f"{width} × {metric_size(height, 1)}; {sum(bond.parts.values())} parts"
-    on_top = [name for kind, name in (("plate", "plates"), ("cap", "cap")) if any(layer.kind == kind for layer in bond.layers)]
-    up = ", ".join([f"{courses} courses up", *on_top])
-    mass = f"about {mass_kg(bond, parts):.2f} kg by the parts' estimated masses"
-    return f"{KIND_NAMES[design.kind]}, {knobs} {across}, {up}; {size}, {mass}"
+    named = (("plate", tr("plates")), ("cap", tr("cap")))
+    on_top = [name for kind, name in named if any(layer.kind == kind for layer in bond.layers)]
+    up = ", ".join([tr("{courses} courses up", courses=courses), *on_top])
+    across = tr("{knobs} knobs across, corner included", knobs=knobs) if bond.corner else tr("{knobs} knobs across", knobs=knobs)
+    counted = tr(
+        "{size}; {parts} parts, about {mass:.2f} kg by the parts' estimated masses",
+        size=f"{width} × {metric_size(height, 1)}",
+        parts=sum(bond.parts.values()),
+        mass=mass_kg(bond, parts),
+    )
+    return f"{tr(KIND_NAMES[design.kind])}, {across}, {up}; {counted}"

@@ -8,12 +8,13 @@ from core.bond.result import Bond, Layer
 from core.bond.shape import Run
 from core.drawing import Item, Path, Pen, Text
 from core.drawing.lettering import text_width_mm
+from core.language import marked, tr
 
 COUNT_MM = 2.5
 COUNTS_HEIGHT_MM = 4.6
 """What a line of running counts takes below or above a drawing."""
 _TICK = Pen(0.18)
-_LEG_NAMES = ("left leg", "right leg")
+_LEG_NAMES = (marked("left leg"), marked("right leg"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ def leg_spans(bond: Bond) -> tuple[LegSpan, ...]:
 
 def leg_name(bond: Bond, leg: int) -> str:
     """``left leg`` or ``right leg`` as seen from the room; nothing for a flat panel."""
-    return _LEG_NAMES[leg] if bond.corner else ""
+    return tr(_LEG_NAMES[leg]) if bond.corner else ""
 
 
 def owns_square(layer: Layer, span: LegSpan) -> bool:

@@ -7,6 +7,8 @@ from itertools import count, product
 from string import ascii_uppercase
 
 from core.bond.result import Bond, Laid, Layer
+from core.language import tr, trn
+from core.sheets.wording import span_words
 
 PLATES, CAP = "P", "T"
 """The letters of the plate course and the cap course; courses of bricks go by the others."""
@@ -80,20 +82,26 @@ def layer_name(bond: Bond, number: int) -> str:
     layer = bond.layers[number]
     if layer.kind == "course":
         return str(sum(lower.kind == "course" for lower in bond.layers[:number]) + 1)
-    return "plates" if layer.kind == "plate" else "cap"
+    return tr("plates") if layer.kind == "plate" else tr("cap")
 
 
 def layers_words(bond: Bond, numbers: Sequence[int]) -> str:
     """Layers in words: ``course 4``, ``courses 1, 7, 9 … 25, 31``, ``plate course``."""
     kinds = {bond.layers[number].kind for number in numbers}
     if kinds == {"plate"}:
-        return "plate course"
+        return tr("plate course")
     if kinds == {"cap"}:
-        return "cap course"
+        return tr("cap course")
     courses = [int(layer_name(bond, number)) for number in numbers if bond.layers[number].kind == "course"]
-    said = f"{'course' if len(courses) == 1 else 'courses'} {numbers_words(courses)}"
-    others = [name for kind, name in (("plate", "plate course"), ("cap", "cap course")) if kind in kinds]
+    said = courses_words(courses)
+    others = [name for kind, name in (("plate", tr("plate course")), ("cap", tr("cap course"))) if kind in kinds]
     return ", ".join([said, *others])
+
+
+def courses_words(courses: Sequence[int]) -> str:
+    """Courses by their numbers: ``course 4``, ``courses 1 to 3``."""
+    numbers = numbers_words(courses)
+    return trn("course {courses}", "courses {courses}", len(courses), courses=numbers)
 
 
 def numbers_words(numbers: Sequence[int]) -> str:
@@ -104,7 +112,7 @@ def numbers_words(numbers: Sequence[int]) -> str:
         end = _run_end(numbers, at)
         run = numbers[at : end + 1]
         if len(run) >= 3 and run[1] - run[0] == 1:
-            said.append(f"{run[0]} to {run[-1]}")
+            said.append(span_words(run[0], run[-1]))
         elif len(run) >= 4:
             said.append(f"{run[0]}, {run[1]} … {run[-1]}")
         else:

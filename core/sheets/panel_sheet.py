@@ -11,11 +11,13 @@ from core.colour import Finish
 from core.drawing import Box, Item, Paper, Pen, Text
 from core.drawing.items import moved, rectangle
 from core.frame import Hung
+from core.language import marked, tr
 from core.laying import FromStock
 from core.setout.result import Design, SetOut
 from core.sheets.colour_sheet import colour_lines, on_colour_sheets
-from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, papers, scale_bar
+from core.sheets.draft import BLOCK_WIDTH_MM, Draft, drawing_box, page_title, papers, scale_bar, sheet_title
 from core.sheets.flow import Line, gap, heading, pages, paragraph
+from core.sheets.panel_back import back_differs, back_words
 from core.sheets.panel_batch import Batch, batches_of, stock_lines
 from core.sheets.panel_bricks import Look, looks_of
 from core.sheets.panel_columns import abreast, in_columns, leading, stacked_mm
@@ -23,12 +25,12 @@ from core.sheets.panel_corner import corner_lines
 from core.sheets.panel_facts import check_lines, part_lines, place_lines, weak_lines
 from core.sheets.panel_head import band
 from core.sheets.panel_moves import move_lines
-from core.sheets.panel_patterns import Pattern, hole_lines, layer_name, letters_by_layer, patterns_of
+from core.sheets.panel_patterns import Pattern, layer_name, letters_by_layer, patterns_of
 from core.sheets.panel_strength import strength_lines
 from core.sheets.panel_strip import StripView, pattern_lines
 from core.sheets.panel_view import LEAST_FACTOR, PanelView, fitted_view, view_items
 
-TITLE = "Panel sheets"
+TITLE = marked("Panel sheets")
 _BAND_MM = 27.0
 _BETWEEN_MM = 4.0
 _BAR_MM = 7.0
@@ -87,8 +89,9 @@ def panel_sheets(
         else:
             drafts.append(_unbuildable(design, str(bond), paper))
     return [
-        replace(draft, title=f"{TITLE}, page {number} of {len(drafts)}: {draft.title}")
+        replace(draft, title=page_title(tr(TITLE), page), page=page)
         for number, draft in enumerate(drafts, start=1)
+        for page in [tr("page {number} of {count}: {sheet}", number=number, count=len(drafts), sheet=draft.title)]
     ]
 
 
@@ -122,9 +125,10 @@ def _job(
 
 def _unbuildable(design: Design, why: str, paper: Paper) -> Draft:
     area = drawing_box(paper, has_foot=False)
-    lines = [heading(f"{design.name}: no bond from the stocked parts", area.width), *paragraph(why, area.width, 3.5)]
+    title = tr("{design}: no bond from the stocked parts", design=design.name)
+    lines = [heading(title, area.width), *paragraph(why, area.width, 3.5)]
     (items,) = pages(lines, area)
-    return Draft(sheet_code(design.name), design.name, "panel sheet", paper, tuple(items), begins=design.name)
+    return Draft(sheet_code(design.name), design.name, marked("panel sheet"), paper, tuple(items), begins=design.name)
 
 
 def _design_drafts(job: _Job, paper: Paper) -> list[Draft]:
@@ -137,8 +141,8 @@ def _design_drafts(job: _Job, paper: Paper) -> list[Draft]:
     return [
         Draft(
             code if number == 1 else f"{code}-{number}",
-            name if len(placed) == 1 else f"{name}, {number} of {len(placed)}",
-            "panel sheet",
+            sheet_title(name, number, len(placed)),
+            marked("panel sheet"),
             paper,
             (*band(job.setout, job.batch, job.design, job.marks, area, number), *items, *_bar(paper)),
             _scale_words(view),
@@ -227,7 +231,7 @@ def _course_list(job: _Job, width: float) -> list[Line]:
     """Every layer with its pattern and a box to tick, for panels drawn too small to have them beside the drawing."""
     across = int(width / _CHIP_MM)
     letters = letters_by_layer(job.patterns)
-    lines = [heading("Tick every course when it is laid", width)]
+    lines = [heading(tr("Tick every course when it is laid"), width)]
     for first in range(0, len(letters), across):
         items: list[Item] = []
         for place, number in enumerate(range(first, min(first + across, len(letters)))):
@@ -247,7 +251,8 @@ def _strip_factor(view: PanelView) -> float:
 
 def _scale_words(view: PanelView) -> str:
     """The title block's scale, and that of the patterns where it is another."""
-    return view.scale.ratio + ("" if view.names_layers else f", courses 1:{LEAST_FACTOR}")
+    ratio = view.scale.ratio
+    return ratio if view.names_layers else tr("{scale}, courses 1:{factor}", scale=ratio, factor=LEAST_FACTOR)
 
 
 def _drawn_patterns(job: _Job, view: PanelView, width: float) -> list[Line]:
@@ -279,26 +284,9 @@ def _moves(job: _Job, width: float) -> list[Line]:
     return move_lines(job.design.name, job.marks, drawn, job.bond, job.hung, width)
 
 
-def back_words(bond: Bond) -> str:
-    """What the back looks like beside the front."""
-    if back_differs(bond):
-        return "Back: not like the front; it is drawn by itself."
-    pairs = " pin-hole bricks stand one behind the other." if any(hole_lines(layer) for layer in bond.layers) else ""
-    return f"Back: the same bricks in mirror image. Every brick goes through from front to back;{pairs}".rstrip(";")
-
-
-def back_differs(bond: Bond) -> bool:
-    """Whether the frame's side shows other parts, or parts elsewhere, than the room's side."""
-    sides = [
-        [{(laid.part, laid.leg, laid.at) for laid in layer.laid if laid.side == side} for layer in bond.layers]
-        for side in (0, bond.depth - 1)
-    ]
-    return sides[0] != sides[1]
-
-
 def _back(job: _Job, left: Box) -> Line:
     """The back view as one block under its heading."""
     view = fitted_view(job.bond, job.setout.room.kit, (left.width, left.height - _BACK_HEAD_MM), job.is_us, from_back=True)
     items = [moved(item, 0.0, _BACK_HEAD_MM) for item in view_items(view, job.looks, job.patterns)]
-    title = Text((0.0, 5.0), f"Back, seen from the frame, {view.scale.title.lower()}", 3.5)
+    title = Text((0.0, 5.0), tr("Back, seen from the frame, scale {scale}", scale=view.scale.ratio), 3.5)
     return Line(_BACK_HEAD_MM + view.height_mm, (title, *items))

@@ -8,9 +8,10 @@ from core.drawing import Box, Circle, Item, Path, Pen, Text
 from core.drawing.items import rectangle
 from core.drawing.lettering import text_width_mm, wrap
 from core.kit import Kit
+from core.language import tr
 from core.sheets.flow import Line
 from core.sheets.panel_bricks import Look, end_of_other_leg, fill, lettered
-from core.sheets.panel_legs import COUNTS_HEIGHT_MM, LegSpan, leg_name, leg_spans, owns_square, running_counts
+from core.sheets.panel_legs import COUNTS_HEIGHT_MM, LegSpan, leg_spans, owns_square, running_counts
 from core.sheets.panel_patterns import Pattern, layers_words
 
 LETTER_MM = 12.0
@@ -74,8 +75,9 @@ def _words(view: StripView, pattern: Pattern) -> list[Line]:
     width = view.width_mm - LETTER_MM
     said = layers_words(view.bond, pattern.layers)
     said = said[0].upper() + said[1:]
-    counted = ", ".join(f"{count} × {name}" for name, count in sorted(pattern.layer.parts.items(), key=_by_count))
-    text = f"{counted}: {sum(pattern.layer.parts.values())} parts{_first_leg(view, pattern.layer)}"
+    counted = ", ".join(f"{count} × {tr(name)}" for name, count in sorted(pattern.layer.parts.items(), key=_by_count))
+    text = tr("{parts}: {count} parts", parts=counted, count=sum(pattern.layer.parts.values()))
+    text += _first_leg(view, pattern.layer)
     beside = text_width_mm(said, 3.5) + 6.0
     if beside + text_width_mm(text, 2.5) <= width:
         return [Line(5.4, (Text((LETTER_MM, 4.2), said, 3.5), Text((LETTER_MM + beside, 4.2), text, 2.5)))]
@@ -90,7 +92,9 @@ def _by_count(pair: tuple[str, int]) -> tuple[int, str]:
 
 def _first_leg(view: StripView, layer: Layer) -> str:
     through = next((span for span in leg_spans(view.bond) if owns_square(layer, span)), None)
-    return f". Lay the {leg_name(view.bond, through.leg)} first" if through else ""
+    if through is None:
+        return ""
+    return ". " + (tr("Lay the left leg first") if through.leg == 0 else tr("Lay the right leg first"))
 
 
 def _rows(view: StripView, layer: Layer) -> list[list[_Stretch]]:
@@ -131,11 +135,11 @@ def _drawn(view: StripView, pattern: Pattern, row: Sequence[_Stretch], looks: di
             items += _ghost(view, below.layer, stretch, (x, ghosts_top + number * _GHOST_MM))
         x += (stretch.end - stretch.begin) * view.pitch + _BETWEEN_LEGS_MM
     if view.bond.corner and row[0].begin == row[0].span.begin:
-        side = leg_name(view.bond, row[0].span.leg).removesuffix(" leg")
+        side = tr("left") if row[0].span.leg == 0 else tr("right")
         items.append(Text((LETTER_MM - 1.2, bottom - 0.6), side, 2.5, "end"))
     for number, below in enumerate(pattern.below):
         y = ghosts_top + number * _GHOST_MM
-        items.append(Text((LETTER_MM - 1.2, y + _GHOST_MM / 2 + 0.85), f"on {below.letter}", 2.5, "end"))
+        items.append(Text((LETTER_MM - 1.2, y + _GHOST_MM / 2 + 0.85), tr("on {letter}", letter=below.letter), 2.5, "end"))
     return Line(ghosts_top + len(pattern.below) * _GHOST_MM + 0.6, tuple(items))
 
 

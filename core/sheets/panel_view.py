@@ -9,6 +9,7 @@ from core.drawing.items import rectangle
 from core.drawing.lettering import text_width_mm
 from core.drawing.scale import Scale, largest_scale
 from core.kit import Kit
+from core.language import tr
 from core.sheets.panel_bricks import HOLE_MM, Look, coded, end_of_other_leg, fill, hole, is_seen, lettered
 from core.sheets.panel_legs import COUNTS_HEIGHT_MM, LegSpan, leg_name, leg_spans, owns_square, running_counts
 from core.sheets.panel_patterns import Pattern, hole_lines, layer_name, letters_by_layer
@@ -191,7 +192,7 @@ def _corner_words(view: PanelView, x: float, *, at_right: bool) -> list[Item]:
     out = 1.0 if at_right else -1.0
     bottom = view.y(0)
     edge = Path(((x + out * 0.5, view.head_mm), (x + out * 0.5, bottom)), Pen(1.0))
-    return [edge, Text((x + out * 2.5 + 1.25, (view.head_mm + bottom) / 2), "corner", 2.5, "middle", 90)]
+    return [edge, Text((x + out * 2.5 + 1.25, (view.head_mm + bottom) / 2), tr("corner"), 2.5, "middle", 90)]
 
 
 def _names(view: PanelView, patterns: Sequence[Pattern]) -> list[Item]:
@@ -221,9 +222,9 @@ def _names(view: PanelView, patterns: Sequence[Pattern]) -> list[Item]:
 def _titles(view: PanelView, left: float, right: float) -> list[Item]:
     y = view.y(0) + 5.0
     return [
-        Text((left - 9.0, y), "course", 2.5, "end"),
-        Text((left - 5.2, y), "as", 2.5, "middle"),
-        Text((right + 3.0, y), "laid?", 2.5),
+        Text((left - 9.0, y), tr("course"), 2.5, "end"),
+        Text((left - 5.2, y), tr("as"), 2.5, "middle"),
+        Text((right + 3.0, y), tr("laid?"), 2.5),
     ]
 
 
@@ -233,6 +234,6 @@ def _hole_words(view: PanelView, layer: Layer) -> str:
     by_leg = [[spans[leg].knobs(line) for leg, line in hole_lines(layer) if leg == span.leg] for span in spans]
     if view.from_back:
         by_leg = [[span.width - count for count in reversed(counts)] for span, counts in zip(spans, by_leg, strict=True)][::-1]
-    said = [", ".join(map(str, counts)) or "none" for counts in by_leg]
+    said = [", ".join(map(str, counts)) or tr("none") for counts in by_leg]
     words = f"H {' | '.join(said)}" if any(by_leg) else ""
-    return words if text_width_mm(words, 2.5) <= RIGHT_MM - _HOLES_MM else "holes"
+    return words if text_width_mm(words, 2.5) <= RIGHT_MM - _HOLES_MM else tr("holes")

@@ -19,12 +19,13 @@ from core.frame import as_hung
 from core.kit import Kit
 from core.setout import solve
 from core.sheets import sheets_for
+from core.sheets.panel_back import back_differs
 from core.sheets.panel_bricks import EDGE, Look, looks_of
 from core.sheets.panel_corner import corner_lines
 from core.sheets.panel_facts import check_rows, mark_groups, mass_kg, place_lines, slack_mm
 from core.sheets.panel_legs import leg_spans, owns_square
 from core.sheets.panel_patterns import letters_by_layer, numbers_words, patterns_of
-from core.sheets.panel_sheet import back_differs, first_pages, panel_sheets, sheet_code
+from core.sheets.panel_sheet import first_pages, panel_sheets, sheet_code
 from core.sheets.panel_strip import StripView, pattern_lines
 from core.sheets.panel_view import PanelView, view_items
 from tests.core.sheets.bench import NAMES, bench_sheets, bonds, design_texts, hung, setout, sheets, two_faced
