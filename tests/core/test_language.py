@@ -1,7 +1,11 @@
 """Texts in other languages: which one an environment asks for, and how gaps, counts and contexts come through."""
 
+import json
+import subprocess
+import sys
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import Any
 
 import pytest
 from babel.messages.catalog import Catalog
@@ -120,3 +124,40 @@ def test_english_for_a_while_ends_where_it_is_left_even_by_an_error() -> None:
     with pytest.raises(ValueError, match="fails"):
         fail()
     assert (spoken(), tr("wall {wall}", wall="A")) == ("de", "Wand A")
+
+
+@pytest.mark.parametrize("room", ["assets/demo.room.json", "tests/rooms/reading-den.room.json"])
+def test_a_set_out_says_the_same_figures_in_every_language_and_keeps_no_words_of_another(room: str) -> None:
+    code = (
+        "import json, sys; from pathlib import Path; from core.export.setout_json import setout_document;"
+        "from core.files import load_room; from core.language import speak; from core.setout import solve;"
+        "folder, found = Path('assets/languages'), [];\n"
+        "for language in sys.argv[2:]:\n"
+        "    speak(language, folder)\n"
+        "    found.append(setout_document(solve(load_room(Path(sys.argv[1])))))\n"
+        "print(json.dumps(found))"
+    )
+
+    def said(*spoken_one_after_another: str) -> list[dict[str, Any]]:
+        command = [sys.executable, "-c", code, room, *spoken_one_after_another]
+        found: list[dict[str, Any]] = json.loads(subprocess.run(command, cwd=ROOT, capture_output=True, check=True).stdout)
+        return found
+
+    english, german, english_again = said("en", "de", "en")
+    (german_alone,) = said("de")
+    assert german == german_alone
+    assert english_again == english
+    assert _texts(german) != _texts(english)
+    assert _without_texts(german) == _without_texts(english)
+
+
+def _texts(document: dict[str, Any]) -> list[str]:
+    return [check["text"] for check in document["checks"]]
+
+
+def _without_texts(value: Any) -> Any:
+    if isinstance(value, list):
+        return [_without_texts(item) for item in value]
+    if isinstance(value, dict):
+        return {key: _without_texts(item) for key, item in value.items() if key not in ("text", "remedy_text", "variant")}
+    return value
