@@ -10,7 +10,7 @@ from core.drawing import Path, Pen
 from core.drawing.items import moved
 from core.drawing.lettering import text_width_mm
 from core.frame import FramePlan
-from core.language import marked, tr, trn
+from core.language import marked, tr, trc, trn
 from core.places import place_words
 from core.room import Units
 from core.setout.metric import z_mm
@@ -23,7 +23,7 @@ from core.units import format_length, in_units
 
 _BETWEEN_MM = 8.0
 _SAID_ABOVE = frozenset({"fire-not-assessed", "escape-not-assessed", "mount-no-timber", "head-gap"})
-_LEVELS = {"error": marked("ERROR"), "warning": marked("Warning"), "note": marked("Note")}
+_LEVELS = ("error", "warning", "note")
 
 Pairs = Sequence[tuple[str, str]]
 
@@ -157,9 +157,16 @@ def _checks(units: Units, checks: Sequence[Check], width: float) -> list[Line]:
             places[order.index(check.level), check.text].append(check.where)
     lines = [heading(tr("Checks"), width)]
     for (level, text), where in sorted(places.items(), key=lambda found: found[0][0]):
-        said = f"{tr(_LEVELS[order[level]])}, {_joined(where)}: {in_units(text, units)}"
+        said = f"{_level_words(order[level])}, {_joined(where)}: {in_units(text, units)}"
         lines += [*paragraph(said, width, 2.5, has_bullet=order[level] != "note"), gap(0.8)]
     return lines if places else [*lines, *paragraph(tr("Nothing else was found."), width)]
+
+
+def _level_words(level: str) -> str:
+    """A level as it begins a line, errors to be seen from afar."""
+    if level == "error":
+        return tr("ERROR")
+    return tr("Warning") if level == "warning" else trc("level", "Note")
 
 
 def _joined(places: Sequence[str]) -> str:

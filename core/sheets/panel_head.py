@@ -35,11 +35,12 @@ def band(setout: SetOut, batch: Batch, design: Design, marks: Sequence[str], are
     said = _colour_words(batch) + _only_words(batch, marks) + _sentence(setout, design, batch.bond)
     name_width = area.width - text_width_mm(build, 10.0) - 10.0
     height = next((h for h in (10.0, 7.0, 5.0) if text_width_mm(name, h) <= name_width), 3.5)
+    size = 3.5 if text_width_mm(said, 3.5) <= area.width else 2.5
     how = [tr(_HOW[0]) + (" " + tr(_CORNER_HOW) if batch.bond.corner else ""), tr(_HOW[1])]
     items: list[Item] = [
         Text((area.left, area.top + 9.6), shorten(name, name_width, height), height),
         Text((area.right, area.top + 9.6), build, 10.0, "end"),
-        Text((area.left, area.top + 17.0), shorten(said, area.width, 3.5), 3.5),
+        Text((area.left, area.top + 17.0), shorten(said, area.width, size), size),
     ]
     if number == 1:
         items += [Text((area.left, area.top + 21.4 + 4.0 * i), shorten(line, area.width, 2.5), 2.5) for i, line in enumerate(how)]

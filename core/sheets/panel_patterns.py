@@ -7,7 +7,7 @@ from itertools import count, product
 from string import ascii_uppercase
 
 from core.bond.result import Bond, Laid, Layer
-from core.language import tr, trn
+from core.language import tr, trc, trn
 from core.sheets.wording import span_words
 
 PLATES, CAP = "P", "T"
@@ -82,7 +82,7 @@ def layer_name(bond: Bond, number: int) -> str:
     layer = bond.layers[number]
     if layer.kind == "course":
         return str(sum(lower.kind == "course" for lower in bond.layers[:number]) + 1)
-    return tr("plates") if layer.kind == "plate" else tr("cap")
+    return trc("beside a drawing", "plates") if layer.kind == "plate" else trc("beside a drawing", "cap")
 
 
 def layers_words(bond: Bond, numbers: Sequence[int]) -> str:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from core.drawing import Box, Item, Paper, Text
 from core.drawing.lettering import shorten
 from core.drawing.scale import largest_scale
-from core.language import marked, tr
+from core.language import marked, tr, trc
 from core.room import wall_letter
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, foot_box, page_title, papers, scale_bar
@@ -70,12 +70,12 @@ def _heading(setout: SetOut, area: Box) -> list[Item]:
 def _columns(setout: SetOut) -> list[Column]:
     unit = unit_short(setout.room.display_units)
     return [
-        Column(tr("wall"), 10.0),
+        Column(tr("wall"), 12.0),
         Column(tr("frame, {unit}", unit=unit), 25.0, "end"),
-        Column(tr("panels"), 25.0, "end"),
-        Column(tr("pitches"), 16.0, "end"),
+        Column(tr("panels"), 23.0, "end"),
+        Column(trc("column", "pitches"), 16.0, "end"),
         Column(tr("begin at"), 20.0, "end"),
-        Column(tr("packing"), 26.0, "end"),
+        Column(trc("column", "packing"), 26.0, "end"),
     ]
 
 
