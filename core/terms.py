@@ -138,7 +138,6 @@ READINGS = (marked("not measured"), marked("bilinear between readings"), marked(
 REMEDIES = (marked("pilot hole"), marked("doubling"), marked("blocking"), marked("move"), marked("none"))
 COUPLINGS = (marked("good"), marked("fair"), marked("poor"))
 DUTIES = (marked("build"), marked("hang"), marked("both"))
-PRACTICE = (marked("unit"), marked("cumulative average"))
 MAKES = (marked("plain"), marked("shaped"), marked("corner"), marked("shaped corner"))
 WORK = (marked("build"), marked("handling"), marked("setup"))
 PROOFS = (marked("proven"), marked("best found"))

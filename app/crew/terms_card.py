@@ -11,10 +11,9 @@ from app.tables.reading import TypedError, committed, decimal, percent, whole
 from app.theme.look import InStep
 from core.edits.crew import set_crew
 from core.edits.settings import set_rates
-from core.language import marked, tr, trc
+from core.language import tr, trc
 from core.workforce import WEEKDAYS, LearningModel, Weekday, Workforce
 
-MODELS: tuple[tuple[LearningModel, str], ...] = (("unit", marked("unit")), ("cumulative average", marked("cumulative average")))
 COLUMNS = 2
 FIELD_PX = 214
 Words = tuple[str, str]
@@ -87,7 +86,10 @@ class TermsCard(QFrame):
         return self.benches, self.kits, self.hangers, self.hang_from
 
     def _practice(self) -> tuple[TextField | ChoiceField, ...]:
-        models = [(model, tr(words)) for model, words in MODELS]
+        models: list[tuple[LearningModel, str]] = [
+            ("unit", trc("learning model", "unit")),
+            ("cumulative average", tr("cumulative average")),
+        ]
         self.model = ChoiceField(tr("Learning"), lambda: self._crew.learning_model, self._set_model, models)
         self.rate = self._text(
             (trc("learning", "Rate"), tr("Set “rate”")), _rate_text, lambda typed: {"learning_rate": read_rate(typed)}

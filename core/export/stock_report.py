@@ -7,7 +7,7 @@ from typing import Any
 
 from core.export.schedule import table_text
 from core.export.setout_json import courses_document, laid_parts, strength_document
-from core.language import marked, tr, trn
+from core.language import marked, tr, trc, trn
 from core.laying import FromStock, StockBond, StockLine
 from core.purchase import Colour
 
@@ -17,7 +17,7 @@ UNCOUNTED = marked("not counted")
 def stock_text(found: FromStock) -> str:
     """The whole answer: the parts, the panels with bonds of their own, and in the last line whether the stock does."""
     lines = [_part_cells(line) for line in found.lines]
-    heads = (tr("part"), tr("on hand"), tr("as designed"), tr("laid so"), tr("left"))
+    heads = (tr("part"), tr("on hand"), tr("as designed"), tr("laid so"), trc("in the boxes", "left"))
     title = tr("{room}: bonded from the stock on hand", room=found.setout.room.name)
     blocks = [title, table_text(tr("Parts, in pieces"), heads, lines)]
     if found.uncounted:

@@ -37,7 +37,6 @@ SHOWN = {
     "readings": get_args(ReadingMethod),
     "couplings": get_args(Coupling),
     "duties": get_args(workforce.Duty),
-    "practice": get_args(workforce.LearningModel),
     "makes": get_args(workforce.Make),
     "work": get_args(workforce.Work),
     "proofs": get_args(Proof),
