@@ -1,11 +1,13 @@
 """What the model calls things and people read is in the catalogues of every language."""
 
-from typing import get_args
+from collections.abc import Iterator
+from typing import Any, get_args
 
 import pytest
 from babel.messages.catalog import Catalog
+from pydantic import BaseModel
 
-from core import colouring, parts, progress, room, snap, timberwork, workforce
+from core import colouring, kit, parts, progress, room, snap, timberwork, workforce
 from core.bond import result as bond_result
 from core.buying.order import Proof
 from core.edits.shapes import SHAPES
@@ -53,3 +55,31 @@ def code() -> Catalog:
 @pytest.mark.parametrize("sort", SHOWN)
 def test_every_value_that_people_read_is_marked_for_the_catalogues(sort: str, code: Catalog) -> None:
     assert [value for value in SHOWN[sort] if code.get(value) is None] == []
+
+
+COMPARED = (kit.Kit, kit.Rates, parts.Part, timberwork.Timberwork, colouring.Colouring)
+"""Models whose fields a comparison of two versions names."""
+LENGTHS = (room.Room, room.Opening, room.FrameToBuild, room.RegularFrame, room.MeasuredFrame)
+"""Models whose lengths refusals name."""
+
+
+def fields(model: type[BaseModel]) -> Iterator[str]:
+    """The names of all fields of a model and of the models in it."""
+    for name, field in model.model_fields.items():
+        yield name
+        for inner in models_in(field.annotation):
+            yield from fields(inner)
+
+
+def models_in(annotation: Any) -> Iterator[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for argument in get_args(annotation):
+        yield from models_in(argument)
+
+
+def test_every_field_that_people_read_is_marked_for_the_catalogues(code: Catalog) -> None:
+    named = {name for model in COMPARED for name in fields(model)}
+    named |= {name for model in LENGTHS for name in model.model_fields if name.endswith("_mm")}
+    words_of = {name: name.removesuffix("_mm").replace("_", " ") for name in named}
+    assert [name for name, said in words_of.items() if code.get(said, "field") is None] == []
