@@ -102,6 +102,8 @@ class Pool:
     joints: Floats
     costs: Floats
     patterns: list[Pattern]
+    lengths: list[frozenset[int]]
+    """The lengths of the pieces in each pattern."""
 
     def __post_init__(self) -> None:
         self.tariff = Tariff(self.layer, self.prices)
@@ -116,6 +118,7 @@ class Pool:
         self.joints = np.vstack([self.joints, row])
         self.costs = np.append(self.costs, float(cost))
         self.patterns.append(pattern)
+        self.lengths.append(_lengths_in(pattern))
         return True
 
     def joints_in(self, pattern: Pattern) -> list[int]:
@@ -127,7 +130,7 @@ class Pool:
         """Which patterns do without pieces of some lengths."""
         if not lengths:
             return np.ones(len(self.patterns), dtype=bool)
-        return np.array([lengths.isdisjoint(length for _, length in pattern) for pattern in self.patterns])
+        return np.array([lengths.isdisjoint(own) for own in self.lengths])
 
 
 class Tariff:
@@ -138,6 +141,7 @@ class Tariff:
         self._above = layer.above
         self._edges = frozenset(x for run in layer.below or () for x in run)
         self._price = dict(prices)
+        self._bears = all(self.is_plain(run) for run in layer.free)
         self._pieces: dict[tuple[int, int], int] = {}
 
     def joint(self, x: int) -> int:
@@ -146,6 +150,8 @@ class Tariff:
 
     def piece(self, left: int, length: int) -> int:
         """A piece's price, and what its bearing lacks."""
+        if self._bears:
+            return self._price[length]
         key = left, length
         known = self._pieces.get(key)
         if known is None:
@@ -164,7 +170,11 @@ class Tariff:
 def pool_for(layer: LegLayer, prices: Prices, low: int, lines: int) -> Pool:
     """A pool to begin with: all patterns of the layer where they are few."""
     first = _first(layer, prices, low, lines)
-    return Pool(layer, prices, low, first.joints, first.costs, list(first.patterns))
+    return Pool(layer, prices, low, first.joints, first.costs, list(first.patterns), list(first.lengths))
+
+
+def _lengths_in(pattern: Pattern) -> frozenset[int]:
+    return frozenset(length for _, length in pattern)
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,6 +182,7 @@ class _First:
     patterns: tuple[Pattern, ...]
     joints: Floats
     costs: Floats
+    lengths: tuple[frozenset[int], ...]
 
 
 @lru_cache(maxsize=128)
@@ -192,7 +203,7 @@ def _first(layer: LegLayer, prices: Prices, low: int, lines: int) -> _First:
         tuple(piece for (left, _), run, n in zip(layer.free, runs, pick, strict=True) for piece in _placed(left, run.tilings[n]))
         for pick in picks
     )
-    return _First(patterns, joints, costs)
+    return _First(patterns, joints, costs, tuple(_lengths_in(pattern) for pattern in patterns))
 
 
 def _run_costs(tariff: Tariff, run: Run, fillings: _Fillings, prices: Prices) -> Floats:

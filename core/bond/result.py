@@ -74,6 +74,14 @@ class Bond:
     depth: int = 2
     """The panel's thickness in pitches."""
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        # Hundreds of parts; what is remembered of a bond is looked up time and again.
+        return hash((self.design, self.legs, self.layers, self.fewest, self.faults, self.mounts, self.corner, self.depth))
+
     @cached_property
     def parts(self) -> Counter[str]:
         """How many of each part the panel takes, by part name; plugs included."""

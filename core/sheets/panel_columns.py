@@ -1,6 +1,7 @@
 """Lines in two columns a page: what does not fit one column goes on in the next one that is free."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import count
 
 from core.drawing import Box, Item
@@ -30,6 +31,15 @@ def in_columns(left_lines: Sequence[Line], right_lines: Sequence[Line], left: Bo
             made.append([])
         made[page] += [moved(item, left.left - right.left, 0.0) for item in items] if is_left else items
     return made
+
+
+def page_count(left_lines: Sequence[Line], right_lines: Sequence[Line], left: Box, right: Box) -> int:
+    """How many pages both columns take, without what stands on them."""
+    return len(in_columns(_bare(left_lines), _bare(right_lines), left, right))
+
+
+def _bare(lines: Sequence[Line]) -> list[Line]:
+    return [replace(line, items=(), head=line.head and replace(line.head, items=())) for line in lines]
 
 
 def leading(lines: Sequence[Line], height_mm: float) -> int:

@@ -20,7 +20,7 @@ from core.sheets.flow import Line, gap, heading, pages, paragraph
 from core.sheets.panel_back import back_differs, back_words
 from core.sheets.panel_batch import Batch, batches_of, stock_lines
 from core.sheets.panel_bricks import Look, looks_of
-from core.sheets.panel_columns import abreast, in_columns, leading, stacked_mm
+from core.sheets.panel_columns import abreast, in_columns, leading, page_count, stacked_mm
 from core.sheets.panel_corner import corner_lines
 from core.sheets.panel_facts import check_lines, part_lines, place_lines, weak_lines
 from core.sheets.panel_head import band
@@ -152,12 +152,19 @@ def _design_drafts(job: _Job, paper: Paper) -> list[Draft]:
     ]
 
 
-def _columns(job: _Job, view: PanelView, left: Box, right: Box) -> tuple[list[Line], list[Line]]:
-    """What goes into either column. Words stand where there is room: under the tables, beside the view or the corner, or last."""
+def _drawn(job: _Job, view: PanelView, left: Box, right: Box) -> tuple[list[Line], list[Line]]:
+    """What stands in either column whatever words go with it: views and tables, and the courses."""
     head = Line(view.height_mm + 1.0, tuple(view_items(view, job.looks, job.patterns)))
-    left_lines, right_lines = [head, *_beneath(job, view, left.width)], _drawn_patterns(job, view, right.width)
-    if back_differs(job.bond):
-        left_lines.append(_back(job, left))
+    back = [_back(job, left)] if back_differs(job.bond) else []
+    return [head, *_beneath(job, view, left.width), *back], _drawn_patterns(job, view, right.width)
+
+
+def _columns(
+    job: _Job, view: PanelView, drawn: tuple[list[Line], list[Line]], left: Box, right: Box
+) -> tuple[list[Line], list[Line]]:
+    """What goes into either column. Words stand where there is room: under the tables, beside the view or the corner, or last."""
+    left_lines, right_lines = drawn
+    head = left_lines[0]
     moves = _moves(job, left.width)
     if stacked_mm(left_lines) + stacked_mm(moves) <= left.height:
         # By the figures for holes they are read, and a full panel stays on one sheet.
@@ -179,16 +186,18 @@ def _columns(job: _Job, view: PanelView, left: Box, right: Box) -> tuple[list[Li
 def _placed(job: _Job, view: PanelView, left: Box, right: Box) -> list[list[Item]]:
     """The pages. The strength report stands where it takes fewest: by the other words, below either column, among the courses."""
     kit = job.setout.room.kit
-    left_lines, right_lines = _columns(job, view, left, right)
+    drawn = _drawn(job, view, left, right)
+    left_lines, right_lines = _columns(job, view, drawn, left, right)
     wide, report = (strength_lines(job.bond, kit, box.width) for box in (left, right))
     fitting = leading(right_lines, right.height - stacked_mm(report))
-    found = [
-        _columns(replace(job, words_report=True), view, left, right),
+    found: list[tuple[list[Line], list[Line]]] = [
+        _columns(replace(job, words_report=True), view, drawn, left, right),
         ([*left_lines, *wide], right_lines),
         (left_lines, [*right_lines, *report]),
         (left_lines, [*right_lines[:fitting], *report, *right_lines[fitting:]]),
     ]
-    return min((in_columns(*columns, left, right) for columns in found), key=len)
+    left_lines, right_lines = min(found, key=lambda columns: page_count(columns[0], columns[1], left, right))
+    return in_columns(left_lines, right_lines, left, right)
 
 
 def _corner(job: _Job, view: PanelView, width: float) -> list[Line]:
