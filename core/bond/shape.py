@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from core.bond.result import LayerKind
@@ -24,13 +24,21 @@ class ShapeLayer:
     mounts: tuple[tuple[int, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PanelShape:
     """A panel's geometry, layers from the bottom. Positions count as in ``Bond``; ``corner`` is None for a flat panel."""
 
     legs: tuple[int, ...]
     corner: Literal["inside", "outside"] | None
     layers: tuple[ShapeLayer, ...]
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        # What is remembered of a shape is looked up for every panel.
+        return hash((self.legs, self.corner, self.layers))
 
     @property
     def mounts(self) -> int:

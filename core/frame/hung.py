@@ -99,8 +99,9 @@ def _variants(setout: SetOut, drilled: Mapping[str, Panel]) -> Iterator[Variant]
     firsts: dict[str, PanelShape] = {}
     alike: defaultdict[tuple[str, PanelShape], list[str]] = defaultdict(list)
     for panel in setout.panels:
-        first = firsts.setdefault(panel.design, usual_way(shape_of(setout, panel)))
-        shape = usual_way(shape_of(setout, drilled[panel.mark]))
+        own = usual_way(shape_of(setout, panel))
+        first = firsts.setdefault(panel.design, own)
+        shape = own if drilled[panel.mark] is panel else usual_way(shape_of(setout, drilled[panel.mark]))
         if shape != first:
             alike[panel.design, shape].append(panel.mark)
     for (design, _), marks in alike.items():
