@@ -30,6 +30,11 @@ GERMAN = {
 }
 
 
+@pytest.mark.parametrize("language", words.languages())
+def test_a_shipped_language_says_everything(language: str) -> None:
+    assert words.faults(language) == []
+
+
 @pytest.fixture
 def code(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A program of five texts, and an empty catalogue of German for it."""
