@@ -12,6 +12,7 @@ from core.crew.work import jobs
 from core.drawing import Box, Item, Path, Pen, Text
 from core.drawing.hatch import hatch
 from core.drawing.items import moved, rectangle
+from core.drawing.lettering import text_width_mm
 from core.language import marked, tr
 from core.setout.result import SetOut
 from core.sheets.draft import Draft, drawing_box, page_title, page_words, papers
@@ -56,7 +57,8 @@ def crew_sheets(setout: SetOut, plan: CrewPlan) -> list[Draft]:
     fitting = int(height // _LEAST_ROW_MM)
     parts = [rows[begin : begin + fitting] for begin in range(0, len(rows), fitting)]
     row_mm = min(_MOST_ROW_MM, height / min(len(rows), fitting))
-    axis = _Axis(box.left + _NAMES_MM, box.right - 4.0, _last_day(plan), row_mm)
+    names = _names_mm(plan)
+    axis = _Axis(box.left + names, box.right - 4.0, _last_day(plan), row_mm, names)
     found: list[Draft] = []
     for number, some in enumerate(parts, start=1):
         items: list[Item] = [Text((box.left, box.top + 6.0), tr("Crew plan: what is left to do"), 5.0)]
@@ -73,6 +75,16 @@ def crew_sheets(setout: SetOut, plan: CrewPlan) -> list[Draft]:
     return found
 
 
+def _names_mm(plan: CrewPlan) -> float:
+    """Room that the rows' names need beside those of the bars."""
+    rows = max(text_width_mm(tr("Row {row}", row=bar.row + 1), 5.0) for bar in plan.bars)
+    return max(_NAMES_MM, rows + max(text_width_mm(_bar_words(bar), 3.5) for bar in plan.bars) + 6.0)
+
+
+def _bar_words(bar: Bar) -> str:
+    return f"{tr(bar.doing)} {bar.panels}"
+
+
 def _last_day(plan: CrewPlan) -> float:
     last = max(bar.end for bar in plan.bars)
     return max(last, float(plan.range.late.day)) if plan.range else last
@@ -86,6 +98,8 @@ class _Axis:
     right: float
     days: float
     row_mm: float
+    names_mm: float
+    """Room for names to the left of the first day."""
 
     @property
     def bar_mm(self) -> float:
@@ -112,14 +126,14 @@ def _chart(setout: SetOut, plan: CrewPlan, rows: Sequence[int], axis: _Axis, top
     bars = {(bar.row, bar.doing): bar for bar in plan.bars}
     for place, number in enumerate(sorted(rows, reverse=True)):
         y = top + _HEAD_MM + place * axis.row_mm
-        yield Path(((axis.left - _NAMES_MM, y), (axis.right, y)), _THIN)
-        yield Text((axis.left - _NAMES_MM + 1, y + axis.row_mm / 2 + 2.5), tr("Row {row}", row=number + 1), 5.0)
+        yield Path(((axis.left - axis.names_mm, y), (axis.right, y)), _THIN)
+        yield Text((axis.left - axis.names_mm + 1, y + axis.row_mm / 2 + 2.5), tr("Row {row}", row=number + 1), 5.0)
         for lower, doing in enumerate(_WORK):
             if bar := bars.get((number, doing)):
                 bar_top = y + axis.row_mm * (0.09 + 0.46 * lower)
-                yield Text((axis.left - 2, bar_top + axis.bar_mm / 2 + 1.75), f"{tr(doing)} {bar.panels}", 3.5, "end")
+                yield Text((axis.left - 2, bar_top + axis.bar_mm / 2 + 1.75), _bar_words(bar), 3.5, "end")
                 yield from _bar(bar, axis, bar_top, slack[doing, number].slack)
-    yield Path(((axis.left - _NAMES_MM, bottom), (axis.right, bottom)), _STRONG)
+    yield Path(((axis.left - axis.names_mm, bottom), (axis.right, bottom)), _STRONG)
 
 
 def _days(calendar: Calendar, axis: _Axis, top: float, bottom: float) -> Iterator[Item]:

@@ -10,7 +10,7 @@ import segno
 from core.drawing import Box, Item, Path, Pen, Rings, Text
 from core.drawing.items import Point, rectangle
 from core.drawing.lettering import shorten, text_width_mm, wrap
-from core.language import marked, tr
+from core.language import marked, tr, trc
 from core.setout.result import Panel, SetOut
 from core.sheets.draft import Draft, drawing_box, page_title, papers
 from core.sheets.flow import Line, gap, pages, paragraph
@@ -73,7 +73,7 @@ def label(panel: Panel, left_mm: float = 0.0, name: str | None = None) -> list[I
         Text((x, 10.0), panel.mark, height),
         *(Text((x, y), words, 2.5) for y, words in _under_the_mark(design, place, text_mm)),
         *_arrow(x + 2.0, 22.0, 27.0),
-        Text((x + 6.0, 26.2), tr("up"), 3.5),
+        Text((x + 6.0, 26.2), trc("label", "up"), 3.5),
         qr_item(panel.mark, (code_left, (LABEL_HEIGHT_MM - size) / 2)),
     ]
 
