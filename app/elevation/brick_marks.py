@@ -12,7 +12,7 @@ from app import theme
 from app.elevation.bricks import FaceBricks, Sort
 from app.elevation.content import PlacedFace
 from app.elevation.frame import PictureFrame, Sight
-from core.setout.result import PanelKind
+from core.setout.result import Mount, PanelKind
 
 LEAST_COURSE_PX = 5.0
 """Courses closer than this on screen show no bricks."""
@@ -34,6 +34,9 @@ class BrickSource(Protocol):
     """Where the bricks of a face come from; None while they are not known."""
 
     def of(self, placed: PlacedFace) -> FaceBricks | None: ...
+
+    def mounts(self, placed: PlacedFace) -> Sequence[Mount]:
+        """The mounting points of a face whose bricks are known."""
 
 
 def shows_bricks(frame: PictureFrame) -> bool:

@@ -1,6 +1,6 @@
 """The bricks of the panels in sight: bonded in idle moments, one design at a time, and kept across edits."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -11,8 +11,9 @@ from app.elevation.content import GridBox, PlacedFace, covers
 from core.bond import StockError, bond_of
 from core.bond.cells import corner_square
 from core.bond.result import Bond, Laid, Layer
+from core.frame import as_hung
 from core.parts import PartKind
-from core.setout.result import Face, Panel, SetOut
+from core.setout.result import Face, Mount, Panel, SetOut
 
 QUIET_MS = 60
 """How long nothing must be asked or moved before a bond is worked out: a zoom or a pan never meets one."""
@@ -61,6 +62,10 @@ class BrickWork(QObject):
         self._asked: dict[str, None] = {}
         self._setout = document.setout
         self._panels: dict[str, Panel] = {}
+        self._built: dict[str, Panel] | None = None
+        """The panels with moved holes as they are built; None while nobody has worked out yet which those are."""
+        self._is_shown = False
+        """Whether anybody asked since the set-out changed."""
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.timeout.connect(self._lay_one)
@@ -68,31 +73,39 @@ class BrickWork(QObject):
 
     @property
     def is_done(self) -> bool:
-        """Whether nothing that was asked for is still to be bonded."""
-        return not self._asked
+        """Whether nothing that was asked for is still to be worked out."""
+        return not self._asked and not self._seeks_moved
 
     def of(self, placed: PlacedFace) -> FaceBricks | None:
         """The bricks of a face; None while they are not known, in which case they are asked for."""
         panel = self._panel(placed.mark)
         if panel is None or placed.face not in panel.faces:
             return None
-        faces = self._known.get(shape_key(self._setout, panel))
+        self._is_shown = True
+        faces = self._known.get(shape_key(self._setout, self._as_built(panel)))
         if faces is None:
             self._asked[placed.mark] = None
+        if faces is None or self._seeks_moved:
             self.rest()
-            return None
         return faces[panel.faces.index(placed.face)] if faces else None
+
+    def mounts(self, placed: PlacedFace) -> Sequence[Mount]:
+        """Where the mounting points of a face are once its bricks are known: moved holes where they go."""
+        panel = self._panel(placed.mark)
+        if panel is None or placed.face not in panel.faces:
+            return placed.face.mounts
+        return self._as_built(panel).faces[panel.faces.index(placed.face)].mounts
 
     def rest(self) -> None:
         """Wait with the next bond: someone is busy, or has just been. No bond is worked out while a gesture runs."""
-        if self._asked and self._document.gesture_base is None:
+        if not self.is_done and self._document.gesture_base is None:
             self._timer.start(QUIET_MS)
         else:
             self._timer.stop()
 
     def _take(self, setout: SetOut) -> None:
         before, self._setout = self._setout.room, setout
-        self._panels = {}
+        self._panels, self._built, self._is_shown = {}, None, False
         if (before.kit, before.parts) != (setout.room.kit, setout.room.parts):
             self._known.clear()
             self.laid.emit(frozenset(panel.mark for panel in setout.panels))
@@ -103,16 +116,37 @@ class BrickWork(QObject):
             self._panels = {panel.mark: panel for panel in self._setout.panels}
         return self._panels.get(mark)
 
+    @property
+    def _seeks_moved(self) -> bool:
+        """Whether it is still to be found out which holes are moved: not in a sketch, which is on show for moments only."""
+        return self._is_shown and self._built is None and self._document.is_full
+
+    def _as_built(self, panel: Panel) -> Panel:
+        return (self._built or {}).get(panel.mark, panel)
+
+    def _find_moved(self) -> None:
+        """Find the panels with moved holes, and tell of them."""
+        hung = as_hung(self._setout)
+        self._built = {panel.mark: panel for panel in hung.setout.panels if panel.mark in hung.by_mark}
+        self.laid.emit(frozenset(self._built))
+        self.rest()
+
     def _lay_one(self) -> None:
         """Bond the design of the panel asked for last, and tell of every panel that waited for it."""
-        if not self._asked or self._document.gesture_base is not None:
+        if self._document.gesture_base is not None:
+            return
+        if self._seeks_moved:
+            self._find_moved()
+            return
+        if not self._asked:
             return
         mark, _ = self._asked.popitem()
         panel = self._panel(mark)
         if panel is not None:
-            shape = shape_key(self._setout, panel)
+            built = self._as_built(panel)
+            shape = shape_key(self._setout, built)
             if shape not in self._known:
-                self._remember(shape, _bricks(self._setout, panel))
+                self._remember(shape, _bricks(self._setout, built))
             waiting = {other for other in self._asked if self._has(other, shape)}
             for other in waiting:
                 del self._asked[other]
@@ -122,7 +156,7 @@ class BrickWork(QObject):
 
     def _has(self, mark: str, shape: Shape) -> bool:
         panel = self._panel(mark)
-        return panel is not None and shape_key(self._setout, panel) == shape
+        return panel is not None and shape_key(self._setout, self._as_built(panel)) == shape
 
     def _remember(self, shape: Shape, faces: tuple[FaceBricks, ...]) -> None:
         if len(self._known) >= MOST_KEPT:

@@ -9,7 +9,7 @@ from PySide6.QtCore import QLine, QRect, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygon
 
 from app import theme
-from app.elevation.brick_marks import LEAST_COURSE_PX, BrickSource, paint_bricks, split_laid
+from app.elevation.brick_marks import LEAST_COURSE_PX, BrickSource, LaidSight, paint_bricks, split_laid
 from app.elevation.content import PlacedFace, WallContent, grid_box, is_rectangle
 from app.elevation.fills import TICKED, panel_brush, size_ticks
 from app.elevation.folds import paint_folds
@@ -20,7 +20,7 @@ from app.elevation.opening_marks import paint_openings
 from app.elevation.progress_marks import paint_states
 from app.elevation.timber_marks import paint_bare_timber, paint_timber_behind, timber_rects
 from core.room import wall_letter
-from core.setout.result import Face, PanelKind
+from core.setout.result import Face, Mount, PanelKind
 
 
 class Tint(Protocol):
@@ -52,9 +52,15 @@ def paint_wall(
     if tint is None or frame.scale >= LEAST_SCALE_GROUND:
         # From afar marks would hide the very colours that someone wants to see.
         paint_marks(painter, wall_letter(content.shell.wall), seen, frame)
-    paint_mounts(painter, [mount for placed, _ in seen for mount in placed.face.mounts], frame)
+    paint_mounts(painter, _mounts(laid, plain, bricks), frame)
     paint_openings(painter, content.openings, frame)
     _paint_floor(painter, content, frame)
+
+
+def _mounts(laid: Sequence[LaidSight], plain: Sequence[Sight], bricks: BrickSource | None) -> list[Mount]:
+    """Mounting points on bare panels as their designs have them, on bricks where their pin-hole bricks lie."""
+    found = [mount for placed, _ in plain for mount in placed.face.mounts]
+    return [*found, *(mount for placed, *_ in laid for mount in (bricks.mounts(placed) if bricks else placed.face.mounts))]
 
 
 def _paint_ground(painter: QPainter, content: WallContent, frame: PictureFrame) -> None:
