@@ -6,21 +6,14 @@ from collections.abc import Iterable, Sequence
 
 from core.buying import Purchasing
 from core.crew.kitting import KitList
-from core.language import marked, tr
+from core.language import marked, tr, trc
 from core.room import Room, wall_letter
 from core.takeoff import Material, TakeOff, group_of, in_order, shown_name
 
 Cell = str | int | float
-_TAKEOFF_HEADS = (
-    marked("group"),
-    marked("item"),
-    marked("colour"),
-    marked("unit"),
-    marked("room"),
-    marked("in_panels"),
-    marked("starter_ring"),
-)
-_PANEL_HEADS = (marked("mark"), marked("item"), marked("colour"), marked("unit"), marked("count"))
+_TAKEOFF_HEADS = (marked("group"), marked("item"), marked("colour"))
+_COUNT_HEADS = (marked("room"), marked("in_panels"), marked("starter_ring"))
+_PANEL_HEADS = (marked("mark"), marked("item"), marked("colour"))
 _ORDER_HEADS = (
     marked("supplier"),
     marked("item"),
@@ -39,7 +32,12 @@ def takeoff_csv(room: Room, takeoff: TakeOff) -> str:
     """One line per material: its group, name, colour, unit, then the room, the starter ring, every row and every wall."""
     kinds = {part.name: part.kind for part in room.parts}
     rows, walls = sorted(takeoff.by_row), list(takeoff.by_wall)
-    heads = [*map(tr, _TAKEOFF_HEADS), *(tr("row_{row}", row=row + 1) for row in rows)]
+    heads = [
+        *map(tr, _TAKEOFF_HEADS),
+        trc("column", "unit"),
+        *map(tr, _COUNT_HEADS),
+        *(tr("row_{row}", row=row + 1) for row in rows),
+    ]
     heads += [tr("wall_{wall}", wall=wall_letter(wall)) for wall in walls]
     lines: list[list[Cell]] = []
     for item in in_order(takeoff.room, room.parts):
@@ -54,7 +52,7 @@ def panel_takeoff_csv(room: Room, takeoff: TakeOff) -> str:
     lines = [
         [mark, *_named(item), count[item]] for mark, count in takeoff.per_panel.items() for item in in_order(count, room.parts)
     ]
-    return _csv([*map(tr, _PANEL_HEADS)], lines)
+    return _csv([*map(tr, _PANEL_HEADS), trc("column", "unit"), tr("count")], lines)
 
 
 def orders_csv(purchasing: Purchasing) -> str:

@@ -12,7 +12,7 @@ from xlsxwriter.utility import xl_col_to_name
 
 from core.buying import Purchasing
 from core.crew.plan import CrewPlan, Finish
-from core.language import marked, tr
+from core.language import marked, tr, trc
 from core.room import wall_letter
 from core.setout.metric import x_mm, z_mm
 from core.setout.result import SetOut
@@ -37,8 +37,6 @@ _PANEL_HEADS = (
 )
 _DESIGN_HEADS = (marked("design"), marked("kind"), marked("panels"))
 _TAKEOFF_HEADS = (
-    marked("item"),
-    marked("unit"),
     marked("in panels"),
     marked("starter ring and timber"),
     marked("room"),
@@ -141,7 +139,7 @@ def _quoted(sheet: str) -> str:
 
 
 def _takeoff(made: _Book, setout: SetOut, takeoff: TakeOff, purchasing: Purchasing, items: Sequence[Material]) -> None:
-    sheet = made.sheet(marked("Take-off"), [*map(tr, _TAKEOFF_HEADS)])
+    sheet = made.sheet(marked("Take-off"), [tr("item"), trc("column", "unit"), *map(tr, _TAKEOFF_HEADS)])
     every = in_order(takeoff.room, setout.room.parts)
     place = {item: column for column, item in enumerate(items, start=3)}
     designs, of = len(setout.designs) + 1, _quoted(DESIGNS)

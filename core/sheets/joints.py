@@ -4,9 +4,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from core.language import trn
+from core.language import trc, trn
 from core.setout.result import Face
-from core.sheets.wording import span_words
 
 Span = tuple[int, int]
 
@@ -60,4 +59,6 @@ def rows_words(rows: Sequence[int]) -> str:
 
 
 def _span(first: int, last: int) -> str:
-    return f"{first}, {last}" if last == first + 1 else span_words(first, last)
+    if first == last:
+        return str(first)
+    return f"{first}, {last}" if last == first + 1 else trc("rows", "{first} to {last}", first=first, last=last)
