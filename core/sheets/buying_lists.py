@@ -6,12 +6,12 @@ from dataclasses import replace
 from core.buying import Order, OrderLine, Purchasing
 from core.buying.order import gap_in_words
 from core.frame import FramePlan
-from core.language import marked, tr
+from core.language import marked, tr, trc
 from core.room import Room, Units, wall_letter
 from core.setout.result import SetOut
 from core.sheets.buying_frame import from_the_frame
 from core.sheets.draft import Draft
-from core.sheets.flow import Column, Line, gap, header_row, heading, paragraph, row, sized
+from core.sheets.flow import Column, Line, gap, header_row, heading, needed_mm, paragraph, row, sized
 from core.sheets.listing import list_drafts, list_width, table
 from core.takeoff import Group, Material, TakeOff, group_of, in_order, shown_name
 from core.units import format_length
@@ -59,15 +59,21 @@ def wall_lists(setout: SetOut, takeoff: TakeOff) -> list[Draft]:
     width = list_width(setout)
     walls = list(takeoff.by_wall)
     lines: list[Line] = []
-    for begin in range(0, len(walls), _WALLS_ABREAST):
-        lines += _wall_table(setout, takeoff, walls[begin : begin + _WALLS_ABREAST], width)
+    while walls:
+        ways = (_wall_cells(setout, takeoff, walls[:count]) for count in range(min(_WALLS_ABREAST, len(walls)), 0, -1))
+        titles, rows, count = next(way for way in ways if way[2] == 1 or _fits(way[0], way[1], width))
+        lines.append(
+            heading(tr("Walls {first} to {last}", first=wall_letter(walls[0]), last=wall_letter(walls[count - 1])), width)
+        )
+        lines += table(titles, rows, width)
+        walls = walls[count:]
     note = tr("A corner panel counts with the wall its mark names. The starter ring's plates are in each wall's numbers.")
     lines += [gap(1.5), *paragraph(note, width, 2.5)]
     return list_drafts(setout, "take-off-walls", tr("Take-off by wall"), marked("take-off"), lines)
 
 
-def _wall_table(setout: SetOut, takeoff: TakeOff, walls: Sequence[int], width: float) -> Iterator[Line]:
-    """One table of walls, with the room's numbers where it holds them all."""
+def _wall_cells(setout: SetOut, takeoff: TakeOff, walls: Sequence[int]) -> tuple[list[str], list[list[str]], int]:
+    """Titles and rows of one table of walls, and how many they are; with the room's numbers where it holds them all."""
     counts = [takeoff.by_wall[wall] for wall in walls]
     titles = [tr("wall {wall}", wall=wall_letter(wall)) for wall in walls]
     if len(walls) == len(takeoff.by_wall):
@@ -76,8 +82,11 @@ def _wall_table(setout: SetOut, takeoff: TakeOff, walls: Sequence[int], width: f
     items = [item for item in in_order(takeoff.room, setout.room.parts) if any(count[item] for count in counts)]
     units = setout.room.display_units
     rows = [[title(item, units), *(_quantity(item, count[item], units) for count in counts)] for item in items]
-    yield heading(tr("Walls {first} to {last}", first=wall_letter(walls[0]), last=wall_letter(walls[-1])), width)
-    yield from table([tr("item"), *titles], rows, width)
+    return [tr("item"), *titles], rows, len(walls)
+
+
+def _fits(titles: Sequence[str], rows: Sequence[Sequence[str]], width: float) -> bool:
+    return sum(needed_mm([*map(Column, titles)], rows)) <= width
 
 
 def title(item: Material, units: Units) -> str:
@@ -126,8 +135,8 @@ def _items(setout: SetOut, takeoff: TakeOff, bought: Purchasing, width: float) -
     kinds = {part.name: part.kind for part in setout.room.parts}
     items = in_order({**takeoff.room, **dict.fromkeys(bought.lines, 1)}, setout.room.parts)
     cells = {item: _cells(item, takeoff, bought, packs, setout.room.display_units) for item in items}
-    needs = (tr("still\nneeded"), tr("spares"), tr("on hand"), tr("to buy"), tr("packs"))
-    titles = (tr("item"), tr("in room"), *needs, "kg")
+    needs = (tr("still\nneeded"), tr("spares"), trc("column", "on hand"), trc("column", "to buy"), tr("packs"))
+    titles = (tr("item"), trc("column", "in room"), *needs, "kg")
     names = [Column(name, anchor="start" if number == 0 else "end") for number, name in enumerate(titles)]
     columns = sized(names, list(cells.values()), width)
     head = header_row(columns)
