@@ -1,6 +1,7 @@
 """Shortest paths along one wall: the cheapest way to fill it between every pair of end legs, exactly."""
 
 import numpy as np
+from numpy.lib.stride_tricks import as_strided, sliding_window_view
 
 from core.setout.tariff import UNREACHABLE, Ints
 
@@ -12,10 +13,6 @@ def legs_of(least: int, full: int) -> Ints:
 
 FREE_END = np.zeros(1, dtype=np.int64)
 """The only leg at a free end: none."""
-
-
-MANY = 500
-"""From so many fillings at once on it pays to take one width after another."""
 
 
 class WallPaths:
@@ -30,7 +27,7 @@ class WallPaths:
         self._least = least
         self._full = least + widths - 1
         self._pitches = pitches
-        self._by_end = _costs_by_end(tables, least)
+        self._by_end = costs_by_end(tables, least)
         pad = self._full
         # Pitch lines come first, so that every step runs over memory in order.
         self._reach = np.full((pad + pitches + 1 + least, rows, len(starts)), UNREACHABLE, dtype=np.int64)
@@ -38,31 +35,21 @@ class WallPaths:
         self._starts = starts
         inside = starts <= pitches
         self._reach[pad + starts[inside], :, np.flatnonzero(inside)] = 0
-        if rows * len(starts) < MANY:
-            self._run()
-        else:
-            self._run_many()
+        self._run()
 
     def _run(self) -> None:
-        """All widths of a step in one go: quickest for few fillings."""
+        """All widths of a step in one go."""
         least, pad, reach = self._least, self._pad, self._reach
         widths = self._full - least + 1
-        windows = np.lib.stride_tricks.sliding_window_view(reach, widths, axis=0).transpose(0, 3, 1, 2)
+        windows = sliding_window_view(reach, widths, axis=0).transpose(0, 3, 1, 2)
         by_end = self._by_end[..., None]
+        trial = np.empty(windows[:least].shape, dtype=np.int64)
+        best = np.empty(reach[:least].shape, dtype=np.int64)
         for at in range(0, self._pitches + 1, least):
             here = reach[pad + at : pad + at + least]
-            np.minimum(here, (windows[at : at + least] + by_end[at : at + least]).min(axis=1), out=here)
-
-    def _run_many(self) -> None:
-        """Width after width: quickest for many fillings, which then stay near the processor."""
-        least, pad, reach = self._least, self._pad, self._reach
-        by_end = self._by_end[..., None]
-        trial = np.empty((least, *reach.shape[1:]), dtype=np.int64)
-        for at in range(0, self._pitches + 1, least):
-            here = reach[pad + at : pad + at + least]
-            for k in range(by_end.shape[1]):
-                np.add(reach[at + k : at + k + least], by_end[at : at + least, k], out=trial)
-                np.minimum(here, trial, out=here)
+            np.add(windows[at : at + least], by_end[at : at + least], out=trial)
+            np.minimum.reduce(trial, axis=1, out=best)
+            np.minimum(here, best, out=here)
 
     def ends(self, row: int, legs: Ints) -> Ints:
         """Cheapest filling from every start to every right leg, shape (starts, legs); UNREACHABLE where there is none."""
@@ -85,18 +72,18 @@ class WallPaths:
         return joints[::-1]
 
 
-def _costs_by_end(tables: Ints, least: int) -> Ints:
+def costs_by_end(tables: Ints, least: int) -> Ints:
     """Candidate costs by right end, width (widest first) and row, padded by one step.
 
     Shape (pitches + 1 + least, widths, rows).
     """
     rows, pitches, widths = tables.shape
-    by_end = np.full((pitches + 1 + least, widths, rows), UNREACHABLE, dtype=np.int64)
-    for k in range(widths):
-        width = least + k
-        if width <= pitches:
-            by_end[width : pitches + 1, widths - 1 - k] = tables[:, : pitches + 1 - width, k].T
-    return by_end
+    # Candidates past the wall's end, which cost UNREACHABLE, may end as far from it as they are wide.
+    by_end = np.full((pitches + 1 + least + widths, widths, rows), UNREACHABLE, dtype=np.int64)
+    line, width, row = by_end.strides
+    by_start = as_strided(by_end[least:, widths - 1 :], (pitches, widths, rows), (line, line - width, row))
+    by_start[:] = np.moveaxis(tables, 0, -1)
+    return by_end[: pitches + 1 + least]
 
 
 def chain_product(left: Ints, right: Ints) -> Ints:

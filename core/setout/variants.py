@@ -4,17 +4,19 @@ Only a few legs are regarded, those of designs that are set up or under trial, s
 time than one exact division.
 """
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from itertools import product
 
 import numpy as np
 
+from core.setout.costs import PlainUse
 from core.setout.fillings import within_run
-from core.setout.paths import FREE_END, WallPaths
+from core.setout.paths import FREE_END
 from core.setout.rowview import RowView
 from core.setout.shell import Chain
-from core.setout.tables import UNBACKED, RowOnWall
-from core.setout.tariff import UNREACHABLE, Ints, MakeUp, Prices
+from core.setout.tables import RowOnWall
+from core.setout.tariff import UNREACHABLE, Ints, MakeUp, PriceList, Prices
+from core.setout.trials import Cheaper, TrialPaths
 from core.setout.workshop import RUN_STEP, Workshop
 
 MOST_PAIRS = 1_200
@@ -143,50 +145,60 @@ Trial = tuple[MakeUp, *tuple[int, ...]]
 
 
 def _fillings(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial, legs: Ints) -> Ints:
-    """A wall's fillings by variant and legs, shape (1 + widths, left legs, right legs)."""
+    """A wall's fillings by variant and legs, shape (1 + widths, left legs, right legs); one variant stands for all where no
+    piece could have the make-up.
+    """
     left, right = (FREE_END if free else legs for free in on_wall.free_ends)
     if not on_wall.blocks and on_wall.backing.look_up is None and not on_wall.held.anything:
         lengths = on_wall.pitches - left[:, None] - right
-        runs = _runs(shop, on_wall, prices, trial)
+        runs = _runs(shop, on_wall, prices, trial if trial[0] == whole(on_wall.layers.courses) else None)
         return np.where(lengths >= 0, runs[:, np.maximum(lengths, 0)], UNREACHABLE)
-    key = "widths", *on_wall[:4], on_wall.backing.key, on_wall.held, prices, trial, legs.tobytes()
-    return shop.walls.get(key, lambda: _measured(shop, on_wall, prices, trial, (left, right)))
+    table = shop.tables.wall(on_wall.layers, on_wall.pitches, on_wall.blocks, on_wall.backing)
+    tried = trial if any(use.made == trial[0] for use in table.plain_uses) else None
+    key = "widths", *on_wall[:4], on_wall.backing.key, on_wall.held, prices, tried, legs.tobytes()
+    return shop.walls.get(key, lambda: _measured(shop, on_wall, prices, tried, (left, right)))
 
 
-def _runs(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial) -> Ints:
+def _runs(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial | None) -> Ints:
     """The cheapest open runs by variant and length."""
     longest = -(-on_wall.pitches // RUN_STEP) * RUN_STEP
-    kit, courses = shop.kit, on_wall.layers.courses
-    made, *widths = trial
+    least = shop.kit.least_width_pitches
 
     def make() -> Ints:
-        table = shop.tables.wall(on_wall.layers, kit.full_width, (), UNBACKED)
-        by_width = table.priced(shop.tables.price_list(prices))[0]
-        cheaper = np.tile(by_width, (1 + len(widths), 1))
-        charged = shop.tables.price_list(prices).plain(made)
-        for n, width in enumerate(widths if made == whole(courses) else ()):
-            cheaper[n + 1, width - kit.least_width_pitches] -= charged[width]
-        tables = np.stack([within_run(one, kit.least_width_pitches, longest) for one in cheaper])
-        paths = WallPaths(tables, kit.least_width_pitches, FREE_END)
-        ends = np.arange(longest, -1, -1, dtype=np.int64)
-        return np.stack([paths.ends(n, ends)[0] for n in range(len(tables))])
+        table = within_run(shop.tables.open_run(on_wall.layers, prices), least, longest)
+        # In an open run every candidate is one whole panel.
+        sizes = np.where(table < UNREACHABLE, np.arange(least, shop.kit.full_width + 1), 0)
+        uses = [PlainUse(whole(on_wall.layers.courses), slice(0, longest), sizes, sizes > 0)]
+        paths = TrialPaths(table, least, FREE_END, _cheaper(uses, shop.tables.price_list(prices), trial, least))
+        return np.asarray(paths.ends(np.arange(longest, -1, -1, dtype=np.int64))[:, 0])
 
-    return shop.walls.get(("width runs", courses, longest, prices, trial), make)
+    return shop.walls.get(("width runs", on_wall.layers.courses, longest, prices, trial), make)
 
 
-def _measured(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial, legs: tuple[Ints, Ints]) -> Ints:
+def _measured(shop: Workshop, on_wall: RowOnWall, prices: Prices, trial: Trial | None, legs: tuple[Ints, Ints]) -> Ints:
     """The same for a wall with openings, timber or anything held, solved pitch by pitch."""
-    made, *widths = trial
-    table = shop.tables.wall(on_wall.layers, on_wall.pitches, on_wall.blocks, on_wall.backing)
-    price = shop.tables.price_list(prices)
-    tables = np.repeat(shop.tables.whole_wall(on_wall, prices)[None], 1 + len(widths), axis=0)
-    for use in table.plain_uses:
-        if use.made == made:
-            charged = use.charge(price)
-            for n, width in enumerate(widths):
-                tables[n + 1][use.rows] -= charged * (use.widths == width)
-    paths = WallPaths(tables, shop.kit.least_width_pitches, legs[0])
-    ends = np.stack([paths.ends(n, legs[1]) for n in range(len(tables))])
+    least = shop.kit.least_width_pitches
+    uses = shop.tables.wall(on_wall.layers, on_wall.pitches, on_wall.blocks, on_wall.backing).plain_uses
+    cheaper = _cheaper(uses, shop.tables.price_list(prices), trial, least)
+    ends = TrialPaths(shop.tables.whole_wall(on_wall, prices), least, legs[0], cheaper).ends(legs[1])
     held = on_wall.held
     barred = held.bars_left(legs[0])[:, None] | held.bars_right(legs[1], on_wall.pitches)
     return np.where(barred, UNREACHABLE, ends)
+
+
+def _cheaper(uses: Iterable[PlainUse], price: PriceList, trial: Trial | None, least: int) -> Cheaper:
+    """What candidates save by the pieces of the make-up they leave, where a piece has a width on trial."""
+    found = [np.zeros((4, 0), dtype=np.int64)]
+    if trial is None:
+        return Cheaper(0, *found[0])
+    made, *widths = trial
+    charged = price.plain(made)
+    variants = np.zeros(len(charged), dtype=np.int64)
+    variants[widths] = np.arange(1, 1 + len(widths))
+    for use in uses:
+        if use.made == made:
+            sizes = use.applies * use.widths
+            rows, columns = np.nonzero((charged * (variants > 0))[sizes])
+            size = sizes[rows, columns]
+            found.append(np.stack([use.rows.start + rows, least + columns, variants[size], charged[size]]))
+    return Cheaper(len(widths), *np.concatenate(found, axis=1))
