@@ -65,12 +65,16 @@ class Hours:
 
     def ready(self, moment: float) -> float:
         """The next moment at which the person works."""
-        day, minute = divmod(max(moment, self.first_day * DAY), DAY)
+        first = self.first_day * DAY
+        day, minute = divmod(moment if moment > first else first, DAY)
         return (day + 1) * DAY if minute >= self.minutes - 1e-9 else day * DAY + minute
 
     def after(self, moment: float, work: float) -> float:
         """When so many minutes of work are done, begun at a moment; what does not fit goes on the next day."""
-        begin = self.ready(moment)
+        return self.until(self.ready(moment), work)
+
+    def until(self, begin: float, work: float) -> float:
+        """The same, begun at a moment at which the person works."""
         day, minute = divmod(begin, DAY)
         days, rest = divmod(minute + work, self.minutes)
         if rest < 1e-9 and days:

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.crew.calendar import DAY, LONGEST_JOB_DAYS, Calendar, day_after
-from core.crew.schedule import Doing, Noise, Task, schedule
+from core.crew.schedule import Doing, Noise, Ready, Task, schedule
 from core.crew.work import Job, OwnWork, jobs, minutes_left
 from core.progress import Progress
 from core.room import Room
@@ -178,12 +178,12 @@ def _range(work: Sequence[Job], room: Room, calendar: Calendar, starts_on: Day |
     crew = room.crew
     runs = max(_FEWEST_RUNS, min(_MOST_RUNS, _MOST_TASKS // (2 * len(work))))
     chance = np.random.default_rng(_SEED)
+    ready = Ready(work, crew, starts_on, made)
     days = []
     for _ in range(runs):
         off = float(_factors(chance, crew.rates_off_percent, 1)[0])
         noise = Noise(*(tuple((off * _factors(chance, crew.spread_percent, len(work))).tolist()) for _ in range(2)))
-        tasks = schedule(work, crew, starts_on=starts_on, noise=noise, made_before=made)
-        days.append(_day_of(max(task.end for task in tasks)))
+        days.append(_day_of(max(done.end for done in ready.run(noise))))
     days.sort()
     early, late = days[(runs - 1) // 10], days[-1 - (runs - 1) // 10]
     return Range(Finish(early + 1, calendar.date_of(early)), Finish(late + 1, calendar.date_of(late)), runs)

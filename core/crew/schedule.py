@@ -3,15 +3,16 @@
 Panels are built in hanging order and hung in it, a row all round before the next, so hanging starts while building goes on.
 """
 
-import heapq
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import dataclass
+from heapq import heapify, heappop, heappush
+from typing import Literal, NamedTuple
 
 from core.crew.calendar import Calendar, Hours
 from core.crew.learning import Practice
 from core.crew.work import Job
-from core.workforce import Day, Duty, Person, Workforce
+from core.workforce import Day, Person, Workforce
 
 Doing = Literal["build", "hang"]
 _SOMETHING_ENDED = -1
@@ -41,88 +42,136 @@ class Noise:
     hang: Sequence[float] = ()
 
 
-@dataclass
-class _Worker:
-    person: Person
-    hours: Hours
-    built: int
-    is_hanging: bool = False
+class Done(NamedTuple):
+    """A piece of work as it went: by which of the people, on which of the jobs."""
+
+    person: int
+    doing: Doing
+    job: int
+    begin: float
+    end: float
+    minutes: float
 
 
-@dataclass
+class Ready:
+    """Jobs and a crew made ready, to be run through as planned or many times with noise.
+
+    ``made_before`` panels count as practice, shared evenly among those who build.
+    """
+
+    def __init__(self, jobs: Sequence[Job], crew: Workforce, starts_on: Day | None = None, made_before: int = 0) -> None:
+        self.jobs = jobs
+        self.crew = crew
+        self.practice = Practice(crew)
+        calendar = Calendar(crew, starts_on)
+        builders = max(1, sum(person.duty != "hang" for person in crew.people))
+        self.hours = [_hours(person, calendar) for person in crew.people]
+        self.made_each = made_before // builders
+        self.to_build = [number for number, job in enumerate(jobs) if job.state == "to build"]
+        self.to_hang = [number for number, job in enumerate(jobs) if job.state not in _DONE]
+        self.built = [number for number, job in enumerate(jobs) if job.state in _READY]
+        self.opens_row = [number == 0 or jobs[number - 1].row != job.row for number, job in enumerate(jobs)]
+
+    def run(self, noise: Noise | None = None) -> list[Done]:
+        """All work still to be done, in order of beginning; what nobody may do stays undone."""
+        site = _Site(self, noise or Noise())
+        hours = self.hours
+        coming = [(one.ready(0.0), number) for number, one in enumerate(hours)]
+        heapify(coming)
+        idle: list[int] = []
+        found: list[Done] = []
+        while coming:
+            moment, number = heappop(coming)
+            if number == _SOMETHING_ENDED:
+                for one in idle:
+                    heappush(coming, (hours[one].ready(moment), one))
+                idle.clear()
+                continue
+            done = site.next_work(number, moment)
+            if done is None:
+                idle.append(number)
+                continue
+            found.append(done)
+            heappush(coming, (done.end, _SOMETHING_ENDED))
+            heappush(coming, (hours[number].ready(done.end), number))
+        return found
+
+
 class _Site:
     """The state of the job while the plan is worked out."""
 
-    jobs: Sequence[Job]
-    crew: Workforce
-    practice: Practice
-    noise: Noise
-    next_build: int = 0
-    next_hang: int = 0
-    built_at: dict[int, float] = field(default_factory=dict)
-    benches: list[float] = field(default_factory=list)
-    hangers: list[float] = field(default_factory=list)
-    row_end: float = 0.0
-    finished: int = 0
-    """Panels finished building so far, counted as their ends are passed."""
-    ends: list[float] = field(default_factory=list)
+    def __init__(self, ready: Ready, noise: Noise) -> None:
+        self._ready = ready
+        self._noise = noise
+        crew = ready.crew
+        self._duties = [person.duty for person in crew.people]
+        self._most_benches, self._most_hangers, self._hang_from = crew.benches, crew.hangers, crew.hang_from
+        self._benches: list[float] = []
+        """When those in use come free, the next first; ``_hangers`` the same of hands that hang."""
+        self._hangers: list[float] = []
+        self._to_build = len(ready.to_build)
+        self._to_hang = len(ready.to_hang)
+        self._built_at = [math.inf] * len(ready.jobs)
+        for number in ready.built:
+            self._built_at[number] = 0.0
+        self._finished = len(ready.built)
+        """Panels finished building and not yet hung, counted as their ends are passed."""
+        self._row_end = 0.0
+        self._made = [ready.made_each] * len(ready.hours)
+        self._hangs = [False] * len(ready.hours)
 
-    def __post_init__(self) -> None:
-        for number, job in enumerate(self.jobs):
-            if job.state in _READY:
-                self.built_at[number] = 0.0
-                self.finished += 1
-        self._skip()
+    def next_work(self, number: int, moment: float) -> Done | None:
+        """What one of the people does next. Hanging comes first for who only hangs, where enough waits, and until nothing waits
+        once begun.
+        """
+        self._pass_to(moment)
+        duty = self._duties[number]
+        can_build = duty != "hang" and self._to_build > 0 and len(self._benches) < self._most_benches
+        enough = not can_build or self._hangs[number] or self._finished >= self._hang_from
+        self._hangs[number] = hangs = enough and duty != "build" and self._can_hang(moment)
+        if hangs:
+            return self._hang(number, moment)
+        return self._build(number, moment) if can_build else None
 
-    def _skip(self) -> None:
-        while self.next_build < len(self.jobs) and self.jobs[self.next_build].state != "to build":
-            self.next_build += 1
-        while self.next_hang < len(self.jobs) and self.jobs[self.next_hang].state in _DONE:
-            self.next_hang += 1
-
-    def pass_to(self, moment: float) -> None:
+    def _pass_to(self, moment: float) -> None:
         """Frees benches and hands whose work is over and counts the panels finished by then."""
-        for busy in (self.benches, self.hangers):
-            while busy and busy[0] <= moment + 1e-9:
-                heapq.heappop(busy)
-        while self.ends and self.ends[0] <= moment + 1e-9:
-            heapq.heappop(self.ends)
-            self.finished += 1
+        passed = moment + 1e-9
+        while self._benches and self._benches[0] <= passed:
+            heappop(self._benches)
+            self._finished += 1
+        while self._hangers and self._hangers[0] <= passed:
+            heappop(self._hangers)
 
-    def can_build(self, duty: Duty) -> bool:
-        return duty != "hang" and self.next_build < len(self.jobs) and len(self.benches) < self.crew.benches
-
-    def can_hang(self, duty: Duty, moment: float) -> bool:
-        if duty == "build" or self.next_hang >= len(self.jobs) or len(self.hangers) >= self.crew.hangers:
+    def _can_hang(self, moment: float) -> bool:
+        ready, passed = self._ready, moment + 1e-9
+        if not self._to_hang or len(self._hangers) >= self._most_hangers:
             return False
-        built = self.built_at.get(self.next_hang)
-        is_new_row = self.next_hang == 0 or self.jobs[self.next_hang - 1].row != self.jobs[self.next_hang].row
-        return built is not None and built <= moment + 1e-9 and (not is_new_row or self.row_end <= moment + 1e-9)
+        job = ready.to_hang[-self._to_hang]
+        return self._built_at[job] <= passed and (not ready.opens_row[job] or self._row_end <= passed)
 
-    def build(self, worker: _Worker, moment: float) -> Task:
-        number = self.next_build
-        job = self.jobs[number]
-        work = job.build * self.practice.share(worker.built) * (self.noise.build[number] if self.noise.build else 1.0)
-        end = worker.hours.after(moment, work)
-        worker.built += 1
-        self.built_at[number] = end
-        heapq.heappush(self.benches, end)
-        heapq.heappush(self.ends, end)
-        self.next_build += 1
-        self._skip()
-        return Task(worker.person.name, "build", job.mark, job.row, moment, end, work)
+    def _build(self, number: int, begin: float) -> Done:
+        ready = self._ready
+        job = ready.to_build[-self._to_build]
+        noise = self._noise.build[job] if self._noise.build else 1.0
+        work = ready.jobs[job].build * ready.practice.share(self._made[number]) * noise
+        end = ready.hours[number].until(begin, work)
+        self._made[number] += 1
+        self._built_at[job] = end
+        heappush(self._benches, end)
+        self._to_build -= 1
+        return Done(number, "build", job, begin, end, work)
 
-    def hang(self, worker: _Worker, moment: float) -> Task:
-        number = self.next_hang
-        job = self.jobs[number]
-        work = job.hang * (self.noise.hang[number] if self.noise.hang else 1.0)
-        end = worker.hours.after(moment, work)
-        heapq.heappush(self.hangers, end)
-        self.row_end = max(self.row_end, end)
-        self.finished -= 1
-        self.next_hang += 1
-        self._skip()
-        return Task(worker.person.name, "hang", job.mark, job.row, moment, end, work)
+    def _hang(self, number: int, begin: float) -> Done:
+        ready = self._ready
+        job = ready.to_hang[-self._to_hang]
+        work = ready.jobs[job].hang * (self._noise.hang[job] if self._noise.hang else 1.0)
+        end = ready.hours[number].until(begin, work)
+        heappush(self._hangers, end)
+        if end > self._row_end:
+            self._row_end = end
+        self._finished -= 1
+        self._to_hang -= 1
+        return Done(number, "hang", job, begin, end, work)
 
 
 def schedule(
@@ -132,44 +181,13 @@ def schedule(
 
     ``made_before`` panels count as practice, shared evenly among those who build.
     """
-    calendar = Calendar(crew, starts_on)
-    builders = max(1, sum(person.duty != "hang" for person in crew.people))
-    workers = [_Worker(person, _hours(person, calendar), made_before // builders) for person in crew.people]
-    site = _Site(jobs, crew, Practice(crew), noise or Noise())
-    coming = [(worker.hours.ready(0.0), number) for number, worker in enumerate(workers)]
-    heapq.heapify(coming)
-    idle: list[int] = []
-    tasks: list[Task] = []
-    while coming:
-        moment, number = heapq.heappop(coming)
-        if number == _SOMETHING_ENDED:
-            for one in idle:
-                heapq.heappush(coming, (workers[one].hours.ready(moment), one))
-            idle.clear()
-            continue
-        site.pass_to(moment)
-        task = _next_task(site, workers[number], moment)
-        if task is None:
-            idle.append(number)
-            continue
-        tasks.append(task)
-        heapq.heappush(coming, (task.end, _SOMETHING_ENDED))
-        heapq.heappush(coming, (workers[number].hours.ready(task.end), number))
-    return tasks
+    found = Ready(jobs, crew, starts_on, made_before).run(noise)
+    names = [person.name for person in crew.people]
+    return [
+        Task(names[done.person], done.doing, jobs[done.job].mark, jobs[done.job].row, done.begin, done.end, done.minutes)
+        for done in found
+    ]
 
 
 def _hours(person: Person, calendar: Calendar) -> Hours:
     return Hours(calendar.day_of(person.starts_on) if person.starts_on else 0, person.hours_per_day * 60)
-
-
-def _next_task(site: _Site, worker: _Worker, moment: float) -> Task | None:
-    """Hanging comes first for who only hangs, where enough waits, and until nothing waits once begun."""
-    duty = worker.person.duty
-    can_build = site.can_build(duty)
-    if site.can_hang(duty, moment) and (
-        not can_build or worker.is_hanging or duty == "hang" or site.finished >= site.crew.hang_from
-    ):
-        worker.is_hanging = True
-        return site.hang(worker, moment)
-    worker.is_hanging = False
-    return site.build(worker, moment) if can_build else None

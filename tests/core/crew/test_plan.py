@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from core.crew.calendar import DAY, Calendar, Hours
 from core.crew.plan import crew_plan, person_days
-from core.crew.schedule import schedule
+from core.crew.schedule import Noise, Ready, schedule
 from core.crew.stages import stages
 from core.crew.work import hanging_order, jobs
 from core.edits import set_rates
@@ -58,6 +58,16 @@ def test_every_panel_is_built_and_then_hung_once(crew: Workforce) -> None:
     assert done == Counter((doing, panel.mark) for panel in setout.panels for doing in ("build", "hang"))
     built = {task.mark: task.end for task in tasks if task.doing == "build"}
     assert all(built[task.mark] <= task.begin + 1e-6 for task in tasks if task.doing == "hang")
+
+
+@settings(max_examples=20)
+@given(crew=crews(), slower=st.floats(1.1, 3.0))
+def test_a_job_made_ready_once_goes_every_time_as_it_goes_by_itself(crew: Workforce, slower: float) -> None:
+    work = jobs(with_crew(CREW))
+    ready = Ready(work, crew)
+    for noise in (None, Noise([slower] * len(work), [1 / slower] * len(work)), None):
+        moments = [(work[done.job].mark, done.doing, done.begin, done.end) for done in ready.run(noise)]
+        assert moments == [(task.mark, task.doing, task.begin, task.end) for task in schedule(work, crew, noise=noise)]
 
 
 @settings(max_examples=40)
