@@ -4,22 +4,27 @@ A hole is moved where nothing else helps, and on a standing frame where the shee
 timber that is then not cut. Only places are offered at which a bond can have its pin-hole bricks.
 """
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
 from core.bond.palette import StockError, palette_of
+from core.bond.result import Bond
 from core.bond.shape import PanelShape, shape_of
-from core.bond.solving import fewest_parts
+from core.bond.solving import bond_shape, fewest_parts
 from core.frame.blocking import blocks_for
 from core.frame.doubling import DOUBLE
 from core.frame.misses import Backed, Move, back
-from core.frame.moving import MOST_PLACES, Drilled, Wish, after, chosen_moves, drilled
-from core.frame.places import Hole, Place, hole_of, holes_in, mount_at, places, with_holes
+from core.frame.moving import MOST_PLACES, Drilled, Wish, after, chosen_moves, drilled, usual_way
+from core.frame.places import Hole, Place, hole_of, mount_at, places, with_holes
 from core.frame.points import Holding, Point, holding, nearest_gap, point_of
 from core.setout.framing import BLOCKING
 from core.setout.result import Mount, SetOut, Timber
 
+_WIDE_PITCHES = 16
+_NEVER_MORE = ("straight joint", "poor bearing", "loose", "left out")
+"""Faults that a moved hole must not add to a panel's bond."""
 _MOST_ROUNDS = 8
 """So often a decision is made anew at most because timber that was counted on finds no room."""
 
@@ -143,7 +148,7 @@ class _Deciding:
         return lost & moves.keys()
 
     def _chosen(self, pieces: frozenset[Point]) -> dict[Point, tuple[Place, Move]]:
-        """Where holes move, in bonds that the stocked parts can fill."""
+        """Where holes move, in bonds that can be laid as well as their designs'."""
         wanted = self._helpless | pieces
         bare = {mark: self._bare(mark) for mark in dict.fromkeys(p.mark for p in self._mounts if p in wanted)}
         wishes = [wish for mark, mine in bare.items() if (wish := self._wish(mark, mine, pieces))]
@@ -152,7 +157,7 @@ class _Deciding:
             chosen = chosen_moves(wishes, setup=self._rates.setup, piece=self._rates.blocking, barred=barred)
             sheets = {drilled(self._shapes[mark], after(self._shapes[mark], its.items())) for mark, its in chosen.items()}
             unknown = sheets - self._barred.keys()
-            self._barred |= {sheet: not self._can_fill(*sheet) for sheet in unknown}
+            self._barred |= {sheet: not self._can_build(*sheet) for sheet in unknown}
             if not any(self._barred[sheet] for sheet in unknown):
                 break
         return {
@@ -217,16 +222,24 @@ class _Deciding:
         mount = self._mount(point.mark, place, behind or cut_in)
         return Move(point_of(self._setout, point.mark, mount), place.words, needs_block=behind is None)
 
-    def _can_fill(self, base: PanelShape, holes: frozenset[Hole]) -> bool:
-        """Whether the stocked parts fill a panel with these holes, or not even one with its own."""
+    def _can_build(self, base: PanelShape, holes: frozenset[Hole]) -> bool:
+        """Whether a panel with these holes can be bonded as well as with its own; if neither can be bonded, nothing is worse."""
         palette = palette_of(self._setout.room.parts, self._setout.room.kit)
-        for tried in (holes, holes_in(base)):
-            try:
-                fewest_parts(with_holes(base, tried), palette)
-            except StockError:
-                continue
-            return tried is holes
-        return True
+        moved = with_holes(base, holes)
+        try:
+            fewest_parts(base, palette)
+        except StockError:
+            return True
+        try:
+            fewest_parts(moved, palette)
+        except StockError:
+            return False
+        is_plain = base.corner is None and len({layer.runs for layer in base.layers}) == 1
+        if is_plain and base.legs[0] >= _WIDE_PITCHES:
+            # Without cut-outs every part bears well, and with so much room joints need not stand in line.
+            return True
+        was, now = (_faults(bond_shape(usual_way(one), palette)) for one in (base, moved))
+        return now <= was
 
     def _moved(self, moves: Mapping[Point, tuple[Place, Move]]) -> dict[str, tuple[MovedHole, ...]]:
         found: dict[str, list[MovedHole]] = {}
@@ -235,6 +248,10 @@ class _Deciding:
                 MovedHole(self._mounts[point], self._mount(point.mark, place, move.to.lands_on))
             )
         return {panel.mark: tuple(found[panel.mark]) for panel in self._setout.panels if panel.mark in found}
+
+
+def _faults(bond: Bond) -> Counter[str]:
+    return Counter(fault.kind for fault in bond.faults if fault.kind in _NEVER_MORE)
 
 
 def _on_piece(pieces: Sequence[Timber], at: Point, edge_mm: float) -> bool:
