@@ -176,7 +176,7 @@ def test_files_tell_one_and_the_same_story(demo_pack: FilePath) -> None:
     kits: Counter[str] = Counter()
     for line in _lines(demo_pack / "kitting.csv"):
         kits[line["item"]] += int(line["count"])
-    to_build = [panel for panel in _demo().panels if standing(_demo()).by_mark[panel.mark] == "to build"]
+    to_build = [panel for panel in job.hung.setout.panels if standing(_demo()).by_mark[panel.mark] == "to build"]
     assert kits == sum((Counter(job.parts[panel.design]) for panel in to_build), Counter())
     book = load_workbook(demo_pack / "workbook.xlsx")
     assert [row[0] for row in book["Panels"].iter_rows(min_row=2, values_only=True)][:-1] == [p.mark for p in _demo().panels]
