@@ -1,6 +1,6 @@
 """Where a finished bond is weaker than the rules ask, read from the parts as laid."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from core.bond.cells import cells_of, corner_square
 from core.bond.legs import covers, joined
@@ -13,13 +13,14 @@ from core.language import tr
 
 def faults_of(shape: PanelShape, bond: Bond) -> tuple[Fault, ...]:
     """The faults of a shape's bond, from the bottom up."""
-    found = [*_loose(bond), *_left_out(shape, bond)]
+    covered = [_covered(bond, leg) for leg in range(len(bond.legs))]
+    found = [*_loose(bond), *_left_out(shape, bond, covered)]
     for leg in range(len(bond.legs)):
         joints = [joints_in(bond, n, leg) for n in range(len(bond.layers))]
         for n in range(1, len(bond.layers)):
             found += _lap_faults(n, leg, joints[n - 1], joints[n])
-            below = _covered(bond, n - 1, leg)
-            if below != _covered(bond, n, leg):
+            below = covered[leg][n - 1]
+            if below != covered[leg][n]:
                 found += _bearing_faults(bond, n, leg, below, joints[n])
     return tuple(sorted(found, key=lambda fault: (fault.layer, fault.leg, fault.at, fault.kind)))
 
@@ -45,13 +46,14 @@ def _bearing_faults(bond: Bond, n: int, leg: int, below: Runs, joints: list[int]
             yield Fault(n, leg, x, tr("this joint stands over the edge of an opening"), "poor bearing")
 
 
-def _covered(bond: Bond, n: int, leg: int) -> Runs:
-    """Where a leg finds parts in a layer, the corner's square included whichever leg fills it."""
-    runs = [(laid.at, laid.at + laid.length) for laid in bond.layers[n].laid if laid.leg == leg]
+def _covered(bond: Bond, leg: int) -> list[Runs]:
+    """Where a leg finds parts in each layer, the corner's square included whichever leg fills it."""
     square = corner_square(bond.legs, bond.corner, bond.depth, leg)
-    if square is not None and _fills_square(bond, n):
-        runs.append(square)
-    return joined(runs)
+    found = []
+    for n, layer in enumerate(bond.layers):
+        runs = [(laid.at, laid.at + laid.length) for laid in layer.laid if laid.leg == leg]
+        found.append(joined([*runs, square] if square is not None and _fills_square(bond, n) else runs))
+    return found
 
 
 def _fills_square(bond: Bond, n: int) -> bool:
@@ -69,13 +71,13 @@ def _loose(bond: Bond) -> Iterator[Fault]:
             yield Fault(n, laid.leg, laid.at, text, "loose", laid.part)
 
 
-def _left_out(shape: PanelShape, bond: Bond) -> Iterator[Fault]:
+def _left_out(shape: PanelShape, bond: Bond, covered: Sequence[Sequence[Runs]]) -> Iterator[Fault]:
     """Pitches of the right leg at an inside corner that neither leg can fill."""
     square = corner_square(bond.legs, bond.corner, bond.depth, 1)
     if square is None or bond.corner == "outside":
         return
     for n, layer in enumerate(shape.layers):
         for x in range(*square):
-            if covers(layer.runs[1], (x, x + 1)) and not covers(_covered(bond, n, 1), (x, x + 1)):
+            if covers(layer.runs[1], (x, x + 1)) and not covers(covered[1][n], (x, x + 1)):
                 text = tr("openings on both sides of the corner leave less room here than any part needs")
                 yield Fault(n, 1, x, text, "left out")

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from core.bond.legs import Leg, LegLayer
 from core.bond.palette import FillKind
-from core.bond.patterns import LAP_WEIGHTS, POOR_BEARING, Floats, Pattern, Pool, Prices, Tariff, clashes, pool_for
+from core.bond.patterns import LAP_WEIGHTS, POOR_BEARING, Floats, Pattern, Pool, Prices, Tariff, clashes, pool_for, tariff_of
 
 MOST_ROUNDS = 12
 
@@ -145,21 +145,25 @@ def best_pattern(layer: LegLayer, prices: Prices, beside: Neighbours) -> Pattern
             for apart, cost in LAP_WEIGHTS.items():
                 for line in {x - apart, x + apart}:
                     weights[line] = weights.get(line, 0) + cost
-    tariff = Tariff(layer, prices)
-    return tuple(piece for run in layer.free for piece in _fill(tariff, prices, weights, *run))
+    tariff = tariff_of(layer, prices)
+    return tuple(piece for run in layer.free for piece in _fill(tariff, weights, *run))
 
 
-def _fill(tariff: Tariff, prices: Prices, weights: dict[int, int], left: int, right: int) -> list[tuple[int, int]]:
-    """The cheapest filling of one run, from the left."""
+def _fill(tariff: Tariff, weights: dict[int, int], left: int, right: int) -> list[tuple[int, int]]:
+    """The cheapest filling of one run, from the left; the shorter last piece among equals."""
+    pieces = tariff.pieces((left, right))
     best: list[tuple[int, int] | None] = [(0, 0)]
-    for x in range(left + 1, right + 1):
-        joint = weights.get(x, 0) + tariff.joint(x) if x < right else 0
-        options = []
-        for length, _ in prices:
-            before = best[x - length - left] if x - length >= left else None
-            if before is not None:
-                options.append((before[0] + joint + tariff.piece(x - length, length), length))
-        best.append(min(options, default=None))
+    for end in range(1, right - left + 1):
+        least: tuple[int, int] | None = None
+        for length, costs in pieces:
+            if length > end:
+                break
+            before = best[end - length]
+            if before is not None and (least is None or before[0] + costs[end - length] < least[0]):
+                least = before[0] + costs[end - length], length
+        if least is not None and left + end < right:
+            least = least[0] + weights.get(left + end, 0) + tariff.joint(left + end), least[1]
+        best.append(least)
     found = []
     x = right
     while x > left:

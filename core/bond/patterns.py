@@ -3,10 +3,9 @@
 Costs are whole units, held as floats that stay exact. The unit that people think in is one part.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import islice, product
+from itertools import accumulate, chain, islice, product
 
 import numpy as np
 from numpy.typing import NDArray
@@ -94,19 +93,21 @@ def _fillings(run: int, lengths: tuple[int, ...], few: int, small: int) -> _Fill
 
 @dataclass(eq=False)
 class Pool:
-    """Some patterns of one layer; ``low`` is the pitch line of the first column of ``joints``, shape (patterns, lines)."""
+    """Some patterns of one layer; ``low`` is the pitch line of the first column of ``joints``, shape (patterns, lines).
+
+    ``takes`` tells which lengths a pattern has pieces of, shape (patterns, lengths).
+    """
 
     layer: LegLayer
     prices: Prices
     low: int
     joints: Floats
     costs: Floats
+    takes: NDArray[np.bool_]
     patterns: list[Pattern]
-    lengths: list[frozenset[int]]
-    """The lengths of the pieces in each pattern."""
 
     def __post_init__(self) -> None:
-        self.tariff = Tariff(self.layer, self.prices)
+        self.tariff = tariff_of(self.layer, self.prices)
 
     def add(self, pattern: Pattern) -> bool:
         """Take a pattern in; whether it is new."""
@@ -117,8 +118,9 @@ class Pool:
         cost = sum(self.tariff.piece(*piece) for piece in pattern) + sum(self.tariff.joint(x) for x in self.joints_in(pattern))
         self.joints = np.vstack([self.joints, row])
         self.costs = np.append(self.costs, float(cost))
+        used = {length for _, length in pattern}
+        self.takes = np.vstack([self.takes, [length in used for length, _ in self.prices]])
         self.patterns.append(pattern)
-        self.lengths.append(_lengths_in(pattern))
         return True
 
     def joints_in(self, pattern: Pattern) -> list[int]:
@@ -128,9 +130,9 @@ class Pool:
 
     def without(self, lengths: set[int]) -> NDArray[np.bool_]:
         """Which patterns do without pieces of some lengths."""
-        if not lengths:
-            return np.ones(len(self.patterns), dtype=bool)
-        return np.array([lengths.isdisjoint(own) for own in self.lengths])
+        barred = [n for n, (length, _) in enumerate(self.prices) if length in lengths]
+        does_without: NDArray[np.bool_] = ~np.any(self.takes[:, barred], axis=1, keepdims=True)
+        return does_without[:, 0]
 
 
 class Tariff:
@@ -143,6 +145,7 @@ class Tariff:
         self._price = dict(prices)
         self._bears = all(self.is_plain(run) for run in layer.free)
         self._pieces: dict[tuple[int, int], int] = {}
+        self._runs: dict[Run, list[tuple[int, list[int]]]] = {}
 
     def joint(self, x: int) -> int:
         """Poor bearing if the joint stands over the edge of an opening."""
@@ -160,6 +163,15 @@ class Tariff:
             known = self._pieces[key] = self._price[length] + poor + loose
         return known
 
+    def pieces(self, run: Run) -> list[tuple[int, list[int]]]:
+        """What pieces of each length cost, the shortest first, by how far into a run they begin."""
+        left, right = run
+        if run not in self._runs:
+            self._runs[run] = [
+                (length, [self.piece(at, length) for at in range(left, right - length + 1)]) for length in self._price
+            ]
+        return self._runs[run]
+
     def is_plain(self, run: Run) -> bool:
         """Whether every piece of a run bears well and none is loose."""
         if self._below is None:
@@ -167,14 +179,16 @@ class Tariff:
         return covers(self._below, run)
 
 
+@lru_cache(maxsize=256)
+def tariff_of(layer: LegLayer, prices: Prices) -> Tariff:
+    """The tariff of a layer, with the pieces it has priced so far."""
+    return Tariff(layer, prices)
+
+
 def pool_for(layer: LegLayer, prices: Prices, low: int, lines: int) -> Pool:
     """A pool to begin with: all patterns of the layer where they are few."""
     first = _first(layer, prices, low, lines)
-    return Pool(layer, prices, low, first.joints, first.costs, list(first.patterns), list(first.lengths))
-
-
-def _lengths_in(pattern: Pattern) -> frozenset[int]:
-    return frozenset(length for _, length in pattern)
+    return Pool(layer, prices, low, first.joints, first.costs, first.takes, list(first.patterns))
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +196,7 @@ class _First:
     patterns: tuple[Pattern, ...]
     joints: Floats
     costs: Floats
-    lengths: tuple[frozenset[int], ...]
+    takes: NDArray[np.bool_]
 
 
 @lru_cache(maxsize=128)
@@ -193,33 +207,28 @@ def _first(layer: LegLayer, prices: Prices, low: int, lines: int) -> _First:
     picks = list(islice(product(*(range(len(run.tilings)) for run in runs)), SMALL))
     joints = np.zeros((len(picks), lines))
     joints[:, [x - low for x in layer.forced]] = 1
-    tariff = Tariff(layer, prices)
+    takes = np.zeros((len(picks), len(lengths)), dtype=bool)
+    tariff = tariff_of(layer, prices)
     costs = np.full(len(picks), float(sum(tariff.joint(x) for x in layer.forced)))
+    placed = [[_placed(left, tiling) for tiling in run.tilings] for (left, _), run in zip(layer.free, runs, strict=True)]
     for number, ((left, right), run) in enumerate(zip(layer.free, runs, strict=True)):
         rows = [pick[number] for pick in picks]
         joints[:, left - low : right - low + 1] += run.joints[rows]
-        costs += _run_costs(tariff, (left, right), run, prices)[rows]
-    patterns = tuple(
-        tuple(piece for (left, _), run, n in zip(layer.free, runs, pick, strict=True) for piece in _placed(left, run.tilings[n]))
-        for pick in picks
-    )
-    return _First(patterns, joints, costs, tuple(_lengths_in(pattern) for pattern in patterns))
+        takes |= run.pieces[rows] > 0
+        costs += _run_costs(tariff, (left, right), run, placed[number], prices)[rows]
+    patterns = tuple(tuple(chain.from_iterable(of_run[n] for of_run, n in zip(placed, pick, strict=True))) for pick in picks)
+    return _First(patterns, joints, costs, takes)
 
 
-def _run_costs(tariff: Tariff, run: Run, fillings: _Fillings, prices: Prices) -> Floats:
+def _run_costs(tariff: Tariff, run: Run, fillings: _Fillings, patterns: list[Pattern], prices: Prices) -> Floats:
     if tariff.is_plain(run):
         total: Floats = fillings.pieces @ np.array([price for _, price in prices], dtype=np.float64)
         return total
-    costs = []
-    for tiling in fillings.tilings:
-        placed = _placed(run[0], tiling)
-        costs.append(sum(tariff.piece(*piece) for piece in placed) + sum(tariff.joint(left) for left, _ in placed[1:]))
+    costs = [
+        sum(tariff.piece(*piece) for piece in placed) + sum(tariff.joint(left) for left, _ in placed[1:]) for placed in patterns
+    ]
     return np.array(costs, dtype=np.float64)
 
 
-def _placed(left: int, tiling: Iterable[int]) -> Pattern:
-    placed = []
-    for length in tiling:
-        placed.append((left, length))
-        left += length
-    return tuple(placed)
+def _placed(left: int, tiling: Tiling) -> Pattern:
+    return tuple(zip(accumulate(tiling, initial=left), tiling, strict=False))

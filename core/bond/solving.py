@@ -16,6 +16,7 @@ from core.bond.tilings import NEVER, fewest_pieces
 from core.language import marked, tr
 
 MOST_KEPT = 256
+MOST_READ = 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +53,13 @@ def _finished(shape: PanelShape, palette: Palette, laid: _Laid, fewest: int) -> 
 
 def fewest_parts(shape: PanelShape, palette: Palette) -> int:
     """A number of parts, plugs included, that no bond of the shape can do with less than: every run filled for itself."""
-    return min(_least(legs_of(shape, through, palette), palette) for through in throughs(shape, palette.depth)) + shape.mounts
+    return min(_least(legs, palette) for legs in _readings(shape, palette)) + shape.mounts
+
+
+@lru_cache(maxsize=MOST_READ)
+def _readings(shape: PanelShape, palette: Palette) -> tuple[tuple[Leg, ...], ...]:
+    """The legs for each way they may run through at the corner; remembered, for a shape is counted before it is laid."""
+    return tuple(legs_of(shape, through, palette) for through in throughs(shape, palette.depth))
 
 
 def _least(legs: Sequence[Leg], palette: Palette) -> int:
@@ -93,8 +100,7 @@ def _pieces_for(run: int, lengths: tuple[int, ...], fill: FillKind, deep: int) -
 
 def _cheapest(shape: PanelShape, palette: Palette, prices: dict[FillKind, Prices]) -> _Laid:
     found = []
-    for through in throughs(shape, palette.depth):
-        legs = legs_of(shape, through, palette)
+    for legs in _readings(shape, palette):
         searches = tuple(LegSearch(leg, prices) for leg in legs)
         found.append(_Laid(legs, searches, tuple(search.best for search in searches)))
     return min(found, key=lambda laid: laid.cost)
