@@ -53,13 +53,17 @@ class Pricing:
         """For every stock length the pattern worth most, and its worth."""
         most = max(self.rooms)
         worth = np.zeros(most + 1)
+        # Nearly all time goes into these tables of tens of thousands of lengths, so that none is made twice.
+        spare = np.empty((2, most + 1))
         taken: list[NDArray[np.bool_]] = []
         for i, many, width in self._lots:
             raised = np.zeros(most + 1, dtype=bool)
             if prices[i] > 0:
-                offered = worth[: most + 1 - width] + prices[i] * many
-                raised[width:] = offered > worth[width:] + 1e-12
-                worth[width:] = np.where(raised[width:], offered, worth[width:])
+                offered, enough = spare[:, : most + 1 - width]
+                np.add(worth[: most + 1 - width], prices[i] * many, out=offered)
+                np.add(worth[width:], 1e-12, out=enough)
+                np.greater(offered, enough, out=raised[width:])
+                np.copyto(worth[width:], offered, where=raised[width:])
             taken.append(raised)
         return [
             (Pattern(length, self._traced(taken, room)), float(worth[room]))
