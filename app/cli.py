@@ -1,35 +1,19 @@
 """The command line: one line on standard error and status 2 for whatever a person can put right, never a traceback."""
 
-import argparse
+import atexit
 import gc
 import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, nullcontext
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from app.arguments import command_parser
-from app.assets import asset
 from app.language_choice import speak_as_asked
-from core.errors import CoursewrightError, RoomError, SaveError
-from core.export.schedule import schedule_text, summary_text
-from core.files import load_room, replace_file, save_room
+from core.errors import CoursewrightError
 from core.language import in_english, marked, tr
-from core.places import place_words
-from core.room import Units
-from core.setout import solve
-from core.setout.result import Check, SetOut
 from core.system_words import system_words
-from core.units import in_units
 
-if TYPE_CHECKING:
-    from core.laying import FromStock
-    from core.whole_job import WholeJob
-
-DEMO_ROOM = "demo.room.json"
-
-EXIT_CHECKS_FAILED = 1
 EXIT_BAD_INPUT = 2
 EXIT_INTERRUPTED = 130
 EXIT_BROKEN_PIPE = 141
@@ -75,18 +59,22 @@ def _complain(message: str) -> int:
 
 
 def _run(arguments: list[str]) -> int:
-    if not arguments or not (arguments[0].startswith("-") or arguments[0] in _COMMANDS):
+    if not arguments or not (arguments[0].startswith("-") or arguments[0] in COMMANDS):
         if len(arguments) > 1:
-            said = tr("{word} is no command; the commands are {commands}", word=arguments[0], commands=", ".join(_COMMANDS))
+            said = tr("{word} is no command; the commands are {commands}", word=arguments[0], commands=", ".join(COMMANDS))
             raise CoursewrightError(said)
-        return _open_window(Path(arguments[0]) if arguments else None)
-    options = command_parser({name: (summary, takes) for name, (_, summary, takes) in _COMMANDS.items()}).parse_args(arguments)
+        from app.commands import open_window
+
+        return open_window(Path(arguments[0]) if arguments else None)
+    options = command_parser(COMMANDS).parse_args(arguments)
     if options.name is None:
-        raise CoursewrightError(tr("found no command; the commands are {commands}", commands=", ".join(_COMMANDS)))
-    run, _, _ = _COMMANDS[options.name]
+        raise CoursewrightError(tr("found no command; the commands are {commands}", commands=", ".join(COMMANDS)))
     # What other programs read is in one language.
     with in_english() if getattr(options, "json", False) else nullcontext(), _rare_collections():
-        return run(options)
+        # Models and solvers, which take a while to load and leave nothing to collect.
+        from app.commands import RUN
+
+        return RUN[options.name](options)
 
 
 @contextmanager
@@ -94,194 +82,24 @@ def _rare_collections() -> Iterator[None]:
     """A command keeps nearly all it makes until it ends, so that looking for what nobody holds any more seldom finds anything."""
     before = gc.get_threshold()
     gc.set_threshold(_OBJECTS_BETWEEN_COLLECTIONS, *before[1:])
+    # Nor is there anything to gain from looking through all of it on the way out.
+    atexit.register(gc.freeze)
     try:
         yield
     finally:
         gc.set_threshold(*before)
 
 
-def _open_window(path: Path | None) -> int:
-    if path is not None:
-        load_room(path)
-    needs_screen = sys.platform.startswith("linux") and "QT_QPA_PLATFORM" not in os.environ
-    if needs_screen and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
-        raise CoursewrightError(tr("found no screen to open a window on; every command works without one"))
-    with _qt_needed():
-        from app.main import run_window
-    return run_window(path)
-
-
-@contextmanager
-def _qt_needed() -> Iterator[None]:
-    """Qt comes in only where a command needs it; a missing system library is told apart from a fault of ours."""
-    try:
-        yield
-    except ImportError as error:
-        if error.name is not None and not error.name.startswith(("PySide6", "shiboken6")):
-            raise
-        said = tr("Qt cannot be loaded ({reason}); run .ci/setup, which installs the libraries it needs", reason=error)
-        raise CoursewrightError(said) from None
-
-
-def _setout(options: argparse.Namespace) -> int:
-    setout = _solve(options.room)
-    if options.json:
-        from core.export.setout_json import setout_json
-
-        sys.stdout.write(setout_json(setout))
-        return 0
-    from core.export.job_summary import job_summary_text
-
-    job = _whole(setout)
-    print(f"{schedule_text(job.hung.setout)}\n{job_summary_text(job)}")
-    return 0
-
-
-def _check(options: argparse.Namespace) -> int:
-    setout = _solve(options.room)
-    checks = _whole(setout).checks
-    _print_checks(checks, setout.room.display_units)
-    return EXIT_CHECKS_FAILED if any(check.level == "error" for check in checks) else 0
-
-
-def _sheets(options: argparse.Namespace) -> int:
-    setout = _solve(options.room)
-    stock = None
-    if options.from_stock:
-        from core.laying import bond_from_stock
-
-        stock = bond_from_stock(setout)
-    folder = _folder(options.out)
-    for path in _write_pack(setout, folder, stock):
-        print(path)
-    if stock is not None:
-        print(stock.verdict, file=sys.stderr)
-    return EXIT_CHECKS_FAILED if stock and stock.shortage else 0
-
-
-def _stock(options: argparse.Namespace) -> int:
-    # Brings solvers along.
-    from core.export.stock_report import stock_json, stock_text
-    from core.laying import bond_from_stock
-
-    found = bond_from_stock(_solve(options.room))
-    sys.stdout.write(stock_json(found) if options.json else stock_text(found))
-    return EXIT_CHECKS_FAILED if found.shortage else 0
-
-
-def _advice(options: argparse.Namespace) -> int:
-    # Nothing else needs it.
-    from core.advice.report import report_lines
-
-    for line in report_lines(_solve(options.room)):
-        print(line, flush=True)
-    return 0
-
-
-def _demo(options: argparse.Namespace) -> int:
-    from core.export.job_summary import job_summary_text
-    from core.export.setout_json import setout_json
-
-    folder = _folder(options.out)
-    room = load_room(asset(DEMO_ROOM))
-    setout = solve(room)
-    job = _whole(setout)
-    print(f"{room.name}\n\n{summary_text(job.hung.setout)}\n\n{job_summary_text(job)}\n")
-    _print_checks(job.checks, room.display_units)
-    save_room(room, folder / DEMO_ROOM)
-    _write_text(folder / "setout.json", setout_json(setout))
-    _write_pack(setout, folder)
-    said = tr(
-        "The sheets, schedules and room file are in {folder}; open the room itself with: coursewright {room}",
-        folder=folder,
-        room=folder / DEMO_ROOM,
-    )
-    print(f"\n{said}")
-    return 0
-
-
-def _desktop_entry(options: argparse.Namespace) -> int:
-    from app.desktop_entry import data_folder, remove_entry, write_entry
-
-    done = remove_entry(data_folder()) if options.remove else write_entry(data_folder())
-    for path in done:
-        print(tr("removed {path}", path=path) if options.remove else path)
-    return 0
-
-
-def _whole(setout: SetOut) -> "WholeJob":
-    # Brings solvers along that the set-out as JSON, which other programs wait for, has no use for.
-    from core.whole_job import WholeJob
-
-    return WholeJob(setout)
-
-
-def _solve(path: Path) -> SetOut:
-    room = load_room(path)
-    try:
-        return solve(room)
-    except RoomError as error:
-        raise RoomError(f"{path}: {error}") from None
-
-
-def _print_checks(checks: Sequence[Check], units: Units) -> None:
-    for check in checks:
-        print(f"{tr(check.level)}: {place_words(check.where)}: {in_units(check.text, units)} [{check.code}]")
-    errors, warnings, notes = (sum(check.level == level for check in checks) for level in ("error", "warning", "note"))
-    print(tr("errors: {errors}, warnings: {warnings}, notes: {notes}", errors=errors, warnings=warnings, notes=notes))
-
-
-def _write_pack(setout: SetOut, folder: Path, stock: "FromStock | None" = None) -> list[Path]:
-    with _qt_needed():
-        from app.pack import write_pack
-    if not sys.stderr.isatty():
-        return write_pack(setout, folder, stock=stock)
-    try:
-        return write_pack(setout, folder, _show_progress, stock=stock)
-    finally:
-        print(file=sys.stderr)
-
-
-def _show_progress(done: int, total: int, what: str) -> bool:
-    print(f"\r{100 * done // total:3} % {what:<60.60}", end="", file=sys.stderr, flush=True)
-    return True
-
-
-def _folder(path: Path) -> Path:
-    try:
-        path.mkdir(parents=True, exist_ok=True)
-    except (OSError, ValueError) as error:
-        raise _cannot_write(path, error) from None
-    return path
-
-
-def _write_text(path: Path, text: str) -> Path:
-    try:
-        replace_file(path, text.encode())
-    except OSError as error:
-        raise _cannot_write(path, error) from None
-    return path
-
-
-def _cannot_write(path: Path, error: Exception) -> SaveError:
-    reason = system_words(error, in_sentence=True)
-    return SaveError(tr("{path}: cannot be written ({reason}); choose another folder with --out", path=path, reason=reason))
-
-
-_COMMANDS: dict[str, tuple[Callable[[argparse.Namespace], int], str, tuple[str, ...]]] = {
-    "setout": (_setout, marked("Print the panel schedule of a room."), ("room", "json")),
-    "sheets": (
-        _sheets,
-        marked("Write the print pack, elevations and schedules of a room."),
-        ("room", "out", "from-stock"),
-    ),
-    "check": (_check, marked("Print every check raised; exit status 1 if any is an error."), ("room",)),
+COMMANDS: dict[str, tuple[str, tuple[str, ...]]] = {
+    "setout": (marked("Print the panel schedule of a room."), ("room", "json")),
+    "sheets": (marked("Write the print pack, elevations and schedules of a room."), ("room", "out", "from-stock")),
+    "check": (marked("Print every check raised; exit status 1 if any is an error."), ("room",)),
     "stock": (
-        _stock,
         marked("Print how the panels still to build are laid from the stock on hand; exit status 1 if a part runs out."),
         ("room", "json"),
     ),
-    "advice": (_advice, marked("Print which small changes of openings and frames save work; takes a while."), ("room",)),
-    "desktop-entry": (_desktop_entry, marked("Add Coursewright to the desktop's menu, or take it out again."), ("remove",)),
-    "demo": (_demo, marked("Do the whole job on the demo room: set-out, checks, sheets."), ("out",)),
+    "advice": (marked("Print which small changes of openings and frames save work; takes a while."), ("room",)),
+    "desktop-entry": (marked("Add Coursewright to the desktop's menu, or take it out again."), ("remove",)),
+    "demo": (marked("Do the whole job on the demo room: set-out, checks, sheets."), ("out",)),
 }
+"""What each command does, in a line, and what it takes."""

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from app import cli
+from app import cli, commands
 from app.cli import main
 from core import edits
 from core.crew import standing
@@ -268,7 +268,7 @@ def test_check_fails_where_a_check_is_an_error(
     demo_room_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     error = Check("error", "test-code", "wall A", "nothing holds this wall")
-    monkeypatch.setattr(cli, "solve", lambda room: dataclasses.replace(solve(room), checks=(error,)))
+    monkeypatch.setattr(commands, "solve", lambda room: dataclasses.replace(solve(room), checks=(error,)))
     assert main(["check", str(demo_room_path)]) == 1
     assert "error: wall A: nothing holds this wall [test-code]" in capsys.readouterr().out
 
@@ -431,6 +431,18 @@ def test_closed_output_is_no_fault(demo_room_path: Path) -> None:
     assert (done.returncode, done.stderr) == (0, "")
 
 
+def test_every_command_can_be_run() -> None:
+    assert set(commands.RUN) == set(cli.COMMANDS)
+
+
+def test_a_command_line_is_refused_without_loading_what_it_would_have_needed() -> None:
+    code = (
+        "import sys; from app.cli import main; status = main(['setout']);"
+        "sys.exit(status != 2 or bool({'numpy', 'pydantic'} & set(sys.modules)))"
+    )
+    assert run(code=code).returncode == 0
+
+
 def test_version_names_the_program() -> None:
     done = run("--version")
     assert done.returncode == 0
@@ -440,6 +452,6 @@ def test_version_names_the_program() -> None:
 def test_a_command_leaves_the_collector_of_garbage_as_it_found_it(capsys: pytest.CaptureFixture[str]) -> None:
     before = gc.get_threshold()
     assert main(["check", "no such room"]) == cli.EXIT_BAD_INPUT
-    assert main(["check", str(cli.asset(cli.DEMO_ROOM))]) == 0
+    assert main(["check", str(commands.asset(commands.DEMO_ROOM))]) == 0
     capsys.readouterr()
     assert gc.get_threshold() == before
