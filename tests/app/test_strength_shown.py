@@ -14,6 +14,7 @@ from app.elevation.tips import panel_tip
 from app.inspector.opening import OpeningCard
 from core.bond import bond_for
 from core.files import load_room
+from core.frame import as_hung
 from core.room import Room
 from core.setout import solve
 from core.setout.result import Panel, SetOut
@@ -56,8 +57,11 @@ def test_the_bench_says_of_the_course_over_a_cut_out_how_much_has_nothing_below(
 def test_a_panel_s_tip_reports_its_strength(room: Room) -> None:
     setout = solve(room)
     panel = _shaped(setout)
+    hung = as_hung(setout)
+    sheet = hung.by_mark[panel.mark].name
     lines = panel_tip(setout, panel).splitlines()
-    assert set(strength_words(bond_for(setout, panel.design), room.kit)) <= set(lines)
+    assert f"Moved holes: built by the sheet “{sheet}”" in lines
+    assert set(strength_words(bond_for(hung.setout, sheet), room.kit)) <= set(lines)
 
 
 def test_the_inspector_reports_it_once_the_set_out_is_worked_out(qtbot: QtBot, room: Room) -> None:
