@@ -13,7 +13,7 @@ from core.setout.bodies import BuiltTo
 from core.setout.division import Division
 from core.setout.framing import FrameDesign, design_frame
 from core.setout.naming import Names, names_of
-from core.setout.planning import Plan
+from core.setout.plan import Plan
 from core.setout.problem import Problem
 from core.setout.result import Panel, Timber
 from core.setout.standing import Batch, Landed, Layout, Points, Standing, laid_out, stood

@@ -1,7 +1,7 @@
 """The room's rows planned together: the cheapest stack, then every row divided, sharing set-ups where that pays."""
 
 from collections.abc import Callable, Generator, Hashable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
@@ -10,6 +10,7 @@ from core.setout.bound import RowBound
 from core.setout.division import Division
 from core.setout.holding import bars_stack
 from core.setout.nearness import Near, divided_near
+from core.setout.plan import Plan
 from core.setout.problem import Problem
 from core.setout.proof import Rows, Step
 from core.setout.result import Row
@@ -36,18 +37,6 @@ PricesOf = Callable[[int], Prices]
 def ignoring_set_up(_courses: int) -> Prices:
     """No prices at all."""
     return FREE
-
-
-@dataclass(frozen=True)
-class Plan:
-    """The chosen rows and their divisions."""
-
-    rows: tuple[Row, ...]
-    divisions: tuple[Division, ...]
-    units: int
-    """What it costs in all, set-ups included."""
-    at_least: int
-    """What any plan of the room costs at least; 0 where that was not asked."""
 
 
 def plan(problem: Problem, workshop: Workshop, near: Near | None = None) -> Plan:
@@ -215,7 +204,7 @@ class Planner:
         """Divide all rows of a stack, with set-ups regarded and without, and keep the cheaper outcome."""
         groups = self._groups(rows)
         if not groups:
-            return Plan(rows, (), 0, 0)
+            return Plan(rows, (), self._setup, 0)
         if self._problem.room.joints == "staggered":
             return self._staggered(rows)
         sharing = Sharing(self._problem, self._workshop, groups, self._shared_in(groups), self._setup)
@@ -237,7 +226,7 @@ class Planner:
         best = sharing.in_line(divisions)
         placed = [division for group, like in zip(groups, best, strict=True) for division in group.divided(like)]
         placed.sort(key=lambda division: division.view.row.z_plates)
-        return Plan(rows, tuple(placed), total(groups, best, self._setup), 0)
+        return Plan(rows, tuple(placed), self._setup, 0)
 
     def searched(self, start: Plan) -> Generator[None, None, Plan]:
         """The plan after a search for the designs whose set-up pays; pauses now and then."""
@@ -268,8 +257,7 @@ class Planner:
             shunned = self._near_joints(divisions[-1], row) if divisions else ()
             view = RowView(self._problem, self._workshop, row, shunned)
             divisions.append(self._divided(view, self.spread(row.courses)))
-        groups = [Group((division.view,)) for division in divisions]
-        return Plan(rows, tuple(divisions), total(groups, divisions, self._setup), 0)
+        return Plan(rows, tuple(divisions), self._setup, 0)
 
     def _divided(self, view: RowView, prices: Prices) -> Division:
         key = "joints", self._problem.key, view.key, prices

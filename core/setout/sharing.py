@@ -132,7 +132,7 @@ class Sharing:
             changed = False
             for n in self._open:
                 group = self._groups[n]
-                others = _designs(d for k, d in enumerate(divisions) if k != n)
+                others = designs_of(d for k, d in enumerate(divisions) if k != n)
                 here = group.marginal(divisions[n], others, self._setup)
                 best = min(choices[n], key=lambda division: group.marginal(division, others, self._setup))
                 if group.marginal(best, others, self._setup) < here:
@@ -160,7 +160,7 @@ class Sharing:
     def _followed(self, divisions: list[Division], n: int, wall: int, wanted: frozenset[int]) -> Division:
         """One group's division with its joints on a wall moved to wanted lines, unless that costs anything."""
         group, division = self._groups[n], divisions[n]
-        others = _designs(d for k, d in enumerate(divisions) if k != n)
+        others = designs_of(d for k, d in enumerate(divisions) if k != n)
         courses = group.courses
         usable = others | division.designs
         plain = frozenset(d.key for d in usable if not isinstance(d.key, ShapeKey) and len(d.key) == 2 and d.key[1][0] <= courses)
@@ -179,8 +179,8 @@ class Sharing:
 def total(groups: list[Group], divisions: list[Division], setup: int) -> int:
     """Units of all groups' rows, each design outside the kit set up once."""
     units = sum(len(group.views) * division.units for group, division in zip(groups, divisions, strict=True))
-    return units + setup * len(_designs(divisions))
+    return units + setup * len(designs_of(divisions))
 
 
-def _designs(divisions: Iterable[Division]) -> frozenset[BuiltTo]:
+def designs_of(divisions: Iterable[Division]) -> frozenset[BuiltTo]:
     return frozenset[BuiltTo]().union(*(division.designs for division in divisions))

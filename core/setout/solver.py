@@ -12,7 +12,8 @@ from core.setout.bodies import BuiltTo
 from core.setout.built import agrees_with
 from core.setout.findings import findings, reveals_of
 from core.setout.nearness import Near, nearness
-from core.setout.planning import Plan, plan
+from core.setout.plan import Plan
+from core.setout.planning import plan
 from core.setout.problem import Problem
 from core.setout.result import CrewMinutes, Design, PanelKind, SetOut, Tally
 from core.setout.tariff import Tariff

@@ -5,7 +5,8 @@ from collections.abc import Generator
 from dataclasses import replace
 
 from core.setout.holding import bars_stack
-from core.setout.planning import Plan, Planner
+from core.setout.plan import Plan
+from core.setout.planning import Planner
 from core.setout.problem import Problem
 from core.setout.proof import Proof, is_small, worth_finding
 from core.setout.result import Row

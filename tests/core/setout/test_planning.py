@@ -16,7 +16,8 @@ from core.kit import Kit, Rates
 from core.room import Room
 from core.setout import sketch, solve, solving
 from core.setout.bodies import BuiltTo
-from core.setout.planning import Plan, plan
+from core.setout.plan import Plan
+from core.setout.planning import plan
 from core.setout.problem import Problem
 from core.setout.result import SetOut
 from core.setout.tariff import Prices
