@@ -18,7 +18,7 @@ EXIT_BAD_INPUT = 2
 EXIT_INTERRUPTED = 130
 EXIT_BROKEN_PIPE = 141
 
-_OBJECTS_BETWEEN_COLLECTIONS = 50_000
+_OBJECTS_BETWEEN_COLLECTIONS = 500_000
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -29,6 +29,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if hasattr(sys.stdout, "reconfigure"):
         # A terminal that cannot show a sign gets a question mark rather than an error.
         sys.stdout.reconfigure(errors="replace")
+    # No matrix here is so large that several threads gain; starting them costs more than anything they would do.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         speak_as_asked()
         status = _run(list(sys.argv[1:] if arguments is None else arguments))

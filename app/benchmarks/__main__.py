@@ -62,7 +62,8 @@ def _notes(effort: Effort) -> list[str]:
         "Each drag has a process of its own and meets every place for the first time; the only warm-up is opening the room, "
         "working it out in full, one paint and the press. Steps that leave the room as it was (held by snapping or by another "
         "opening) are left out.",
-        "Whole processes: one run to warm the file cache, then the median of the rest, start of Python included.",
+        "Whole processes: one run to compile modules, as an installed program has them, and to warm the file cache; then the "
+        "median of the rest, start of Python included.",
         "Work without a window: processor seconds in a process that has nothing kept, the median of its runs.",
         "Memory: the largest resident size so far; 1 MB is 1,000,000 bytes.",
     ]

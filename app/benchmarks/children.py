@@ -6,6 +6,7 @@ import sys
 import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 from time import perf_counter
 
@@ -22,13 +23,20 @@ def platforms() -> tuple[str, ...]:
     return (OFFSCREEN, SCREEN) if any(os.environ.get(name) for name in SCREEN_VARIABLES) else (OFFSCREEN,)
 
 
+@cache
+def _compiled() -> "tempfile.TemporaryDirectory[str]":
+    """Where children keep compiled modules, which an installed program has, whatever is set here about writing them."""
+    return tempfile.TemporaryDirectory(prefix="coursewright-compiled-")
+
+
 @contextmanager
 def _environment(platform: str) -> Iterator[dict[str, str]]:
     """The variables of a child: no settings or autosaves of ours are read or written."""
     with tempfile.TemporaryDirectory(prefix="coursewright-benchmarks-") as folder:
         homes = dict.fromkeys(("XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME"), folder)
-        variables = {**os.environ, **homes, "PYTHONPATH": str(ROOT)}
-        variables.pop("QT_QPA_PLATFORM", None)
+        variables = {**os.environ, **homes, "PYTHONPATH": str(ROOT), "PYTHONPYCACHEPREFIX": _compiled().name}
+        for name in ("QT_QPA_PLATFORM", "PYTHONDONTWRITEBYTECODE"):
+            variables.pop(name, None)
         if platform == OFFSCREEN:
             variables["QT_QPA_PLATFORM"] = OFFSCREEN
         yield variables
