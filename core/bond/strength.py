@@ -162,32 +162,37 @@ def _laps(bond: Bond, links: Counter[tuple[Place, Place]]) -> Iterator[Break]:
     for (lower, upper), knobs in links.items():
         reach[upper][lower] = reach[lower][upper] = knobs
     owners = [_owners(bond, n) for n in range(len(bond.layers))]
+    beside: dict[tuple[int, int], list[list[Cell]]] = {}
     for n in range(len(bond.layers)):
         for leg in range(len(bond.legs)):
             for x in joints_in(bond, n, leg):
-                cells = [_cell(bond, leg, pitch, side) for pitch in (x - 1, x) for side in range(bond.depth)]
-                left, right = cells[: bond.depth], cells[bond.depth :]
-                stands = n > 0 and all(any(cell in owners[n - 1] for cell in half) for half in (left, right))
+                if (leg, x) not in beside:
+                    beside[leg, x] = [cells_of(bond, Laid("", leg, pitch, 1)) for pitch in (x - 1, x)]
+                halves = beside[leg, x]
+                stands = n > 0 and all(any(cell in owners[n - 1] for cell in half) for half in halves)
                 across = n - 1 if stands else n + 1
-                sides = [{owners[n][cell] for cell in half if cell in owners[n]} for half in (left, right)]
+                sides = [{owners[n][cell] for cell in half if cell in owners[n]} for half in halves]
                 yield Break(n, leg, x, _knobs_across(reach, sides, across))
 
 
 def _knobs_across(reach: Mapping[Place, Mapping[Place, int]], sides: Sequence[Iterable[Place]], layer: int) -> int:
     """The knobs that every part of a layer with a hold on both sides of a joint has on its weaker side, added up."""
-    holds = [Counter[Place]() for _ in sides]
-    for hold, parts in zip(holds, sides, strict=True):
-        for part in parts:
-            hold.update({other: knobs for other, knobs in reach.get(part, {}).items() if other[0] == layer})
-    return sum((holds[0] & holds[1]).values())
+    left, right = (_holds(reach, parts, layer) for parts in sides)
+    return sum(min(knobs, right[other]) for other, knobs in left.items() if other in right)
+
+
+def _holds(reach: Mapping[Place, Mapping[Place, int]], parts: Iterable[Place], layer: int) -> dict[Place, int]:
+    """The parts of a layer that any of some parts has a hold on, with the knobs of each."""
+    found: dict[Place, int] = {}
+    for part in parts:
+        for other, knobs in reach.get(part, {}).items():
+            if other[0] == layer:
+                found[other] = found.get(other, 0) + knobs
+    return found
 
 
 def _owners(bond: Bond, n: int) -> dict[Cell, Place]:
     return {cell: (n, k) for k, laid in enumerate(bond.layers[n].laid) for cell in cells_of(bond, laid)}
-
-
-def _cell(bond: Bond, leg: int, pitch: int, side: int) -> Cell:
-    return cells_of(bond, Laid("", leg, pitch, 1, side))[0]
 
 
 def _stretches(bond: Bond) -> Iterator[Stretch]:
