@@ -58,11 +58,22 @@ def _program(patterns: Sequence[Pattern], demand: Sequence[int], *, is_whole: bo
     solver = silent_solver()
     for wanted in demand:
         solver.addRow(float(wanted), highspy.kHighsInf, 0, np.array([], dtype=np.int32), np.array([]))
-    for number, pattern in enumerate(patterns):
-        rows = np.array([i for i, many in enumerate(pattern.counts) if many], dtype=np.int32)
-        most = max(-(-demand[i] // pattern.counts[i]) for i in rows)
-        values = np.array([float(pattern.counts[i]) for i in rows])
-        solver.addCol(float(pattern.stock), 0.0, float(most), len(rows), rows, values)
-        if is_whole:
+    counts = np.array([pattern.counts for pattern in patterns], dtype=np.int64).reshape(len(patterns), len(demand))
+    columns, rows = np.nonzero(counts)
+    values = counts[columns, rows]
+    most = np.zeros(len(patterns), dtype=np.int64)
+    np.maximum.at(most, columns, -(-np.array(demand, dtype=np.int64)[rows] // values))
+    solver.addCols(
+        len(patterns),
+        np.array([float(pattern.stock) for pattern in patterns]),
+        np.zeros(len(patterns)),
+        most.astype(np.float64),
+        len(rows),
+        np.searchsorted(columns, np.arange(len(patterns))).astype(np.int32),
+        rows.astype(np.int32),
+        values.astype(np.float64),
+    )
+    if is_whole:
+        for number in range(len(patterns)):
             solver.changeColIntegrality(number, highspy.HighsVarType.kInteger)
     return solver
