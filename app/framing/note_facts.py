@@ -140,12 +140,19 @@ def _escapes(room: Room, plan: FramePlan) -> Iterator[Fact]:
 
 def _far(room: Room, plan: FramePlan) -> Iterator[Fact]:
     how = tr(
-        "Floor line over 6 ft from any outlet along the walls. Source: NEC 210.52(A). Ask a licensed electrician. "
-        "Local code and licensed practice decide."
+        "Floor line over 6 ft from any outlet along the walls. Two outlets next to each other along unbroken wall are so at most "
+        "12 ft apart. Source: NEC 210.52(A)(1). Ask a licensed electrician. Local code and licensed practice decide."
     )
     for stretch in plan.far_from_outlets:
         where = f"wall {stretch.wall}"
-        long = tr("{length} of floor line", length=short(stretch.end_mm - stretch.begin_mm, room.display_units))
+        units = room.display_units
+        long = tr("{length} of floor line", length=short(stretch.end_mm - stretch.begin_mm, units))
+        if stretch.apart_mm is not None:
+            long = tr(
+                "{length} of floor line, outlets {apart} apart",
+                length=short(stretch.end_mm - stretch.begin_mm, units),
+                apart=short(stretch.apart_mm, units),
+            )
         yield Fact((place_words(where), tr("far from an outlet"), long), how, where)
 
 

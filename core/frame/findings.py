@@ -6,6 +6,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from core.frame.datum import datum_words
+from core.frame.receptacles import FarStretch
 from core.frame.remedies import misses_in_words
 from core.frame.tolerance import root_sum_square, worst_case
 from core.language import marked, tr
@@ -211,16 +212,24 @@ def _about_openings(plan: "FramePlan") -> Iterator[Check]:
                 ),
             )
     for stretch in plan.far_from_outlets:
-        yield Check(
-            "note",
-            "outlet-far",
-            f"wall {stretch.wall}",
-            tr(
-                "{length:.0f} mm of floor line lie over 1829 mm from an outlet (NEC 210.52(A)); ask a licensed "
-                "electrician. Local code decides.",
-                length=stretch.end_mm - stretch.begin_mm,
-            ),
-        )
+        yield Check("note", "outlet-far", f"wall {stretch.wall}", _far_words(stretch))
+
+
+_FAR = marked(
+    "{length:.0f} mm of floor line lie over 1829 mm from an outlet, so outlets along unbroken wall are at most 3658 mm apart "
+    "(NEC 210.52(A)(1)); ask a licensed electrician. Local code decides."
+)
+_FAR_BETWEEN = marked(
+    "{length:.0f} mm of floor line lie over 1829 mm from an outlet: the two beside it are {apart:.0f} mm apart along unbroken "
+    "wall, where at most 3658 mm follow from NEC 210.52(A)(1); ask a licensed electrician. Local code decides."
+)
+
+
+def _far_words(stretch: FarStretch) -> str:
+    length = stretch.end_mm - stretch.begin_mm
+    if stretch.apart_mm is None:
+        return tr(_FAR, length=length)
+    return tr(_FAR_BETWEEN, length=length, apart=stretch.apart_mm)
 
 
 _MASS = marked(
