@@ -111,18 +111,24 @@ def _walls(before: Room, after: Room, units: Units) -> Iterator[Difference]:
         yield Difference(f"wall {wall_letter(wall)}", tr("frame"), ours, theirs)
 
 
+_EVERY = marked("studs every {spacing} from {first}, {stud}")
+_EVERY_WITH_RAILS = marked("studs every {spacing} from {first}, rails at {rails}, {stud}")
+_AT = marked("measured studs at {centres}, {stud}")
+_AT_WITH_RAILS = marked("measured studs at {centres}, rails at {rails}, {stud}")
+
+
 def _frame_words(frame: FrameToBuild | RegularFrame | MeasuredFrame, units: Units) -> str:
     stud = tr("{stud} timber", stud=format_length(frame.stud_mm, units))
+    if isinstance(frame, FrameToBuild):
+        return tr("still to build, {stud}", stud=stud)
+    rails = ", ".join(format_length(at, units, with_unit=False) for at in frame.rails_mm)
     if isinstance(frame, RegularFrame):
         spacing, first = format_length(frame.spacing_mm, units), format_length(frame.first_centre_mm, units)
-        return tr("studs every {spacing} from {first}, {stud}", spacing=spacing, first=first, stud=stud)
-    if isinstance(frame, MeasuredFrame):
-        centres = ", ".join(format_length(at, units, with_unit=False) for at in frame.centres_mm)
-        rails = ", ".join(format_length(at, units, with_unit=False) for at in frame.rails_mm)
-        if rails:
-            return tr("measured studs at {centres}, rails at {rails}, {stud}", centres=centres or NOTHING, rails=rails, stud=stud)
-        return tr("measured studs at {centres}, {stud}", centres=centres or NOTHING, stud=stud)
-    return tr("still to build, {stud}", stud=stud)
+        words = _EVERY_WITH_RAILS if rails else _EVERY
+        return tr(words, spacing=spacing, first=first, rails=rails, stud=stud)
+    centres = ", ".join(format_length(at, units, with_unit=False) for at in frame.centres_mm)
+    words = _AT_WITH_RAILS if rails else _AT
+    return tr(words, centres=centres or NOTHING, rails=rails, stud=stud)
 
 
 def _openings(before: Room, after: Room, units: Units) -> Iterator[Difference]:

@@ -10,7 +10,7 @@ from shapely.validation import explain_validity
 
 from core.colouring import Colouring
 from core.kit import Kit, Rates
-from core.language import tr
+from core.language import marked, tr
 from core.parts import DEFAULT_PARTS, Parts
 from core.pins import Pins
 from core.progress import Progress
@@ -64,12 +64,21 @@ class FrameToBuild(Settings):
 
 
 class RegularFrame(Settings):
-    """A standing frame with studs at one spacing from the first centre on, and one at either end of the wall."""
+    """A standing frame with studs at one spacing from the first centre on, and one at either end of the wall.
+
+    The centres of its horizontal rails are measured above the floor.
+    """
 
     mode: Literal["regular"]
     spacing_mm: Annotated[float, Field(ge=50, le=5_000, allow_inf_nan=False)]
     first_centre_mm: Along = 19.0
+    rails_mm: tuple[Along, ...] = ()
     stud_mm: Annotated[float, Field(ge=20, le=200, allow_inf_nan=False)] = 38.0
+
+    @model_validator(mode="after")
+    def _rails_lie_apart(self) -> Self:
+        _check_rising("rails_mm", self.rails_mm, self.stud_mm)
+        return self
 
 
 class MeasuredFrame(Settings):
@@ -81,22 +90,28 @@ class MeasuredFrame(Settings):
     stud_mm: Annotated[float, Field(ge=20, le=200, allow_inf_nan=False)] = 38.0
 
     @model_validator(mode="after")
-    def _studs_stand_apart(self) -> Self:
-        for name, centres in (("centres_mm", self.centres_mm), ("rails_mm", self.rails_mm)):
-            for before, after in pairwise(centres):
-                if after - before < self.stud_mm:
-                    raise ValueError(
-                        tr(
-                            "{field} holds {before:g} mm and then {after:g} mm; list them in rising order, "
-                            "at least one timber ({stud:g} mm) apart",
-                            field=name,
-                            before=before,
-                            after=after,
-                            stud=self.stud_mm,
-                        )
-                    )
+    def _timber_lies_apart(self) -> Self:
+        _check_rising("centres_mm", self.centres_mm, self.stud_mm)
+        _check_rising("rails_mm", self.rails_mm, self.stud_mm)
         return self
 
+
+def _check_rising(field: str, centres_mm: tuple[float, ...], stud_mm: float) -> None:
+    for before, after in pairwise(centres_mm):
+        if after - before < stud_mm:
+            words = tr(
+                "{field} holds {before:g} mm and then {after:g} mm; list them in rising order, "
+                "at least one timber ({stud:g} mm) apart",
+                field=field,
+                before=before,
+                after=after,
+                stud=stud_mm,
+            )
+            raise ValueError(words)
+
+
+_STUD_PAST_WALL = marked("{where} is {centre:g} mm; wall {wall} is {length:g} mm long, so no stud stands there")
+_RAIL_OVER_FRAME = marked("{where} is {centre:g} mm; the frame of wall {wall} ends at {length:g} mm, so no rail lies there")
 
 Frame = Annotated[FrameToBuild | RegularFrame | MeasuredFrame, Field(discriminator="mode")]
 
@@ -209,20 +224,17 @@ class Room(Settings):
         return self
 
     def _check_frame(self, wall: int, frame: FrameToBuild | RegularFrame | MeasuredFrame) -> None:
-        length = self.wall_length_mm(wall)
+        # Rails read off a wall that is higher than the lining are in older files of measured frames.
         if isinstance(frame, MeasuredFrame):
-            for number, centre in enumerate(frame.centres_mm):
-                where = f"frames.{wall}.centres_mm.{number}"
-                if centre > length:
-                    raise ValueError(
-                        tr(
-                            "{where} is {centre:g} mm; wall {wall} is {length:g} mm long, so no stud stands there",
-                            where=where,
-                            centre=centre,
-                            wall=wall_letter(wall),
-                            length=length,
-                        )
-                    )
+            field, centres, end, words = "centres_mm", frame.centres_mm, self.wall_length_mm(wall), _STUD_PAST_WALL
+        elif isinstance(frame, RegularFrame):
+            field, centres, end, words = "rails_mm", frame.rails_mm, self.frame_head_mm, _RAIL_OVER_FRAME
+        else:
+            return
+        for number, centre in enumerate(centres):
+            if centre > end:
+                where = f"frames.{wall}.{field}.{number}"
+                raise ValueError(tr(words, where=where, centre=centre, wall=wall_letter(wall), length=end))
 
     def _check_inside(self, where: str, opening: Opening) -> None:
         length = self.wall_length_mm(opening.wall)

@@ -13,7 +13,7 @@ from core.edits.copying import copy_wall, paste_openings
 from core.edits.plan import move_wall, set_diagonal
 from core.edits.progress import drop_wrong, lay_ring, mark_panels, record_wrong, step_panels
 from core.edits.recess import add_recess
-from core.edits.studs import add_stud, move_stud, remove_stud, set_regular, set_stud_width
+from core.edits.studs import add_stud, move_stud, remove_stud, set_rails, set_regular, set_stud_width
 from core.edits.timberwork import put_reading, remove_reading, set_kerf
 from core.edits.together import align_openings, free_shift_mm, remove_openings, shift_openings, size_openings
 from core.errors import RoomError
@@ -102,7 +102,7 @@ def edit_frame(setout: SetOut, pick: Pick) -> Room:
     """Changes how a wall's timber is given, or one of its studs."""
     room, wall = setout.room, _wall(setout, pick)
     number, centre = pick.randrange(8), round(pick.uniform(-20, 3100), 1)
-    match pick.randrange(7):
+    match pick.randrange(8):
         case 0:
             return edits.set_frame(room, wall, FrameToBuild())
         case 1:
@@ -115,6 +115,8 @@ def edit_frame(setout: SetOut, pick: Pick) -> Room:
             return pick.choice((add_stud(room, wall, centre), remove_stud(room, wall, number)))
         case 5:
             return set_regular(room, wall, spacing_mm=pick.uniform(20, 900))
+        case 6:
+            return set_rails(room, wall, [pick.uniform(-20, 1200), pick.uniform(1200, 2600)][: pick.randrange(3)])
         case _:
             return set_stud_width(room, wall, pick.uniform(10, 90))
 

@@ -1,4 +1,4 @@
-"""How the current wall's frame is given: still to build, regular studs, or studs and rails as read off a tape."""
+"""How the current wall's frame is given: still to build, or studs at one spacing or as read off a tape, and rails."""
 
 from collections.abc import Callable, Sequence
 
@@ -13,7 +13,7 @@ from app.tables.reading import committed
 from core.edits import set_frame
 from core.edits.studs import set_centres, set_rails, set_regular, set_stud_width
 from core.language import marked, tr
-from core.room import Frame, MeasuredFrame, Room, wall_letter
+from core.room import Frame, Room, wall_letter
 from core.units import format_length, parse_length_mm
 
 TAPE_HINT = marked(
@@ -84,8 +84,9 @@ class GivenCard(QWidget):
         self.heading.setText(tr("Wall {wall}, {length} long", wall=letter, length=self._length(self._wall_mm)))
         for part in (self.spacing, self.first):
             part.setVisible(mode == "regular")
-        for row in (self.centres, self.rails, self.hint):
+        for row in (self.centres, self.hint):
             row.setVisible(mode == "measured")
+        self.rails.setVisible(mode != "to_build")
         for field in self.fields:
             if not field.isHidden():
                 field.refresh(force=force)
@@ -126,8 +127,7 @@ class GivenCard(QWidget):
         lines, hint = LISTS[field]
 
         def held() -> tuple[float, ...]:
-            frame = self._frame
-            return tuple(getattr(frame, field)) if isinstance(frame, MeasuredFrame) else ()
+            return tuple(getattr(self._frame, field, ()))
 
         def commit(typed: str) -> str:
             wall, units, known = self._document.wall, self._document.room.display_units, held()

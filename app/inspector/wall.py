@@ -1,5 +1,6 @@
 """The card of the current wall: its length and the frame behind it."""
 
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from app.advice import AdviceList, Words
@@ -8,7 +9,9 @@ from app.inspector.card import Card
 from app.inspector.fields import ChoiceField, TextField
 from core import edits
 from core.advice import advise_wall, wall_text
+from core.edits.frames import rails_of
 from core.edits.revise import build
+from core.edits.studs import set_rails
 from core.errors import CoursewrightError
 from core.language import marked, tr
 from core.room import Frame, FrameToBuild, MeasuredFrame, RegularFrame, Room, wall_letter
@@ -34,8 +37,8 @@ class WallCard(Card):
         self.mode = ChoiceField(tr("Frame"), lambda: self._frame.mode, self._set_mode, shown_modes())
         self.spacing = self._frame_length(tr("Stud spacing"), "spacing_mm", tr("Set stud spacing"))
         self.first = self._frame_length(tr("First centre"), "first_centre_mm", tr("Set first centre"))
-        self.centres = self._frame_list(tr("Stud centres"), "centres_mm", tr("Set stud centres"))
-        self.rails = self._frame_list(tr("Rail centres"), "rails_mm", tr("Set rail centres"))
+        self.centres = self._frame_list(tr("Stud centres"), "centres_mm", self._with_centres, tr("Set stud centres"))
+        self.rails = self._frame_list(tr("Rail centres"), "rails_mm", set_rails, tr("Set rail centres"))
         self.stud = self._frame_length(tr("Stud width"), "stud_mm", tr("Set stud width"))
         self.add(self.length_line, self.mode, self.spacing, self.first, self.centres, self.rails, self.stud)
         document.wall_changed.connect(self._turn)
@@ -60,7 +63,7 @@ class WallCard(Card):
             (self.spacing, {"regular"}),
             (self.first, {"regular"}),
             (self.centres, {"measured"}),
-            (self.rails, {"measured"}),
+            (self.rails, {"regular", "measured"}),
         ):
             field.setVisible(mode in modes)
         shell = self.document.setout.walls[wall]
@@ -79,7 +82,7 @@ class WallCard(Card):
             text,
         )
 
-    def _frame_list(self, caption: str, field: str, text: str) -> TextField:
+    def _frame_list(self, caption: str, field: str, edit: Callable[[Room, int, Sequence[float]], Room], text: str) -> TextField:
         """Lengths one after another, parted by semicolons, or by commas followed by a space."""
 
         def read() -> str:
@@ -90,11 +93,14 @@ class WallCard(Card):
                 values = tuple(parse_length_mm(part) for part in split_lengths(typed))
             except CoursewrightError as error:
                 return str(error)
-            return self.commit(lambda room: self._with_frame(room, **{field: values}), text)
+            return self.commit(lambda room: edit(room, self.document.wall, values), text)
 
         field_row = TextField(caption, read, commit)
         field_row.line.setPlaceholderText("19; 430; 838")
         return field_row
+
+    def _with_centres(self, room: Room, _wall: int, centres_mm: Sequence[float]) -> Room:
+        return self._with_frame(room, centres_mm=tuple(centres_mm))
 
     def _with_frame(self, room: Room, **changes: Any) -> Room:
         wall = self.document.wall
@@ -122,9 +128,10 @@ def frame_of_mode(room: Room, wall: int, mode: str) -> Frame:
         return old
     if mode == "to_build":
         return build(FrameToBuild, stud_mm=old.stud_mm)
+    kept: dict[str, Any] = {"rails_mm": rails_of(old), "stud_mm": old.stud_mm}
     if mode == "regular":
-        return build(RegularFrame, mode="regular", spacing_mm=USUAL_SPACING_MM, stud_mm=old.stud_mm)
-    return build(MeasuredFrame, mode="measured", centres_mm=_regular_centres(room, wall), stud_mm=old.stud_mm)
+        return build(RegularFrame, mode="regular", spacing_mm=USUAL_SPACING_MM, **kept)
+    return build(MeasuredFrame, mode="measured", centres_mm=_regular_centres(room, wall), **kept)
 
 
 def _regular_centres(room: Room, wall: int) -> tuple[float, ...]:

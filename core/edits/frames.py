@@ -43,17 +43,22 @@ def join_frames(left: FramedLength, right: FramedLength, shift_mm: float) -> Any
     """The frame of two walls made one, the right one's left corner ``shift_mm`` along it.
 
     Frames to build stay so, and regular ones whose studs keep step stay regular. Anything else becomes a measured frame of
-    every stud known on either side, with the rails both sides have.
+    every stud known on either side. Either keeps the rails both sides have.
     """
     one, other = left.frame, right.frame
     if isinstance(one, FrameToBuild) and isinstance(other, FrameToBuild):
         return one
+    rails = tuple(height for height in rails_of(one) if height in rails_of(other))
     if isinstance(one, RegularFrame) and isinstance(other, RegularFrame) and _keep_step(one, other, shift_mm):
-        return one
+        return revise(one, rails_mm=rails)
     stud_mm = min(one.stud_mm, other.stud_mm)
     known = sorted([*_centres(left), *(tidy_mm(centre + shift_mm) for centre in _centres(right))])
-    rails = tuple(height for height in _rails(one) if height in _rails(other))
     return MeasuredFrame(mode="measured", centres_mm=_apart(known, stud_mm), rails_mm=rails, stud_mm=stud_mm)
+
+
+def rails_of(frame: AnyFrame) -> tuple[float, ...]:
+    """The heights of a standing frame's rails; none while it is still to be built."""
+    return () if isinstance(frame, FrameToBuild) else frame.rails_mm
 
 
 def shortened_frame(frame: AnyFrame, length_mm: float) -> AnyFrame:
@@ -78,10 +83,6 @@ def _centres(framed: FramedLength) -> tuple[float, ...]:
     if isinstance(frame, RegularFrame):
         return regular_centres(frame.first_centre_mm, frame.spacing_mm, framed.length_mm, frame.stud_mm)
     return ()
-
-
-def _rails(frame: AnyFrame) -> tuple[float, ...]:
-    return frame.rails_mm if isinstance(frame, MeasuredFrame) else ()
 
 
 def _apart(centres_mm: Iterable[float], stud_mm: float) -> tuple[float, ...]:

@@ -1,4 +1,4 @@
-"""How a wall's frame is given: regular spacing, or studs and rails one by one as read off a tape.
+"""How a wall's frame is given: studs at one spacing or one by one as read off a tape, and rails at their heights.
 
 Every refusal says what was found and what would be right, in millimetres from the wall's left end.
 """
@@ -9,6 +9,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from core.edits.frames import rails_of
 from core.edits.revise import build, tidy_mm
 from core.edits.settings import set_frame
 from core.errors import RoomError
@@ -56,12 +57,12 @@ def set_regular(room: Room, wall: int, **changes: float) -> Room:
 
 
 def set_stud_width(room: Room, wall: int, stud_mm: float) -> Room:
-    """The room with the studs of a wall thicker or thinner. Raises RoomError where measured ones would overlap."""
+    """The room with the studs of a wall thicker or thinner. Raises RoomError where measured ones, or rails, would overlap."""
     frame = room.frame(wall)
     within(type(frame), "stud_mm", stud_mm, tr("the stud width"))
     if isinstance(frame, MeasuredFrame):
         _check_rising("stud", frame.centres_mm, stud_mm)
-        _check_rising("rail", frame.rails_mm, stud_mm)
+    _check_rising("rail", rails_of(frame), stud_mm)
     return set_frame(room, wall, build(type(frame), **{**dict(frame), "stud_mm": stud_mm}))
 
 
@@ -76,9 +77,17 @@ def set_centres(room: Room, wall: int, centres_mm: Sequence[float]) -> Room:
 
 
 def set_rails(room: Room, wall: int, rails_mm: Sequence[float]) -> Room:
-    """The room with a wall's measured rails at other heights above the floor. Raises RoomError where two overlap."""
-    _check_rising("rail", rails_mm, _measured(room, wall).stud_mm)
-    return _revised(room, wall, MeasuredFrame, {"rails_mm": tuple(map(tidy_mm, rails_mm))})
+    """The room with the rails of a wall's standing frame at other heights above the floor.
+
+    Raises RoomError where two overlap or one lies outside the frame.
+    """
+    frame = room.frame(wall)
+    _check_rising("rail", rails_mm, frame.stud_mm)
+    for centre in rails_mm:
+        if centre not in rails_of(frame):
+            _check_in_height(room, wall, centre, frame.stud_mm)
+    kind = RegularFrame if isinstance(frame, RegularFrame) else MeasuredFrame
+    return _revised(room, wall, kind, {"rails_mm": tuple(map(tidy_mm, rails_mm))})
 
 
 def move_stud(room: Room, wall: int, number: int, centre_mm: float) -> Room:
@@ -154,6 +163,20 @@ def _check_on_wall(room: Room, wall: int, centre_mm: float, stud_mm: float) -> N
                 centre=centre_mm,
                 wall=wall_letter(wall),
                 low=low,
+                high=tidy_mm(high),
+            )
+        )
+
+
+def _check_in_height(room: Room, wall: int, centre_mm: float, stud_mm: float) -> None:
+    low, high = stud_mm / 2 - room.kit.plate_mm, room.frame_head_mm - stud_mm / 2
+    if not low - _SLACK_MM <= centre_mm <= high + _SLACK_MM:
+        raise RoomError(
+            tr(
+                "a rail at {centre:g} mm lies outside the frame of wall {wall}; centres lie from {low:g} mm to {high:g} mm",
+                centre=centre_mm,
+                wall=wall_letter(wall),
+                low=tidy_mm(low),
                 high=tidy_mm(high),
             )
         )

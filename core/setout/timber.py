@@ -32,11 +32,10 @@ def standing_timber(room: Room, wall: int) -> tuple[Timber, ...]:
     if isinstance(frame, MeasuredFrame):
         around: list[Timber] = []
         centres: Sequence[float] = frame.centres_mm
-        rails = [_rail(room, wall, height, frame.stud_mm) for height in frame.rails_mm]
     else:
         around = opening_timber(room, wall, frame.stud_mm, lift_mm=floor_mm)
         centres = regular_centres(frame.first_centre_mm, frame.spacing_mm, room.wall_length_mm(wall), frame.stud_mm)
-        rails = []
+    rails = [rail for height in frame.rails_mm for rail in _rails(room, wall, height, frame.stud_mm)]
     studs = upright_studs(room, wall, centres, frame.stud_mm, clear_of=around, lift_mm=floor_mm)
     return (*plates(room, wall, frame.stud_mm, lift_mm=floor_mm), *studs, *around, *rails)
 
@@ -130,8 +129,12 @@ def _framed(room: Room, wall: int) -> list[Opening]:
     return [o for o in room.openings if o.wall == wall and o.kind in FRAMED_KINDS]
 
 
-def _rail(room: Room, wall: int, centre_mm: float, stud_mm: float) -> Timber:
-    return Timber(wall, "rail", 0.0, centre_mm - stud_mm / 2, room.wall_length_mm(wall), stud_mm)
+def _rails(room: Room, wall: int, centre_mm: float, stud_mm: float) -> list[Timber]:
+    """A rail at one height, parted where its middle would run through an opening."""
+    holes = sorted((o.left_mm, o.right_mm) for o in _framed(room, wall) if o.sill_mm < centre_mm < o.head_mm)
+    low_mm = centre_mm - stud_mm / 2
+    spans = gaps_between(holes, 0.0, room.wall_length_mm(wall))
+    return [Timber(wall, "rail", left, low_mm, right - left, stud_mm) for left, right in spans]
 
 
 def upright_studs(

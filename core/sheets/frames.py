@@ -6,7 +6,7 @@ from core.drawing.lettering import wrap
 from core.frame import FramePlan
 from core.frame.remedies import misses_in_words
 from core.language import marked, tr, trn
-from core.room import FrameToBuild, RegularFrame, wall_letter
+from core.room import FrameToBuild, MeasuredFrame, RegularFrame, wall_letter
 from core.setout.result import SetOut
 from core.sheets.flow import Column, Line, heading, paragraph, row
 from core.units import format_length
@@ -15,6 +15,8 @@ _MISSING_WORDS = marked(
     "Behind every mounting point there must be timber. Where the frame has none (crossed rings on the elevations), the frame "
     "list of the wall says for each what to do before panels go up."
 )
+_EVERY = marked("standing: {width} studs every {spacing}, the first centred at {first}")
+_EVERY_WITH_RAILS = marked("standing: {width} studs every {spacing}, the first centred at {first}; {rails}")
 _WALL_MM = 18.0
 
 
@@ -42,12 +44,15 @@ def frame_words(setout: SetOut, wall: int) -> str:
         return tr("to build: {width} studs, centred on the panel joints, one at each end", width=stud)
     if isinstance(frame, RegularFrame):
         spacing, first = format_length(frame.spacing_mm, units), format_length(frame.first_centre_mm, units)
-        return tr(
-            "standing: {width} studs every {spacing}, the first centred at {first}", width=stud, spacing=spacing, first=first
-        )
+        words = _EVERY_WITH_RAILS if frame.rails_mm else _EVERY
+        return tr(words, width=stud, spacing=spacing, first=first, rails=_rail_count(frame))
     return tr(
         "standing, as measured: {studs} and {rails}, {width}",
         studs=trn("{n} stud", "{n} studs", len(frame.centres_mm)),
-        rails=trn("{n} rail", "{n} rails", len(frame.rails_mm)),
+        rails=_rail_count(frame),
         width=stud,
     )
+
+
+def _rail_count(frame: RegularFrame | MeasuredFrame) -> str:
+    return trn("{n} rail", "{n} rails", len(frame.rails_mm))

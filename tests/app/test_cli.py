@@ -57,6 +57,8 @@ BAD_ROOMS = {
     "sill-above-the-lining": "openings.1 (window).sill_mm is 2000 mm; the lining ends at clad_height_mm = 1980 mm",
     "opening-named-like-a-mark": "openings.0 (A-1-01).id looks like a panel's mark; give the opening another name",
     "stud-beyond-its-wall": "frames.0.centres_mm.2 is 2430 mm; wall A is 2000 mm long",
+    "rail-over-its-frame": "frames.1.rails_mm.1 is 2430 mm; the frame of wall B ends at 1980 mm, so no rail lies there",
+    "rails-that-overlap": "frames.0.regular: rails_mm holds 900 mm and then 930 mm; list them in rising order",
     "frames-for-too-few-walls": "frames lists 1 frames; give one per wall (4) or none",
 }
 

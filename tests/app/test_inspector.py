@@ -10,6 +10,7 @@ from app.inspector import Inspector
 from app.inspector.wall import split_lengths
 from app.tracking.marking import Marking
 from core import edits
+from core.edits.frames import rails_of
 from core.room import MeasuredFrame, RegularFrame
 
 
@@ -105,6 +106,22 @@ def test_a_wall_is_set_to_length_and_its_frame_described(inspector: Inspector, d
     frame = document.room.frame(1)
     assert isinstance(frame, MeasuredFrame)
     assert frame.centres_mm == (19, 430, pytest.approx(838.2))
+
+
+def test_rails_of_a_regular_frame_are_typed_and_kept_when_its_kind_changes(
+    inspector: Inspector, document: Document, qtbot: QtBot
+) -> None:
+    document.commit_edit(lambda room: edits.set_frame(room, 1, RegularFrame(mode="regular", spacing_mm=406.4)), "Frame")
+    assert inspector.wall.rails.isVisible()
+    type_into(qtbot, inspector.wall.rails.line, "600; 4'")
+    assert rails_of(document.room.frame(1)) == (600, pytest.approx(1219.2))
+    assert document.undo_stack.undoText() == "Set rail centres"
+    type_into(qtbot, inspector.wall.rails.line, "600; 2500")
+    assert inspector.wall.rails.fault.text().startswith("a rail at 2500 mm lies outside the frame of wall B; ")
+    for key, mode in ((Qt.Key.Key_Down, "measured"), (Qt.Key.Key_Up, "regular")):
+        qtbot.keyClick(inspector.wall.mode.box, key)
+        assert document.room.frame(1).mode == mode
+        assert rails_of(document.room.frame(1)) == (600, pytest.approx(1219.2))
 
 
 def test_a_rooms_name_and_units_are_set(inspector: Inspector, document: Document, qtbot: QtBot) -> None:

@@ -42,6 +42,7 @@ lengths = st.floats(min_value=1000, max_value=20_000)
 frames = st.one_of(
     st.builds(FrameToBuild, stud_mm=st.floats(20, 200)),
     st.builds(RegularFrame, mode=st.just("regular"), spacing_mm=st.floats(50, 5000), first_centre_mm=st.floats(0, 900)),
+    st.just(RegularFrame(mode="regular", spacing_mm=406.4, rails_mm=(1.0,))),
     st.just(MeasuredFrame(mode="measured", centres_mm=(19.0, 430.5, 838.0), rails_mm=(300.0,))),
 )
 kits = st.builds(Kit, head_gap_mm=st.floats(0, 300), mounts=st.builds(MountRule, course=st.integers(1, 15)))

@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from app.framing.leaf import FrameLeaf
 from app.framing.lists import read_lengths, read_signed_mm, write_lengths
 from core import edits
+from core.edits.frames import rails_of
 from core.errors import LengthError
 from core.frame.drift_words import wall_drift
 from core.room import RegularFrame
@@ -110,6 +111,27 @@ def test_a_spacing_of_nothing_is_refused_and_a_good_one_taken_up_by_keys_alone(f
     assert isinstance(frame, RegularFrame)
     assert frame.spacing_mm == pytest.approx(304.8)
     assert not fresh_leaf.given.spacing.fault.isVisible()
+
+
+def test_rails_are_typed_on_regular_studs_and_stay_when_these_are_measured_one_by_one(
+    fresh_leaf: FrameLeaf, qtbot: QtBot
+) -> None:
+    document, given = fresh_leaf._document, fresh_leaf.given
+    document.commit(edits.set_frame(document.room, 0, RegularFrame(mode="regular", spacing_mm=400.0)), "Frame")
+    assert given.rails.isVisible()
+    assert not given.centres.isVisible()
+    type_list(qtbot, given.rails, "100; 200")
+    assert rails_of(document.room.frame(0)) == (100, 200)
+    assert document.undo_stack.undoText() == "Set rail centres"
+    for mode in ("measured", "regular"):
+        given.mode.box.setFocus()
+        qtbot.keyClick(given.mode.box, Qt.Key.Key_Down if mode == "measured" else Qt.Key.Key_Up)
+        assert document.room.frame(0).mode == mode
+        assert rails_of(document.room.frame(0)) == (100, 200)
+        assert given.rails.text.toPlainText() == "100; 200"
+    type_list(qtbot, given.rails, "100; 110")
+    assert given.rails.fault.text() == "rails at 100 mm and 110 mm would overlap; they are 38 mm wide"
+    assert rails_of(document.room.frame(0)) == (100, 200)
 
 
 def test_studs_a_foot_apart_drift_from_panels_as_arithmetic_says(leaf: FrameLeaf, qtbot: QtBot) -> None:

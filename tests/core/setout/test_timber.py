@@ -143,6 +143,27 @@ def test_a_screw_between_measured_studs_misses_over_the_rail() -> None:
     assert Backing(standing_timber(_measured(), 0), 8.0).lands_on(1500.0, 1012.0) is None
 
 
+def _railed(*rails_mm: float, openings: tuple[Opening, ...] = ()) -> Room:
+    frame = RegularFrame(mode="regular", spacing_mm=600.0, first_centre_mm=600.0, rails_mm=rails_mm)
+    return rectangle(3000, 3000, 2000, openings, [frame] * 4)
+
+
+def test_a_rail_of_a_regular_frame_runs_from_end_to_end_and_its_studs_stay() -> None:
+    bare, railed = (list(standing_timber(made, 0)) for made in (_railed(), _railed(1000.0)))
+    assert named(railed, "rail") == [(0.0, 981.0, 3000.0, 1019.0)]
+    assert [t for t in railed if t.member != "rail"] == bare
+
+
+def test_a_screw_between_regular_studs_lands_on_a_rail_at_its_height_only() -> None:
+    backing = Backing(standing_timber(_railed(1000.0), 0), 8.0)
+    assert [backing.lands_on(1500.0, z_mm) for z_mm in (988.0, 1000.0, 1012.0)] == [None, "rail", None]
+
+
+def test_a_rail_is_parted_by_the_window_it_would_run_through_and_goes_on_under_it() -> None:
+    railed = list(standing_timber(_railed(400.0, 1200.0, openings=(WINDOW,)), 0))
+    assert [(left, right) for left, _, right, _ in named(railed, "rail")] == [(0, 3000), (0, 1000), (1900, 3000)]
+
+
 @law
 @given(st.floats(0, 3000), st.sampled_from([20.0, 33.6, 500.0, 1000.0, 1590.0, 1985.0]))
 def test_a_whole_line_of_screws_is_judged_like_each_of_them(x_mm: float, z_mm: float) -> None:
