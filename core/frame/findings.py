@@ -220,8 +220,8 @@ _FAR = marked(
     "(NEC 210.52(A)(1)); ask a licensed electrician. Local code decides."
 )
 _FAR_BETWEEN = marked(
-    "{length:.0f} mm of floor line lie over 1829 mm from an outlet: the two beside it are {apart:.0f} mm apart along unbroken "
-    "wall, where at most 3658 mm follow from NEC 210.52(A)(1); ask a licensed electrician. Local code decides."
+    "{length:.0f} mm of floor line between two outlets lie over 1829 mm from either: along unbroken wall these are {apart:.0f} "
+    "mm apart, where at most 3658 mm follow from NEC 210.52(A)(1); ask a licensed electrician. Local code decides."
 )
 
 
