@@ -17,7 +17,7 @@ BLOCK_UPRIGHTS = UPRIGHTS | {DOUBLE}
 
 @dataclass(frozen=True, slots=True)
 class Bay:
-    """The free rectangle around a point: between two uprights, and between the level timbers below and above."""
+    """The free rectangle around a point: between two uprights, and between what timber is below and above."""
 
     left: float
     right: float
@@ -59,9 +59,10 @@ def bay_at(members: Sequence[Timber], x_mm: float, z_mm: float, openings: Sequen
     right = min((m.left_mm for m in uprights if m.left_mm >= x_mm), default=None)
     if left is None or right is None:
         return None
-    level = [m for m in members if m.member not in BLOCK_UPRIGHTS and m.left_mm < right and left < m.left_mm + m.width_mm]
-    bottom = max((m.bottom_mm + m.height_mm for m in level if m.bottom_mm + m.height_mm <= z_mm), default=0.0)
-    top = min((m.bottom_mm for m in level if m.bottom_mm >= z_mm), default=float("inf"))
+    # Uprights that end below the point or begin above it bound the bay as level timber does.
+    across = [m for m in members if m.left_mm < right - 1e-6 and left + 1e-6 < m.left_mm + m.width_mm]
+    bottom = max((m.bottom_mm + m.height_mm for m in across if m.bottom_mm + m.height_mm <= z_mm), default=0.0)
+    top = min((m.bottom_mm for m in across if m.bottom_mm >= z_mm), default=float("inf"))
     within = [opening for opening in openings if opening.left_mm < right - 1e-6 and left + 1e-6 < opening.right_mm]
     if any(opening.sill_mm < z_mm < opening.head_mm for opening in within):
         return None

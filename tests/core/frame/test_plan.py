@@ -9,10 +9,11 @@ from hypothesis import given
 
 from core.files import load_room
 from core.frame import FramePlan, plan_of
-from core.frame.blocking import Block
+from core.frame.blocking import Block, blocks_for
 from core.frame.cutlist import spliced
+from core.frame.doubling import DOUBLE
 from core.frame.members import CORNER_POST
-from core.frame.points import holding, points_of
+from core.frame.points import Point, holding, points_of
 from core.room import FrameToBuild, MeasuredFrame, Opening, RegularFrame, Room
 from core.setout import solve
 from core.setout.result import SetOut, Timber
@@ -62,6 +63,16 @@ def test_blocking_holds_its_screws_and_runs_into_nothing(room: Room) -> None:
         assert not any(overlap(a, b) for a, b in combinations(cut_in, 2))
         assert not any(overlap(a, b) for a in cut_in for b in standing)
         assert all(_holds(block, room.kit.mounts.edge_mm) for block in frame.backed.blocks)
+
+
+def test_blocking_under_a_doubling_piece_ends_where_that_begins() -> None:
+    """Its bay goes on past the piece to the stud, but only below the piece."""
+    studs = [Timber(0, "stud", left, 38.0, 38.0, 1900.0) for left in (184.0, 312.0)]
+    piece = Timber(0, DOUBLE, 222.0, 109.6, 38.0, 171.7)
+    point = Point("A-1-01", 0, 270.0, 98.0, None)
+    ((block,), _) = blocks_for([point], [*studs, piece], 38.0, 8.0)
+    assert not overlap(block.timber, piece)
+    assert _holds(block, 8.0)
 
 
 def _holds(block: Block, edge_mm: float) -> bool:
