@@ -47,7 +47,7 @@ def job_of(room: Room) -> WholeJob:
 
 def finishes(*rules: Rule, **values: str | None) -> tuple[SetOut, dict[str, Finish], WholeJob]:
     job = job_of(coloured(small_room(), *rules, **values))
-    return job.setout, job.finishes, job
+    return job.hung.setout, job.finishes, job
 
 
 def colours_in(found: dict[str, Finish]) -> set[str | None]:
@@ -107,7 +107,7 @@ def test_a_panel_and_its_courses_are_known_by_their_place() -> None:
     panel = next(p for p in setout.panels if p.kind == "full" or len(p.faces) == 1)
     rules = (panel_rule(panel, "moss"), panel_rule(panel, "plum", (2, 4)))
     job = job_of(coloured(small_room(), *rules, rest="sand"))
-    for other in job.setout.panels:
+    for other in job.hung.setout.panels:
         rows = [{colour for _, colour in layer} for layer in job.finishes[other.mark].layers]
         if other.mark == panel.mark:
             assert rows == [{"plum"} if n in (1, 3) else {"moss"} for n in range(len(rows))]
@@ -236,7 +236,7 @@ def test_where_no_piece_is_short_enough_the_line_moves() -> None:
     job = job_of(room)
     assert not any(" 2x1" in material.name for material in job.takeoff.panels)
     assert sum(finish.missed for finish in job.finishes.values()) > 0
-    audit(job.setout, job.finishes, job.bonds)
+    audit(job.hung.setout, job.finishes, job.bonds)
 
 
 def test_panels_of_designs_without_a_bond_are_left_out() -> None:
@@ -290,8 +290,8 @@ def test_counts_by_colour_add_up_to_the_count_without(rules: list[Rule], rest: s
 @given(room=rooms(kit=SMALL_KIT, most_pitches=50, most_rows=2), seed=st.integers(0, 99))
 def test_any_room_can_carry_a_mosaic(room: Room, seed: int) -> None:
     job = job_of(coloured(room, noise(120, 80, seed=seed, width_mm=3000.0, height_mm=1500.0), rest="sand"))
-    found = {panel.mark: panel for panel in job.setout.panels if panel.mark in job.finishes}
-    audit(replace(job.setout, panels=tuple(found.values())), job.finishes, job.bonds)
+    found = {panel.mark: panel for panel in job.hung.setout.panels if panel.mark in job.finishes}
+    audit(replace(job.hung.setout, panels=tuple(found.values())), job.finishes, job.bonds)
 
 
 @pytest.mark.slow
@@ -301,7 +301,7 @@ def test_the_demo_room_as_a_mosaic(demo_room_path: Path) -> None:
     missed = sum(finish.missed for finish in job.finishes.values())
     cells = sum(int(np.count_nonzero(cells != ANY)) for cells in wishes_of(job.setout).walls.values())
     assert missed < cells / 10
-    audit(job.setout, job.finishes, job.bonds)
+    audit(job.hung.setout, job.finishes, job.bonds)
 
 
 def test_what_a_person_should_know_is_among_the_checks() -> None:
