@@ -255,7 +255,7 @@ class Window(QMainWindow):
         self.document.refused.connect(self._show_refusal)
         self.plan.outline_changed.connect(self.elevation.fit)
         self.elevation.panel_picked.connect(self.bench.open)
-        self.document.changed.connect(self._describe)
+        self.document.undo_stack.indexChanged.connect(self._describe)
         self.document.path_changed.connect(self._describe)
         self.document.dirty_changed.connect(self._describe)
         self.document.selection_changed.connect(self._describe)

@@ -62,7 +62,8 @@ def pill(painter: QPainter, box: QRectF, text: str, size_px: int, ground: QColor
     painter.drawRoundedRect(box, 3, 3)
     painter.setPen(ink)
     painter.setFont(font(size_px, bold=True))
-    write(painter, box.center(), text, size_px, bold=True)
+    # Most such texts are lengths that change with every move of the pointer: to keep them laid out takes longer.
+    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
 
 
 def pill_box(centre: QPointF, text: str, size_px: int) -> QRectF:

@@ -63,6 +63,7 @@ class TextField(_Row):
         self.line = _Line()
         super().__init__(caption, self.line)
         self._read, self._commit = read, commit
+        self._is_wrong = False
         self.line.editingFinished.connect(self._finish)
 
     def refresh(self, *, force: bool = False) -> None:
@@ -91,8 +92,9 @@ class TextField(_Row):
             self.refresh(force=True)
 
     def _mark(self, fault: str) -> None:
-        if bool(fault) != bool(self.line.property("wrong")):
-            self.line.setProperty("wrong", bool(fault))
+        if bool(fault) != self._is_wrong:
+            self._is_wrong = bool(fault)
+            self.line.setProperty("wrong", self._is_wrong)
             self.line.style().unpolish(self.line)
             self.line.style().polish(self.line)
         self.show_fault(fault)

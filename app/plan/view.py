@@ -3,8 +3,8 @@
 import math
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QPointF, QSize, QSizeF, Qt, Signal
-from PySide6.QtGui import QAction, QColor, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QPaintEvent, QPixmap
+from PySide6.QtCore import QEvent, QPointF, QRect, QSize, QSizeF, Qt, Signal
+from PySide6.QtGui import QAction, QColor, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QPaintEvent, QPixmap, QRegion
 from PySide6.QtWidgets import QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from app import theme
@@ -56,6 +56,7 @@ class PlanView(QWidget):
         self._outline = document.room.corners_mm
         self._held: PlanScale | None = None
         self._picture: tuple[object, QPixmap] | None = None
+        self._button: QToolButton | None = None
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         document.changed.connect(self._follow)
         document.wall_changed.connect(self._repaint)
@@ -66,7 +67,7 @@ class PlanView(QWidget):
         """Offer actions where the plan is: all in its menu, the first as a button in the free corner too."""
         self.addActions(list(actions))
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.ActionsContextMenu)
-        button = QToolButton(self)
+        self._button = button = QToolButton(self)
         button.setText(tr("Draw…"))
         button.setAccessibleName(actions[0].text().replace("&", ""))
         button.setToolTip(f"{button.accessibleName()} ({actions[0].shortcut().toString(QKeySequence.SequenceFormat.NativeText)})")
@@ -239,7 +240,8 @@ class PlanView(QWidget):
         document = self._document
         if document.gesture_base is None:
             describe(self, plan_words(document.room, document.wall, self._corner), aloud=aloud)
-        self.update()
+        # The button hides what is below it, and would be painted again, too.
+        self.update(QRegion(self.rect()) - QRegion(self._button.geometry() if self._button else QRect()))
 
     def _follow(self, _setout: SetOut) -> None:
         corners = self._document.room.corners_mm

@@ -3,6 +3,7 @@
 A body does not know where in the room it stands; x is counted from the candidate's left end in pitches, z from the row's bottom.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -11,7 +12,7 @@ from core.kit import Kit
 from core.setout.costs import build_rate, piece_cost
 from core.setout.extent import PieceExtent
 from core.setout.layers import Block, Layers
-from core.setout.mounting import MountLines
+from core.setout.mounting import Holes, MountLines
 from core.setout.outline import Rings, traced
 from core.setout.result import PanelKind
 from core.setout.strip import strip_of
@@ -117,6 +118,7 @@ def blocks_within(blocks: tuple[Block, ...], begin: int, width: int) -> tuple[Bl
 
 def _body(extent: PieceExtent, candidate: Candidate, lines: MountLines, tariff: Tariff) -> Body:
     corner_at = extent.strip.corner
+    points, is_clear = lines.points_and_clearance(extent)
     left_faces = () if corner_at is None else _faces(extent, -FAR, corner_at)
     right_faces = _faces(extent, -FAR if corner_at is None else corner_at, FAR)
     unrolled = right_faces if corner_at is None else _faces(extent, -FAR, FAR)
@@ -125,8 +127,8 @@ def _body(extent: PieceExtent, candidate: Candidate, lines: MountLines, tariff: 
         built_to=BuiltTo(design, _kind(extent, candidate, tariff.kit), in_kit),
         left_faces=left_faces,
         right_faces=right_faces,
-        mounts=_mounts(lines, extent),
-        mounts_clear=lines.keeps_clear(extent),
+        mounts=_mounts(points),
+        mounts_clear=bool(is_clear),
         build=int(extent.area) * build_rate(tariff, extent),
         handling=tariff.handling,
         sliver=tariff.sliver * int(extent.is_sliver(tariff.kit.half_width)),
@@ -169,9 +171,9 @@ def _design(extent: PieceExtent, candidate: Candidate, tariff: Tariff, unrolled:
     return ShapeKey(made, rings, corner), False
 
 
-def _mounts(lines: MountLines, extent: PieceExtent) -> tuple[BodyMount, ...]:
+def _mounts(points: Iterable[Holes]) -> tuple[BodyMount, ...]:
     found = []
-    for course, left, right, has_left, has_right in lines.points(extent):
+    for course, left, right, has_left, has_right in points:
         found += [BodyMount(int(x), course) for x, exists in ((left, has_left), (right, has_right)) if exists]
     return tuple(found)
 

@@ -11,6 +11,9 @@ from core.setout.strip import Piece, Strip
 
 LEAST_POINTS = 2
 
+Holes = tuple[int, Ints, Ints, NDArray[np.bool_], NDArray[np.bool_]]
+"""A course, the pitch lines of its left and its right hole, and whether there is one."""
+
 
 def mount_courses(kit: Kit, strip: Strip, piece: Piece) -> tuple[int, ...]:
     """The brick courses of the row a piece is screwed through, lowest first; none if it has no brick course."""
@@ -51,33 +54,33 @@ class MountLines:
             total = total + has_left * bare[left - origin] + has_right * bare[right - origin]
         return total
 
-    def points(self, extent: PieceExtent) -> list[tuple[int, Ints, Ints, NDArray[np.bool_], NDArray[np.bool_]]]:
+    def points(self, extent: PieceExtent) -> list[Holes]:
         """Per course: its layer, the left and right hole's pitch line, and whether each exists."""
+        return self.points_and_clearance(extent)[0]
+
+    def points_and_clearance(self, extent: PieceExtent) -> tuple[list[Holes], NDArray[np.bool_]]:
+        """The same, and whether there are enough of them without waiving the clearance to blocked cells."""
         kept = self._placed(extent, clear=True)
         count = sum(has_left.astype(np.int64) + has_right for *_, has_left, has_right in kept)
-        short = np.asarray(count) < LEAST_POINTS
-        if not short.any():
-            return kept
+        enough = np.asarray(count) >= LEAST_POINTS
+        if enough.all():
+            return kept, enough
         waived = self._placed(extent, clear=False)
-        return [
+        points = [
             (
                 course,
-                np.where(short, free_left, left),
-                np.where(short, free_right, right),
-                np.where(short, free_has_left, has_left),
-                np.where(short, free_has_right, has_right),
+                np.where(enough, left, free_left),
+                np.where(enough, right, free_right),
+                np.where(enough, has_left, free_has_left),
+                np.where(enough, has_right, free_has_right),
             )
             for (course, left, right, has_left, has_right), (_, free_left, free_right, free_has_left, free_has_right) in zip(
                 kept, waived, strict=True
             )
         ]
+        return points, enough
 
-    def keeps_clear(self, extent: PieceExtent) -> bool:
-        """Whether one piece (single ends) gets enough points without waiving the clearance to blocked cells."""
-        kept = self._placed(extent, clear=True)
-        return sum(int(has_left) + int(has_right) for *_, has_left, has_right in kept) >= LEAST_POINTS
-
-    def _placed(self, extent: PieceExtent, *, clear: bool) -> list[tuple[int, Ints, Ints, NDArray[np.bool_], NDArray[np.bool_]]]:
+    def _placed(self, extent: PieceExtent, *, clear: bool) -> list[Holes]:
         inset = self._kit.mounts.inset_pitches
         origin = self._strip.left
         found = []
