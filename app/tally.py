@@ -11,6 +11,7 @@ from app import theme
 from app.document import Document
 from app.kind_key import BELOW_LINES, BESIDE_LINES, KindKey
 from app.panel_spans import changed_spans
+from app.steady_label import SteadyLabel
 from app.theme.look import InStep, Style
 from core.language import marked, tr
 from core.reasons import blocking_words, designs_words, hours_words, panels_words
@@ -167,11 +168,11 @@ class _FigureView(QWidget):
         super().__init__()
         self.figure, self._explain = figure, explain
         self.caption, self._decimals = tr(figure.caption), figure.decimals
-        self.number = _label(theme.BIG_PX, QFont.Weight.Bold)
-        self.difference = QLabel()
+        self.number = SteadyLabel()
+        Style(self.number, lambda: f"font-size: {theme.big_px(theme.BIG_PX)}px; font-weight: {QFont.Weight.Bold.value}")
+        self.difference = SteadyLabel(lambda: theme.px(60))
         self._is_fewer = False
         self._difference_style = Style(self.difference, self._difference_sheet)
-        InStep(self.difference, lambda: self.difference.setMinimumWidth(theme.px(60)))
         self.below = below = QLabel()
         below.setText(self.caption)
         Style(below, lambda: f"color: {theme.shown.quiet_chalk}; font-size: {theme.px(theme.TEXT_PX)}px")
@@ -226,9 +227,3 @@ class _FigureView(QWidget):
     def _difference_sheet(self) -> str:
         colour = theme.shown.fewer if self._is_fewer else theme.shown.more
         return f"color: {colour}; font-size: {theme.big_px(20)}px; font-weight: 700"
-
-
-def _label(pixels: int, weight: QFont.Weight) -> QLabel:
-    label = QLabel()
-    Style(label, lambda: f"font-size: {theme.big_px(pixels)}px; font-weight: {weight.value}")
-    return label
