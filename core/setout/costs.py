@@ -120,19 +120,20 @@ def _parts(strip: Strip, kit: Kit) -> Iterator[_Part]:
 
 @dataclass(frozen=True, slots=True)
 class HoleUse:
-    """The holes that candidates of a strip have in one course: pitch lines of the left and the right one, and whether there
-    is one, shape (rows, widths) each."""
+    """The holes that candidates of a strip have in one course, one on the left and one on the right, shape (rows, widths) each.
+
+    They are given by pitch line; one line past the strip's last stands for no hole.
+    """
 
     course: int
     rows: slice
-    left: NDArray[np.int32]
-    right: NDArray[np.int32]
-    has_left: NDArray[np.bool_]
-    has_right: NDArray[np.bool_]
+    left: NDArray[np.intp]
+    right: NDArray[np.intp]
 
     def missing(self, bare: Ints) -> Ints:
-        """How many of them have no timber behind them; ``bare`` is 1 for each pitch line of the strip that has none."""
-        return self.has_left * bare[self.left] + self.has_right * bare[self.right]
+        """How many of them have no timber behind them; ``bare`` is 1 for each pitch line of the strip that has none, and at its
+        end 0 for no hole."""
+        return bare.take(self.left, mode="clip") + bare.take(self.right, mode="clip")
 
 
 def hole_uses(strip: Strip, kit: Kit) -> tuple[HoleUse, ...]:
@@ -143,8 +144,9 @@ def hole_uses(strip: Strip, kit: Kit) -> tuple[HoleUse, ...]:
         for piece in strip.pieces(*part.span):
             extent = PieceExtent(strip, piece, part.span, part.starts, part.ends)
             for course, left, right, has_left, has_right in lines.points(extent):
-                at_left, at_right = (np.broadcast_to(line, part.applies.shape).astype(np.int32) for line in (left, right))
-                found.append(HoleUse(course, part.rows, at_left, at_right, has_left & part.applies, has_right & part.applies))
+                sides = ((left, has_left), (right, has_right))
+                at_left, at_right = (np.where(has & part.applies, line, strip.right + 1).astype(np.intp) for line, has in sides)
+                found.append(HoleUse(course, part.rows, at_left, at_right))
     return tuple(found)
 
 

@@ -171,8 +171,8 @@ class Zoned:
         self.starts = slice(max(0, -begin), right - begin)
 
     def lines_of(self, wall_lines: Ints) -> Ints:
-        """What a wall's pitch lines say, for those of the zone's strip; 0 for lines past the wall's ends."""
-        found = np.zeros(self.length + 1, dtype=np.int64)
+        """What a wall's pitch lines say, for those of the zone's strip and one more; 0 for lines past the wall's ends."""
+        found = np.zeros(self.length + 2, dtype=np.int64)
         begin, end = max(0, self._begin), min(len(wall_lines), self._begin + self.length + 1)
         found[begin - self._begin : end - self._begin] = wall_lines[begin:end]
         return found
