@@ -78,9 +78,10 @@ def _sentence(setout: SetOut, design: Design, bond: Bond) -> str:
     on_top = [name for kind, name in named if any(layer.kind == kind for layer in bond.layers)]
     up = ", ".join([tr("{courses} courses up", courses=courses), *on_top])
     across = tr("{knobs} knobs across, corner included", knobs=knobs) if bond.corner else tr("{knobs} knobs across", knobs=knobs)
+    size = f"{width} × {metric_size(height, 1)}"
     counted = tr(
         "{size}; {parts} parts, about {mass:.2f} kg by the parts' estimated masses",
-        size=f"{width} × {metric_size(height, 1)}",
+        size=size,
         parts=sum(bond.parts.values()),
         mass=mass_kg(bond, parts),
     )
