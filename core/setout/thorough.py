@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Generator
 from dataclasses import replace
 
+from core.setout.balance import balanced
 from core.setout.holding import bars_stack
 from core.setout.plan import Plan
 from core.setout.planning import Planner
@@ -43,7 +44,7 @@ def thorough_plan(problem: Problem, workshop: Workshop) -> Generator[None, None,
         best = min(best, searched, key=lambda plan: plan.units)
         if planner.work > LITTLE_WORK:
             break
-    return (yield from proven(best, planner, problem, workshop))
+    return balanced((yield from proven(best, planner, problem, workshop)))
 
 
 def proven(best: Plan, planner: Planner, problem: Problem, workshop: Workshop) -> Generator[None, None, Plan]:

@@ -97,6 +97,40 @@ def test_a_short_remainder_is_not_left_as_a_sliver(left_over: int) -> None:
     assert setout.minutes.sliver == 0
 
 
+INCH_TILES = Kit(
+    pitch_mm=19.05,
+    full_courses=14,
+    half_courses=7,
+    thickness_pitches=2,
+    widths_pitches=(16, 32),
+    legs_pitches=(16, 32),
+    least_width_pitches=8,
+)
+"""Panels 24 in wide on a grid of three quarters of an inch."""
+
+
+@pytest.mark.parametrize("whole", [2, 3, 5])
+def test_the_left_over_of_a_run_goes_to_both_ends_in_equal_cuts(whole: int) -> None:
+    """24 in tiles with 1 1/2 in left over: one tile fewer, and 12 3/4 in at both ends.
+
+    The balanced layout of the tile trade, CTEF tile tip at fcimag.com/articles/95138.
+    """
+    left, width, run = 48, 31, 32 * whole + 2
+    row_mm = INCH_TILES.row_plates(INCH_TILES.full_courses) * INCH_TILES.plate_mm
+    # Walls of whole panels elsewhere, and two millimetres more, which leave one of packing at either end.
+    wall_mm = 19.05 * (2 * left + 2 * width + run) + 2.0
+    doors = tuple(
+        Opening(id=name, kind="door", wall=1, left_mm=1.0 + 19.05 * at, sill_mm=0.0, width_mm=19.05 * width, height_mm=row_mm)
+        for name, at in (("left", left), ("right", left + width + run))
+    )
+    corners = ((0.0, 0.0), (0.0, wall_mm), (wall_mm, wall_mm), (wall_mm, 0.0))
+    setout = solve(Room(name="tiles", corners_mm=corners, clad_height_mm=row_mm, openings=doors, kit=INCH_TILES))
+    begin = left + width
+    faces = [face for panel in setout.panels for face in panel.faces if face.wall == 1]
+    between = [face for face in faces if begin <= face.left and face.right <= begin + run]
+    assert [(face.right - face.left) * 0.75 for face in between] == [12.75, *[24.0] * (whole - 1), 12.75]
+
+
 def test_a_run_narrower_than_half_a_panel_is_one_unavoidable_sliver() -> None:
     """The other side of the same rule: 12 pitches between two doors cannot be anything else."""
     setout = run_between_doors(12)
