@@ -9,6 +9,7 @@ from app.buy.leaf import BuyLeaf
 from app.document import Document
 from core.bond import bonds_for
 from core.buying import Purchasing, purchasing
+from core.frame import as_hung
 from core.takeoff import parts_of, take_off
 
 LONGEST_MS = 30_000
@@ -38,5 +39,5 @@ def wait_for_orders(qtbot: QtBot, leaf: BuyLeaf) -> None:
 
 
 def bought_by_core(document: Document) -> Purchasing:
-    setout = document.work_out()
+    setout = as_hung(document.work_out()).setout
     return purchasing(setout, take_off(setout, parts_of(bonds_for(setout))))
