@@ -17,7 +17,7 @@ from core.errors import RoomFileError, SaveError
 from core.file_faults import first_fault, quoted
 from core.language import tr
 from core.room import Room
-from core.system_faults import remedy, why
+from core.system_words import remedy, system_words
 
 FORMAT = "coursewright-room"
 VERSION = 1
@@ -61,7 +61,7 @@ def _read(path: Path) -> bytes:
     except IsADirectoryError:
         raise RoomFileError(tr("this is a folder; give a room file")) from None
     except (OSError, ValueError) as error:
-        raise RoomFileError(tr("cannot be read ({why})", why=why(error))) from None
+        raise RoomFileError(tr("cannot be read ({why})", why=system_words(error, in_sentence=True))) from None
     if len(data) > LARGEST_FILE_BYTES:
         raise RoomFileError(tr("is larger than {most} MB; that is no room file", most=LARGEST_FILE_BYTES // 1_000_000))
     return data
@@ -187,10 +187,11 @@ def save_room(room: Room, path: Path) -> str:
             files = {backup: target.read_bytes(), target: data}
         replace_files(files, like=target)
     except (OSError, ValueError, RuntimeError) as error:
+        why, known = system_words(error, in_sentence=True), remedy(error)
         raise SaveError(
-            tr("{path}: cannot be saved ({why}); nothing was changed; {remedy}", path=path, why=why(error), remedy=known)
-            if (known := remedy(error))
-            else tr("{path}: cannot be saved ({why}); nothing was changed", path=path, why=why(error))
+            tr("{path}: cannot be saved ({why}); nothing was changed; {remedy}", path=path, why=why, remedy=known)
+            if known
+            else tr("{path}: cannot be saved ({why}); nothing was changed", path=path, why=why)
         ) from None
     return hashlib.sha256(data).hexdigest()
 

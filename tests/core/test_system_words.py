@@ -38,6 +38,15 @@ def test_error_without_a_reason_says_its_own_words() -> None:
     assert system_words(ValueError("embedded null byte")) == "embedded null byte"
 
 
+@pytest.mark.parametrize("error", [OSError(), ValueError(), RuntimeError("")])
+def test_error_without_any_words_is_told_by_its_kind(error: Exception) -> None:
+    assert system_words(error) == type(error).__name__
+
+
+def test_only_the_first_line_and_letter_change_in_a_sentence() -> None:
+    assert system_words(ValueError("Cannot read DEN.room.json\nat all"), in_sentence=True) == "cannot read DEN.room.json"
+
+
 @pytest.mark.parametrize("number", USUAL_NUMBERS)
 def test_usual_reasons_stand_in_the_catalogue_as_the_system_says_them(number: int) -> None:
     """Outside check: the words of the C library of the machine, in its own English."""
