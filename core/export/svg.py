@@ -1,5 +1,6 @@
 """A sheet as SVG: the sheet's own millimetres as user units, text as text."""
 
+import re
 from functools import singledispatch
 from xml.etree import ElementTree
 
@@ -7,6 +8,9 @@ from core.drawing import Circle, Item, Path, Pen, Rings, Sheet, Text
 from core.drawing.lettering import CAP_HEIGHT, text_width_mm
 
 NAMESPACE = "http://www.w3.org/2000/svg"
+_UNWRITABLE = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""What XML 1.0 (section 2.2, Char) cannot hold, not even escaped. A room's name may."""
+_IN_ITS_PLACE = "\ufffd"
 
 
 def sheet_svg(sheet: Sheet) -> bytes:
@@ -25,7 +29,7 @@ def sheet_svg(sheet: Sheet) -> bytes:
             "stroke-linejoin": "miter",
         },
     )
-    ElementTree.SubElement(root, "title").text = sheet.title
+    ElementTree.SubElement(root, "title").text = _writable(sheet.title)
     ElementTree.SubElement(root, "rect", {"width": "100%", "height": "100%", "fill": "#ffffff"})
     for item in sheet.items:
         root.append(_element(item))
@@ -73,8 +77,12 @@ def _text(item: Text) -> ElementTree.Element:
     if item.turn_degrees:
         attributes["transform"] = f"rotate({-item.turn_degrees} {x} {y})"
     element = ElementTree.Element("text", attributes)
-    element.text = item.text
+    element.text = _writable(item.text)
     return element
+
+
+def _writable(text: str) -> str:
+    return _UNWRITABLE.sub(_IN_ITS_PLACE, text)
 
 
 def _ink(pen: Pen | None, fill: float | None) -> dict[str, str]:

@@ -114,3 +114,16 @@ def test_svg_is_in_millimetres_and_keeps_text_as_text() -> None:
 def test_boxes_that_only_touch_do_not_overlap() -> None:
     assert not Box(0, 0, 10, 10).overlaps(Box(10, 0, 20, 10))
     assert Box(0, 0, 10, 10).overlaps(Box(9, 9, 20, 20))
+
+
+@given(st.text(max_size=12))
+def test_svg_can_be_read_whatever_a_room_is_called(name: str) -> None:
+    """XML 1.0 has no way to write NUL, escape or U+FFFF; each becomes U+FFFD, all else stays (expat reads it back)."""
+    sheet = Sheet("plan", f"{name}\0\x1b\uffff", A4, (Text((10.0, 20.0), f"{name}\0", 3.5),))
+    root = ElementTree.fromstring(sheet_svg(sheet))
+    title, text = root.findtext(f"{TAG}title"), root.findtext(f"{TAG}text")
+    assert title is not None
+    assert text is not None
+    assert title.endswith("\ufffd\ufffd\ufffd")
+    kept = [sign for sign in name if sign >= " " and sign not in "\ufffe\uffff"]
+    assert all(sign in text for sign in kept)
