@@ -143,6 +143,14 @@ def test_over_an_opening_a_joint_is_lapped_by_the_course_above() -> None:
     assert [(one.layer, one.begin, one.end) for one in strength.stretches] == [(1, 4, 8)]
 
 
+def test_of_stretches_as_long_the_lowest_is_named() -> None:
+    strength = strength_of(_wall((4, -4, 4, -4, 4), (20,), (4, -4, 4, -4, 4), (20,)))
+    longest = strength.unsupported
+    assert longest is not None
+    assert [one.layer for one in strength.stretches] == [1, 1, 3, 3]
+    assert (longest.layer, longest.begin, longest.end) == (1, 4, 8)
+
+
 def test_joints_in_line_are_lapped_by_nothing() -> None:
     strength = strength_of(_wall((4, 4), (4, 4)))
     assert (strength.bodies, [lap.knobs for lap in strength.laps]) == (2, [0, 0])
