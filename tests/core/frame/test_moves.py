@@ -17,13 +17,14 @@ from core.frame.doubling import DOUBLE
 from core.frame.misses import Miss
 from core.frame.moving import Wish, chosen_moves
 from core.frame.places import LEAST_APART, Hole, Place, can_stand, holes_in, places
-from core.frame.points import holding, point_of
+from core.frame.points import holding, nearest_gap, point_of
 from core.frame.remedies import remedies_of
 from core.parts import DEFAULT_PARTS
 from core.room import MeasuredFrame, RegularFrame, Room
 from core.setout import solve
-from core.setout.result import SetOut
+from core.setout.result import SetOut, Timber
 from core.whole_job import WholeJob
+from tests.core.frame.firm import holds_screw
 from tests.core.setout.rooms import few, rectangle
 from tests.generate import SMALL_KIT, TINY_KIT, rooms
 from tests.reference.bond_audit import audit_bond
@@ -71,7 +72,7 @@ def test_every_moved_hole_is_on_timber_with_its_edge_distance(room: Room) -> Non
             backed = remedies_of(setout).walls[hole.to.wall]
             timber = [t for t in setout.timber if t.wall == hole.to.wall]
             timber += [t for block in backed.blocks if at in block.points for t in [block.timber]]
-            held = [area for t in timber if (area := holding(t, edge)) and area.holds(at.x_mm, at.z_mm)]
+            held = [t for t in timber if holds_screw(t, at.x_mm, at.z_mm, edge)]
             pieces = [
                 t
                 for t in backed.doubling
@@ -79,6 +80,22 @@ def test_every_moved_hole_is_on_timber_with_its_edge_distance(room: Room) -> Non
                 and t.bottom_mm <= at.z_mm <= t.bottom_mm + t.height_mm
             ]
             assert pieces if at.lands_on == DOUBLE else held, (mark, at)
+
+
+@pytest.mark.parametrize("member", ["stud", "rail"])
+def test_where_a_screw_may_stand_keeps_the_edge_distance_on_both_sides(member: str) -> None:
+    """A member 38 mm thick and 8 mm of edge distance leave 22 mm; the way to it is measured from either side."""
+    timber = Timber(0, member, 100.0, 200.0, *((38.0, 900.0) if member == "stud" else (900.0, 38.0)))
+    area = holding(timber, 8.0)
+    assert area is not None
+    along, across = (450.0, 0.0) if member == "stud" else (0.0, 450.0)
+    for step in range(-50, 500):
+        x, z = (100.0 + step / 10, 200.0 + along) if member == "stud" else (100.0 + across, 200.0 + step / 10)
+        assert area.holds(x, z) == holds_screw(timber, x, z, 8.0) == (80 <= step <= 300)
+        gap = nearest_gap([timber], x, z, 8.0)
+        assert gap is not None
+        assert gap.distance_mm == pytest.approx(max(0.0, 8.0 - step / 10, step / 10 - 30.0))
+    assert holding(timber, 20.0) is None
 
 
 @few

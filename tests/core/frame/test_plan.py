@@ -13,11 +13,12 @@ from core.frame.blocking import Block, blocks_for
 from core.frame.cutlist import spliced
 from core.frame.doubling import DOUBLE
 from core.frame.members import CORNER_POST
-from core.frame.points import Point, holding, points_of
+from core.frame.points import Point, points_of
 from core.room import FrameToBuild, MeasuredFrame, Opening, RegularFrame, Room
 from core.setout import solve
 from core.setout.result import SetOut, Timber
 from core.timberwork import Bore, FaceReadings, Reading, Timberwork
+from tests.core.frame.firm import holds_screw
 from tests.core.setout.rooms import few
 from tests.generate import SMALL_KIT, TINY_KIT, rooms
 
@@ -76,9 +77,7 @@ def test_blocking_under_a_doubling_piece_ends_where_that_begins() -> None:
 
 
 def _holds(block: Block, edge_mm: float) -> bool:
-    inside = all(block.left_mm <= p.x_mm <= block.left_mm + block.length_mm for p in block.points)
-    area = holding(block.timber, edge_mm)
-    return inside and area is not None and all(area.holds(p.x_mm, p.z_mm) for p in block.points)
+    return all(holds_screw(block.timber, p.x_mm, p.z_mm, edge_mm) for p in block.points)
 
 
 @few
