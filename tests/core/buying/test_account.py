@@ -3,20 +3,22 @@
 import random
 from collections import Counter
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.buying.account import account
+from core.buying.account import account, spare, still_needed
 from core.crew.standing import standing
 from core.edits import move_opening
 from core.edits.buying import receive
-from core.edits.progress import mark_panels, move_panel
+from core.edits.progress import drop_wrong, lay_ring, mark_panels, move_panel, record_wrong
 from core.errors import RoomError
-from core.progress import STATES
+from core.progress import STATES, WrongPanel
+from core.purchase import PartCount
 from core.room import Opening, Room
 from core.setout import solve
 from core.setout.result import SetOut
-from core.takeoff import Material, take_off
+from core.takeoff import Count, Material, starter_ring, take_off
 from tests.core.takeoff.guessed import guessed_parts
 from tests.generate import SMALL_KIT
 
@@ -95,3 +97,46 @@ def test_screws_are_used_when_a_panel_hangs_and_come_back_when_it_is_taken_out()
         setout = solve(mark_panels(setout, [panel.mark], state, parts))  # type: ignore[arg-type]
         used.append(account(setout, take_off(setout, parts))[Material("panel screw")].in_panels)
     assert used == [0, points, 0]
+
+
+def test_screws_of_a_panel_laid_its_own_way_are_used_when_it_hangs_and_not_before() -> None:
+    """A panel in colours, or one laid from the stock, notes its own parts instead of its design's."""
+    setout = solve(small_room())
+    parts = guessed_parts(setout)
+    panel = setout.panels[0]
+    points = sum(len(face.mounts) for face in panel.faces)
+    own: Count = Counter({Material(name, "brick red"): number for name, number in parts[panel.design].items() if number})
+    used = []
+    for state in ("built", "hung", "taken out"):
+        setout = solve(mark_panels(setout, [panel.mark], state, parts, own={panel.mark: own}))  # type: ignore[arg-type]
+        used.append(account(setout, take_off(setout, parts))[Material("panel screw")].in_panels)
+    assert used == [0, points, 0]
+
+
+def test_bricks_of_a_panel_built_wrong_are_out_of_the_boxes_until_it_is_taken_apart() -> None:
+    room = receive(small_room(), Material("brick 2x4"), 1000)
+    wrong = WrongPanel(meant_for="full", widths_pitches=(18,), courses=9, parts=(PartCount(part="brick 2x4", count=36),))
+    held = []
+    for one in (room, noted := record_wrong(room, wrong), drop_wrong(noted, 0)):
+        setout = solve(one)
+        line = account(setout, take_off(setout, guessed_parts(setout)))[Material("brick 2x4")]
+        held.append((line.on_hand, line.in_panels))
+    assert held == [(1000, 0), (964, 36), (1000, 0)]
+
+
+@pytest.mark.parametrize(("needed", "percent", "more"), [(100, 5.0, 5), (101, 5.0, 6), (1, 1.0, 1), (7, 0.0, 0), (30, 10.0, 3)])
+def test_spares_are_whole_pieces_and_never_fewer_than_the_share(needed: int, percent: float, more: int) -> None:
+    """5 % of 101 are 5.05 pieces: six. Arithmetic."""
+    assert spare({Material("plug"): needed}, percent) == {Material("plug"): more}
+
+
+def test_a_ring_laid_of_more_plates_than_are_planned_takes_none_from_the_panels() -> None:
+    """Plates of 2x4 lie in the ring and in panels; who laid twenty where two were planned still builds all panels."""
+    setout = solve(small_room())
+    parts, plate = guessed_parts(setout), Material("plate 2x4")
+    in_ring = sum(count[plate] for count in starter_ring(setout).by_wall().values())
+    takeoff = take_off(setout, parts)
+    assert 0 < in_ring < 20
+    assert still_needed(setout, takeoff)[plate] == takeoff.panels[plate] + in_ring
+    laid = solve(lay_ring(setout.room, Counter({plate: 20})))
+    assert still_needed(laid, take_off(laid, parts))[plate] == takeoff.panels[plate]

@@ -1,6 +1,8 @@
 """The take-off: whatever a room looks like, its parts add up."""
 
 from collections import Counter
+from collections.abc import Iterator
+from itertools import accumulate, permutations
 from pathlib import Path
 
 import pytest
@@ -8,6 +10,7 @@ from hypothesis import given, settings
 
 from core.bond import bonds_for
 from core.files import load_room
+from core.kit import Kit
 from core.room import Opening, Room, Units
 from core.setout import solve
 from core.setout.result import SetOut
@@ -78,6 +81,44 @@ def test_ring_plates_are_as_few_as_lengths_allow() -> None:
     ring = starter_ring(solve(room))
     assert [sum(plate.wall == wall for plate in ring.plates) for wall in range(4)] == [48, 48, 48, 48]
     assert sum(plate.length for plate in ring.plates) == 4 * 378
+
+
+def test_ring_joints_stand_under_panel_joints_no_more_often_than_they_must() -> None:
+    """A wall of one 4 and one 1 beside whole plates: every order of them is tried, and the ring's is as good as the best."""
+    room = Room(
+        name="r", corners_mm=((0.0, 0.0), (0.0, 700.0), (600.0, 700.0), (600.0, 0.0)), clad_height_mm=285.0, kit=SMALL_KIT
+    )
+    setout = solve(room)
+    for wall in range(4):
+        mine = sorted((plate for plate in starter_ring(setout).plates if plate.wall == wall), key=lambda plate: plate.at)
+        above = {x for p in setout.panels if p.row == 0 for f in p.faces if f.wall == wall for x in (f.left, f.right)}
+        sizes, begin = [plate.length for plate in mine], mine[0].at
+        in_line = [
+            sum(x in above for x in list(accumulate(order, initial=begin))[1:-1]) for order in set(multiset_orders(sizes, 8))
+        ]
+        assert sum(plate.at in above for plate in mine[1:]) == min(in_line)
+
+
+def multiset_orders(sizes: list[int], usual: int) -> Iterator[tuple[int, ...]]:
+    """Every order of sizes of which all but a few are the usual one."""
+    others = [size for size in sizes if size != usual]
+    for places in permutations(range(len(sizes)), len(others)):
+        order = [usual] * len(sizes)
+        for place, size in zip(places, others, strict=True):
+            order[place] = size
+        yield tuple(order)
+
+
+def test_no_packer_is_counted_where_the_lining_lies_on_the_frame() -> None:
+    """With next to no play 3040 mm are 380 pitches, and nothing is left to pack behind two of the walls."""
+    corners = ((0.0, 0.0), (0.0, 3040.02), (3052.0, 3040.02), (3052.0, 0.0))
+    setout = solve(Room(name="tight", corners_mm=corners, clad_height_mm=304.0, kit=Kit(fit_mm=0.02)))
+    found = taken_off(setout)
+    packed = {wall.wall for wall in setout.walls if wall.packing_mm > 1.0}
+    points = Counter(face.wall for panel in setout.panels for face in panel.faces for _ in face.mounts)
+    assert 0 < len(packed) < 4
+    packers = {one.name: number for one, number in found.room.items() if one.name.startswith("packer")}
+    assert sum(packers.values()) == sum(points[wall] for wall in packed)
 
 
 def test_a_door_leaves_its_threshold_free() -> None:
