@@ -1,7 +1,8 @@
 """Ways to fill one row of one wall between its corner legs. Three kinds share one interface; all are exact.
 
 An open run costs the same wherever it lies, so one table by length serves every wall. A blocked zone with open runs on both
-sides is solved once, wherever it lies. Only a wall with standing timber, or blocked next to a corner, is solved whole.
+sides is solved once, wherever it lies. Only a wall with standing timber or held joints, or blocked next to a corner, is solved
+whole.
 """
 
 from collections.abc import Callable, Sequence

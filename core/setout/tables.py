@@ -1,8 +1,9 @@
 """The costs of one row's candidates, along a wall and around a corner, each table worked out once and kept.
 
 A candidate that touches no blocked cell costs the same wherever it lies, and one that touches a group of them the same wherever
-the group lies; so the table of a wall is put together from that of an open run and those of its groups. What timber is missing
-behind mounting points is then counted where they fall. Only where joints are held is a wall measured as a whole.
+the group lies; so the table of a wall can be put together from that of an open run and those of its groups. What timber is
+missing behind mounting points is then counted where they fall. A wall may be measured as a whole just as well, candidate by
+candidate, and is where joints are held or it is no longer than a full panel.
 """
 
 from collections.abc import Hashable
