@@ -7,6 +7,7 @@ from functools import cached_property
 
 from core.bond.shape import PanelShape, shape_of
 from core.frame.deciding import MovedHole
+from core.frame.last_asked import LastAsked
 from core.frame.moving import usual_way
 from core.frame.places import remounted
 from core.frame.remedies import remedies_of
@@ -52,16 +53,7 @@ def as_hung(setout: SetOut) -> Hung:
     Moved panels bear their variant's name as design, and so does what is recorded of them. Nothing may be edited by it: an edit
     takes the set-out as it was solved.
     """
-    for known, found in _kept:
-        if known is setout:
-            return found
-    _kept.append((setout, _hung(setout)))
-    del _kept[:-_MOST_KEPT]
-    return _kept[-1][1]
-
-
-_MOST_KEPT = 2
-_kept: list[tuple[SetOut, Hung]] = []
+    return _last_hung(setout)
 
 
 def _hung(setout: SetOut) -> Hung:
@@ -139,3 +131,6 @@ def _renamed(setout: SetOut, names: Mapping[str, str]) -> Progress:
     ]
     unique = {recipe.design: recipe for recipe in (*progress.recipes, *more)}
     return progress.model_copy(update={"panels": records, "recipes": tuple(unique.values())})
+
+
+_last_hung = LastAsked(_hung)

@@ -3,27 +3,23 @@
 from collections import Counter
 from collections.abc import Sequence
 
-from core.frame.deciding import MovedHole, Remedies, decided
+from core.frame.deciding import Remedies, decided
+from core.frame.last_asked import LastAsked
 from core.frame.misses import Backed, Miss, Remedy
 from core.language import tr, trn
 from core.setout.result import SetOut
 
-__all__ = ["GRAVEST_FIRST", "MovedHole", "Remedies", "backed_walls", "misses_in_words", "remedies_in_words", "remedies_of"]
+__all__ = ["GRAVEST_FIRST", "Remedies", "backed_walls", "misses_in_words", "remedies_in_words", "remedies_of"]
 
 GRAVEST_FIRST: tuple[Remedy, ...] = ("none", "move", "blocking", "doubling", "pilot hole")
-_MOST_KEPT = 2
-_kept: list[tuple[SetOut, Remedies]] = []
-"""Frame plan, sheets, bench and JSON all ask about one set-out."""
 
 
 def remedies_of(setout: SetOut) -> Remedies:
     """The remedy of every mounting point without timber; of the set-outs asked about last the answers are kept."""
-    for known, found in _kept:
-        if known is setout:
-            return found
-    _kept.append((setout, decided(setout)))
-    del _kept[:-_MOST_KEPT]
-    return _kept[-1][1]
+    return _decided(setout)
+
+
+_decided = LastAsked(decided)
 
 
 def backed_walls(setout: SetOut) -> tuple[Backed, ...]:
