@@ -32,12 +32,6 @@ class Standing:
     counts: Mapping[PanelState, int]
     orphans: tuple[Orphan, ...]
 
-    def left_to_build(self) -> int:
-        return self.counts["to build"]
-
-    def left_to_hang(self) -> int:
-        return self.counts["to build"] + self.counts["built"] + self.counts["checked"]
-
 
 def place_of(panel: Panel) -> Place:
     """Where a panel is and what it is; no two panels of a set-out share it."""

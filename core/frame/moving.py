@@ -6,7 +6,7 @@ or a doubling piece takes its minutes at every point. Sheets are taken one after
 
 import heapq
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence, Set
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import product
@@ -21,7 +21,6 @@ MOST_PLACES = 3
 _BEYOND = 1e6
 """Minutes for a hole that nothing but a move helps: more than any set-up."""
 
-Moves = Mapping[Hole, Place]
 Drilled = tuple[PanelShape, frozenset[Hole]]
 """A shape, and the holes it gets instead of its own; the same for a flat panel and its mirror image."""
 
