@@ -292,3 +292,27 @@ def test_what_a_killed_save_left_behind_goes_with_a_later_save(tmp_path: Path, d
     os.utime(part, (1, 1))
     save_room(demo, path)
     assert set(tmp_path.iterdir()) == {path, path.with_name("my.room.json.bak"), strange}
+
+
+def test_a_save_cut_short_between_its_two_steps_has_put_the_backup_in_place_first(
+    tmp_path: Path, demo: Room, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Else the room before would stand nowhere; and nothing is left lying about."""
+    path = tmp_path / "my.room.json"
+    save_room(demo, path)
+    before = path.read_bytes()
+    done: list[str] = []
+    put = Path.replace
+
+    def once(self: Path, target: Path) -> Path:
+        if done:
+            raise KeyboardInterrupt
+        done.append(target.name)
+        return put(self, target)
+
+    monkeypatch.setattr(Path, "replace", once)
+    with pytest.raises(KeyboardInterrupt):
+        save_room(demo.model_copy(update={"name": "Workshop"}), path)
+    assert done == ["my.room.json.bak"]
+    left = {entry.name: entry.read_bytes() for entry in tmp_path.iterdir()}
+    assert left == {"my.room.json": before, "my.room.json.bak": before}

@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
+import core.recovery
 from core.errors import SaveError
 from core.files import load_room, save_room
-from core.recovery import discard_autosave, discard_recovery, find_recovery, write_autosave
+from core.recovery import discard_autosave, discard_recovery, find_recovery, process_mark, write_autosave
 from core.room import Room
 from tests.left_behind import leave_behind
 
@@ -136,3 +137,38 @@ def test_the_autosave_of_a_file_with_a_longer_name_is_not_taken_for_its_own(tmp_
 def test_an_autosave_that_cannot_be_written_says_where(path: Path, workshop: Room) -> None:
     with pytest.raises(SaveError, match="cannot autosave"):
         write_autosave(workshop, None, path / "under-a-file")
+
+
+def test_an_autosave_made_elsewhere_is_cleared_away_once_the_folder_takes_one_again(
+    tmp_path: Path, path: Path, room: Room, workshop: Room, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two of one process would offer older work after a crash, once the newer had been taken up."""
+    state, beside = tmp_path / "state", core.recovery.replace_file
+
+    def full(target: Path, data: bytes) -> None:
+        if target.parent == path.parent:
+            raise OSError(28, os.strerror(28))
+        beside(target, data)
+
+    monkeypatch.setattr(core.recovery, "replace_file", full)
+    elsewhere = write_autosave(room.model_copy(update={"name": "Older"}), path, state)
+    assert elsewhere.parent == state
+    monkeypatch.undo()
+    assert write_autosave(workshop, path, state).parent == path.parent
+    assert not elsewhere.exists()
+
+
+@pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="no list of processes to read")
+def test_work_of_a_process_that_has_ended_is_offered_though_nobody_has_noticed_its_end(
+    tmp_path: Path, path: Path, workshop: Room
+) -> None:
+    """Whoever started it may never ask how it ended; until then it stands in the list of processes."""
+    with subprocess.Popen([sys.executable, "-c", "input()"], stdin=subprocess.PIPE) as other:
+        mark = process_mark(other.pid)
+        leave_behind(workshop, path, tmp_path, mark=mark)
+        assert find_recovery(path, tmp_path) is None
+        assert other.stdin is not None
+        other.stdin.close()
+        os.waitid(os.P_PID, other.pid, os.WEXITED | os.WNOWAIT)
+        assert find_recovery(path, tmp_path) is not None
+        other.wait()
