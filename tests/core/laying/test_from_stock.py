@@ -7,7 +7,7 @@ import pytest
 from core.bond import StockError, bonds_for
 from core.buying import in_panels
 from core.buying.account import on_hand
-from core.edits.progress import mark_panels
+from core.edits.progress import lay_ring, mark_panels
 from core.laying import FromStock, bond_from_stock
 from core.setout import solve
 from core.takeoff import Material
@@ -188,3 +188,12 @@ def test_what_is_left_still_does_once_the_first_panels_are_built_as_they_were_la
     again = bond_from_stock(built)
     assert again.to_build == found.to_build[8:]
     assert again.shortage is None
+
+
+def test_a_starter_ring_that_is_laid_gets_no_plates_again() -> None:
+    setout = solve(square())
+    ring = sum(starter_ring(setout).by_wall().values(), Counter())
+    plate = next(item for item in ring if item.name.startswith("plate"))
+    laid = solve(lay_ring(setout.room, ring))
+    found = bond_from_stock(with_boxes(laid, AMPLE | {plate.name: 50}))
+    assert next(line for line in found.lines if line.part == plate.name).on_hand == 50

@@ -7,6 +7,7 @@ import pytest
 from core.room import Opening, RegularFrame, Room
 from core.setout import solve
 from tests.core.setout.rooms import KIT, demo, opening, plan, rectangle
+from tests.generate import SMALL_KIT, seeded_room
 
 
 def raised(room: Room) -> dict[str, list[str]]:
@@ -142,3 +143,31 @@ def test_the_trim_is_told_what_shows_beside_and_over_an_opening() -> None:
     (reveal,) = solve(rectangle(2000, 2000, openings=[hole])).reveals
     sizes = (reveal.left_mm, reveal.right_mm, reveal.sill_mm, reveal.head_mm)
     assert sizes == pytest.approx((3.0, 3.0, 0.8, 9.2))
+
+
+def test_a_sill_on_a_course_line_shows_nothing() -> None:
+    """Ten courses are 96 mm, and the second opening's sill lies half a millimetre over them."""
+    holes = [opening("niche", 0, 300, 96, 98, 100), opening("window", 0, 900, 96.5, 98, 100)]
+    assert [reveal.sill_mm for reveal in solve(rectangle(2000, 2000, openings=holes)).reveals] == pytest.approx([0.0, 0.5])
+
+
+@pytest.mark.parametrize("seed", range(36, 42))
+def test_panels_with_fewer_than_two_mounting_points_are_told_and_no_others(seed: int) -> None:
+    """One of these rooms has a panel with a single point."""
+    setout = solve(seeded_room(seed, kit=SMALL_KIT, most_pitches=60, most_rows=3))
+    points = {f"panel {panel.mark}": sum(len(face.mounts) for face in panel.faces) for panel in setout.panels}
+    told = {check.where: check.text for check in setout.checks if check.code == "few-mounts"}
+    assert set(told) == {where for where, number in points.items() if number < 2}
+    assert all(text.startswith("Only one" if points[where] else "No mounting") for where, text in told.items())
+    assert seed != 38 or 1 in points.values()
+
+
+@pytest.mark.parametrize("is_at_right", [False, True])
+def test_an_opening_past_the_lining_s_plain_end_is_told_at_either_end(is_at_right: bool) -> None:
+    """At a corner of 45 degrees the lining stops 16 x cot(22.5) = 38.6 mm short; the wall is 2000 mm long."""
+    corners = ((0.0, 0.0), (0.0, 2000.0), (2000.0, 0.0)) if is_at_right else ((0.0, 0.0), (2000.0, 2000.0), (2000.0, 0.0))
+    wall, left_mm = (0, 1895.0) if is_at_right else (1, 5.0)
+    found = solve(plan(*corners, openings=[opening("niche", wall, left_mm, 100, 100, 100)])).checks
+    (text,) = [check.text for check in found if check.code == "opening-past-lining"]
+    # It may stop earlier by the fit of 1 mm and by what does not make a whole pitch.
+    assert 33.6 <= float(text.split(" ")[0]) <= 33.6 + 1.0 + 8.0
