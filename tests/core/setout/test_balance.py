@@ -1,5 +1,7 @@
 """Symmetry where it costs nothing."""
 
+from itertools import pairwise
+
 import pytest
 
 import core.setout.thorough
@@ -7,6 +9,7 @@ from core.pins import JointPin
 from core.room import Room
 from core.setout import solve
 from core.setout.balance import balanced
+from core.setout.layers import Block
 from core.setout.plan import Plan
 from core.setout.sharing import designs_of
 from core.setout.shell import shell_of
@@ -71,3 +74,36 @@ def test_walls_with_pins_stay_as_they_are(monkeypatch: pytest.MonkeyPatch) -> No
 def test_a_room_without_rows_has_nothing_to_balance() -> None:
     empty = Plan((), (), 0, 0)
     assert balanced(empty) is empty
+
+
+def test_between_a_corner_and_an_opening_narrow_panels_turn_to_the_corner(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of every run that the last step changed, on walls with one opening in the row."""
+    turned = 0
+    for seed in range(24):
+        room = seeded_room(seed, kit=SMALL_KIT, most_pitches=60, most_rows=3, standing=seed % 3 == 0)
+        before, after = before_and_after(room, monkeypatch)
+        for was, now in zip(before.divisions, after.divisions, strict=True):
+            for wall, blocks in enumerate(now.view.blocks):
+                if len(blocks) != 1 or was.joints[wall] == now.joints[wall]:
+                    continue
+                for is_left in (True, False):
+                    old, new = (_widths(one.joints[wall], blocks[0], is_left=is_left) for one in (was, now))
+                    if old != new:
+                        assert sorted(old) == sorted(new)
+                        assert new == sorted(new, reverse=not is_left)
+                        turned += 1
+    assert turned
+
+
+def _widths(joints: tuple[int, ...], block: Block, *, is_left: bool) -> list[int]:
+    """The panels between one end of the wall and its opening, from the left."""
+    here = [x for x in joints if (x <= block.left if is_left else x >= block.right)]
+    return [b - a for a, b in pairwise(here)]
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_no_further_design_is_set_up_even_where_that_takes_no_time(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    room = seeded_room(seed, kit=SMALL_KIT, most_pitches=60, most_rows=3, standing=seed % 3 == 0)
+    free = room.model_copy(update={"rates": room.rates.model_copy(update={"setup": 0.0})})
+    before, after = before_and_after(free, monkeypatch)
+    assert len(designs_of(after.divisions)) <= len(designs_of(before.divisions))
