@@ -151,7 +151,8 @@ def test_coursing_ladder(courses: int, in_eight_inches: float, height_in: float)
     [(8.0, 8 / 3, 675), (8.0, 4.0, 450), (12.0, 8 / 3, 450), (12.0, 4.0, 300)],
 )
 def test_units_per_area(length_in: float, height_in: float, per_hundred_square_feet: int) -> None:
-    """Modular brick 675 to 100 square feet and economy 450 (published quantity tables); norman 450 and utility 300, from memory.
+    """Modular brick 675 to 100 square feet (constructionmentor.net/brick) and economy 450 (engineeringtoolbox.com, brick mortar
+    consumption); norman 450 and utility 300, from memory.
 
     Halves that close a course count as halves.
     """

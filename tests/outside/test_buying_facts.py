@@ -44,6 +44,7 @@ def test_the_textbook_discount_store_orders_1000() -> None:
     one = offer(5.0, (1000, 4.8), (2000, 4.75))
     totals = [yearly_cost(one, 5000, 49, 0.2, quantity) for quantity in (700, 1000, 2000)]
     assert totals == pytest.approx([25_700, 24_725, 24_822.5])
+    assert min(range(1, 5001), key=lambda quantity: yearly_cost(one, 5000, 49, 0.2, quantity)) == 1000
 
 
 def test_buying_to_the_break_beats_buying_what_is_needed() -> None:

@@ -17,6 +17,7 @@ from core.frame.tolerance import root_sum_square, worst_case
 from core.room import Opening, Room
 from core.setout import solve
 from core.setout.framing import sole_lift_mm
+from core.setout.metric import mount_mm
 from core.setout.result import SetOut
 from core.setout.timber import opening_timber, plates, regular_centres
 from core.timberwork import DEFAULT_SCREWS, DEFAULT_SIZES, FOOT_MM, FOOT_STOCK_MM, INCH_MM, Bore, CoverPlate, Timberwork
@@ -39,7 +40,9 @@ def test_studs_are_marked_at_15_and_a_quarter_inches_and_centred_on_16_32_48() -
 
 
 def test_header_is_three_inches_longer_than_the_rough_opening() -> None:
-    """FR-17 and FR-18: trimmers' inside faces are the rough opening; one 1 1/2 in trimmer each side carries the header."""
+    """Trimmers' inside faces are the rough opening (buildrefs.pages.dev/methods/frame-door-opening); one of 1 1/2 in each side
+    carries the header. Arithmetic on that.
+    """
     door = Opening(id="d", kind="door", wall=0, left_mm=1000.0, sill_mm=0.0, width_mm=38 * INCH_MM, height_mm=82.5 * INCH_MM)
     room = Room(name="r", corners_mm=SQUARE, clad_height_mm=2440.0, openings=(door,))
     around = opening_timber(room, 0, 1.5 * INCH_MM)
@@ -55,7 +58,8 @@ def test_precut_studs_and_three_plates_make_97_and_an_eighth_inches() -> None:
     top = next(t for t in plates(room, 0, 1.5 * INCH_MM) if t.member == "top plate")
     sole = next(t for t in plates(room, 0, 1.5 * INCH_MM) if t.member == "sole plate")
     assert inches(top.bottom_mm - sole.height_mm) == pytest.approx(92.625)
-    assert 92.625 + 3 * 1.5 == 97.125
+    # The third plate doubles the top one.
+    assert inches(top.bottom_mm + 2 * top.height_mm) == pytest.approx(97.125)
 
 
 @pytest.mark.parametrize(
@@ -126,7 +130,10 @@ def test_the_published_example_of_withdrawal() -> None:
     ],
 )
 def test_withdrawal_rows(gravity: float, row: tuple[int, ...]) -> None:
-    """W = 2850 G² D (civil engineering handbook, eq. 6.37) rounded to whole pounds as NDS tables are; rows redone by hand."""
+    """W = 2850 G² D, rounded to whole pounds as NDS tables are; rows redone by hand.
+
+    Eq. 6.37 of a handbook read at issuhub.com/view/index?id=4884&pageIndex=189, and engineeringtoolbox.com, wood screws.
+    """
     found = tuple(floor(withdrawal_lb_per_in(gravity, shank_in(n)) + 0.5) for n in (4, 6, 8, 9, 10, 12))
     assert found == row
 
@@ -297,9 +304,12 @@ def test_the_ring_under_a_head_is_as_weak_as_reckoned() -> None:
 
 def test_the_lowest_screws_meet_a_lifted_sole_plate() -> None:
     """Holes 3.5 courses up: 33.6 mm, 4.4 mm under the top of a 38 mm plate; 2.5 D of a 3.2 mm screw are 8. From memory (NDS)."""
-    room = Room(name="r", corners_mm=SQUARE, clad_height_mm=1980.0)
-    assert sole_lift_mm(room, 38.0) == 4.0
-    assert 3.5 * 9.6 + 8.0 <= 38.0 + 4.0
+    setout = full_panels()
+    lift_mm = sole_lift_mm(setout.room, 38.0)
+    assert lift_mm == 4.0
+    lowest = min(mount_mm(setout, mount)[1] for panel in setout.panels for face in panel.faces for mount in face.mounts)
+    assert lowest == pytest.approx(33.6)
+    assert lowest + 8.0 <= 38.0 + lift_mm
 
 
 def test_a_plate_longer_than_its_stock_is_butted_over_a_stud() -> None:

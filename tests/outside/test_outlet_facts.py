@@ -26,7 +26,10 @@ def with_outlets(*at_ft: float, doors: bool) -> Room:
 
 
 def test_two_outlets_along_unbroken_wall_stand_at_most_twelve_feet_apart() -> None:
-    """It follows from 6 ft to either (NEC 210.52(A)(1), the same thread): 12 ft leaves nothing, an inch more leaves that inch."""
+    """12 ft leaves nothing, an inch more leaves that inch: it follows from 6 ft to either, NEC 210.52(A)(1).
+
+    forums.mikeholt.com/threads/receptacle-spacing.137016.
+    """
     assert far_stretches((0.0, feet(24)), [feet(6), feet(18)]) == []
     on_wall_a = [s for s in unreached(with_outlets(6, 18 + 1 / 12, doors=True)) if s.wall == "A"]
     (stretch,) = [s for s in on_wall_a if s.apart_mm is not None]
@@ -35,7 +38,10 @@ def test_two_outlets_along_unbroken_wall_stand_at_most_twelve_feet_apart() -> No
 
 
 def test_outlets_with_a_door_between_them_or_one_outlet_alone_are_no_pair_too_far_apart() -> None:
-    """A doorway breaks the wall space (NEC 210.52(A)(2)); round a room without doors the next outlet may be the same one."""
+    """A doorway breaks the wall space; round a room without doors the next outlet may be the same one.
+
+    NEC 210.52(A)(2), forums.mikeholt.com/threads/210-52-a-1.55705.
+    """
     alone = unreached(with_outlets(12, doors=False))
     assert [(s.end_mm - s.begin_mm, s.apart_mm) for s in alone] == [(pytest.approx(feet(60)), None)]
     assert {s.apart_mm for s in unreached(with_outlets(6, doors=True))} == {None}
