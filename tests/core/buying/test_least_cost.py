@@ -211,3 +211,17 @@ def test_a_search_stopped_early_says_how_far_from_the_least_it_is_at_most(seed: 
 def test_some_of_those_searches_are_really_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(order_model, "MOST_NODES", 0)
     assert "best found" in {buy(*shop(seed, 5, 24), DEFAULT_PARTS).proof for seed in (1, 2, 3, 4)}
+
+
+def test_an_order_weighs_all_pieces_of_its_packs() -> None:
+    """Three packs of 50 plugs at 0.3 g are 45 g."""
+    plug = next(part for part in DEFAULT_PARTS if part.name == "plug").model_copy(update={"mass_g": 0.3})
+    found = buy({Material("plug"): 120}, (Supplier(name="a", offers=(Offer(part="plug", pack=50, price=1.0),)),), (plug,))
+    assert found.orders[0].mass_kg == pytest.approx(0.045)
+
+
+def test_a_supplier_who_cannot_send_enough_is_not_asked_for_a_price() -> None:
+    few = Supplier(name="few", offers=(Offer(part="plug", pack=10, most_packs=2),))
+    many = Supplier(name="many", offers=(Offer(part="plug", pack=100),))
+    found = buy({Material("plug"): 21}, (few, many), DEFAULT_PARTS)
+    assert [(order.supplier, order.lines[0].packs) for order in found.orders] == [("many", 1)]

@@ -26,7 +26,7 @@ from core.setout.result import SetOut, Timber
 from core.whole_job import WholeJob
 from tests.core.frame.firm import holds_screw
 from tests.core.setout.rooms import few, rectangle
-from tests.generate import SMALL_KIT, TINY_KIT, rooms
+from tests.generate import SMALL_KIT, TINY_KIT, rooms, seeded_room
 from tests.reference.bond_audit import audit_bond
 
 STANDING = rooms(kit=SMALL_KIT, standing=True) | rooms(kit=TINY_KIT, most_pitches=60, most_rows=2, standing=True)
@@ -49,7 +49,16 @@ def test_the_audit_finds_nothing_wrong_with_the_bond_of_any_moved_panel(room: Ro
 @few
 @given(STANDING)
 def test_a_moved_panel_has_no_joint_in_line_poor_bearing_or_loose_part_that_its_design_has_not(room: Room) -> None:
-    setout = solve(room)
+    _has_no_new_fault(solve(room))
+
+
+@pytest.mark.parametrize("seed", [12, 36, 42, 57])
+def test_nor_has_one_where_a_place_for_the_hole_was_refused_for_its_bond(seed: int) -> None:
+    """Rooms in which some place offered would have added such a fault."""
+    _has_no_new_fault(solve(seeded_room(seed, kit=TINY_KIT, most_pitches=60, most_rows=2, standing=True)))
+
+
+def _has_no_new_fault(setout: SetOut) -> None:
     hung = as_hung(setout)
     for was, panel in zip(setout.panels, hung.setout.panels, strict=True):
         if panel.mark in hung.moved:

@@ -241,3 +241,12 @@ def test_extreme_spacings_are_planned(spacing: float) -> None:
     frames = tuple(RegularFrame(mode="regular", spacing_mm=spacing, first_centre_mm=19.0) for _ in range(4))
     plan = plan_of(square(frames=frames))
     assert all(not frame.members for frame in plan.walls)
+
+
+@pytest.mark.parametrize(("from_the_end_mm", "is_held"), [(15.9, False), (16.0, True), (100.0, True)])
+def test_a_screw_into_blocking_keeps_twice_its_edge_distance_from_the_end_grain(from_the_end_mm: float, is_held: bool) -> None:
+    """8 mm from an edge, so 16 from an end, on either side. Common practice, no published source."""
+    studs = [Timber(0, "stud", left, 38.0, 38.0, 1900.0) for left in (184.0, 500.0)]
+    for x_mm in (222.0 + from_the_end_mm, 500.0 - from_the_end_mm):
+        blocks, stray = blocks_for([Point("A-1-01", 0, x_mm, 500.0, None)], studs, 38.0, 8.0)
+        assert (len(blocks), len(stray)) == ((1, 0) if is_held else (0, 1))
