@@ -156,3 +156,12 @@ def test_a_paste_adds_every_opening_under_a_name_of_its_own_or_changes_nothing(r
     else:
         assert len({o.id for o in pasted.openings}) == 2 * len(room.openings)
         assert pasted.openings[: len(room.openings)] == room.openings
+
+
+def test_pasted_openings_follow_the_order_in_which_they_were_copied(room: Room) -> None:
+    """Not that of their walls: a list of openings reads as somebody made it."""
+    copied = sorted(room.openings, key=lambda opening: -opening.wall)
+    assert [o.wall for o in copied] != sorted(o.wall for o in copied)
+    bare = room.model_copy(update={"openings": ()})
+    pasted = paste_openings(bare, copied, copied[0].wall)
+    assert [opening.id for opening in pasted.openings] == [opening.id for opening in copied]

@@ -209,3 +209,19 @@ def test_a_person_who_comes_in_the_last_year_of_the_calendar_is_waited_for() -> 
     crew = Workforce(people=(Person(name="one", starts_on="9999-12-31"),), starts_on="2027-05-31")
     plan = crew_plan(with_crew(crew))
     assert plan.finish is None
+
+
+@pytest.mark.parametrize("people", [2, 3])
+def test_who_is_free_waits_until_the_row_below_hangs_all_round(people: int) -> None:
+    """All is built, and hands are many: without the rule the next row would begin beside the last panel of the one below."""
+    crew = Workforce(
+        people=tuple(Person(name=f"{n}") for n in range(people)), hangers=people, hang_from=1, starts_on="2027-05-31"
+    )
+    setout = with_crew(crew)
+    built = solve(mark_panels(setout, [panel.mark for panel in setout.panels], "built", guessed_parts(setout)))
+    tasks = schedule(jobs(built), crew)
+    rows = sorted({task.row for task in tasks})
+    assert len(rows) > 1
+    for below, above in pairwise(rows):
+        ends = max(task.end for task in tasks if task.row == below)
+        assert min(task.begin for task in tasks if task.row == above) >= ends - 1e-6

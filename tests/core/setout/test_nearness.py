@@ -77,3 +77,12 @@ def test_other_rates_are_sketched_from_the_beginning() -> None:
     near = solve(DEN)
     dearer = near.room.model_copy(update={"rates": Rates(setup=0.0)})
     assert sketch(dearer, near=near) == sketch(dearer)
+
+
+def test_after_a_change_of_kit_rates_or_joints_nothing_is_kept() -> None:
+    """What was divided by other rules is no place to stay near."""
+    near = solve(DEN).divided
+    assert near is not None
+    assert near.serves(DEN.model_copy(update={"name": "another"}))
+    for change in ({"kit": SMALL_KIT}, {"rates": Rates(handling=5.0)}, {"joints": "staggered"}):
+        assert not near.serves(DEN.model_copy(update=change))
