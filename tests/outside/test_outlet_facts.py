@@ -47,3 +47,11 @@ def test_outlets_with_a_door_between_them_or_one_outlet_alone_are_no_pair_too_fa
     assert {s.apart_mm for s in unreached(with_outlets(6, doors=True))} == {None}
     both = unreached(with_outlets(4, 20, doors=False))
     assert sorted(s.apart_mm or 0 for s in both) == pytest.approx([feet(16), feet(56)])
+
+
+def test_an_outlet_over_five_and_a_half_feet_counts_for_nothing() -> None:
+    """NEC 210.52, quoted at forums.mikeholt.com/threads/receptacle-spacing.137016: higher than 5 1/2 ft they do not count."""
+    low, high = (with_outlets(12, doors=False), with_outlets(12, doors=False))
+    raised = tuple(o.model_copy(update={"sill_mm": feet(5.5) - 99.0}) for o in high.openings)
+    assert sum(s.end_mm - s.begin_mm for s in unreached(low)) == pytest.approx(feet(60))
+    assert sum(s.end_mm - s.begin_mm for s in unreached(high.model_copy(update={"openings": raised}))) == pytest.approx(feet(72))

@@ -226,3 +226,15 @@ def test_the_frame_sheet_says_at_which_panel_the_drift_becomes_too_much() -> Non
     for letter in "AC":
         assert said in words_on(f"frame-{letter}")
     assert "Do not stretch the panels' joints to keep step with the studs" in words_on("hardware")
+
+
+def test_the_number_said_at_a_point_is_that_of_the_piece_that_holds_it() -> None:
+    """The cut list numbers pieces from b1 along each wall; whoever follows the number must find the screw's own piece."""
+    told = 0
+    for frame in plan_of(demo()).walls:
+        for miss in frame.backed.misses:
+            if miss.remedy == "blocking":
+                (number,) = re.findall(r"\bb(\d+)", miss.words)
+                assert miss.point in frame.backed.blocks[int(number) - 1].points
+                told += 1
+    assert told
