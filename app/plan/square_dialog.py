@@ -85,6 +85,8 @@ class SquareDialog(QDialog):
         self.lean.clicked.connect(self.accept)
         self._place()
         self._refresh()
+        # The first one that takes the focus is otherwise what scrolls the lines.
+        next(iter(self.lines.values()), self).setFocus()
 
     def taped_mm(self) -> dict[Pair, float]:
         """The distances typed. Raises LengthError that names the corners."""

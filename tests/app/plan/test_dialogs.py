@@ -122,3 +122,13 @@ def test_any_change_of_walls_shows_the_whole_room_again(window: Window) -> None:
     window.document.undo_stack.undo()
     right_end = window.elevation.wall_to_screen(3, window.document.room.wall_length_mm(3), 0).x()
     assert right_end <= window.elevation.width()
+
+
+def test_a_taped_diagonal_can_be_typed_at_once(window: Window, qtbot: QtBot) -> None:
+    def tape(dialog: SquareDialog) -> None:
+        focus = dialog.focusWidget()
+        assert focus is next(iter(dialog.lines.values()))
+        qtbot.keyClicks(focus, "4330")
+        assert "27.6 mm out of square" in dialog.report.text()
+
+    run(window, "square", tape)
