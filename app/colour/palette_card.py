@@ -1,6 +1,7 @@
 """The colours there are: which are stocked, which is in hand, and what everything else is laid in."""
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QListWidget, QListWidgetItem, QPushButton, QVBoxLayout
 
 from app import theme
@@ -17,6 +18,21 @@ LEAST_LIST_PX = 70
 ANY = marked("any colour")
 
 
+class _Colours(QListWidget):
+    """A list in which typing finds a colour: letters typed here are no commands that change the room."""
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent) and _is_letter(event):
+            event.accept()
+            return True
+        return super().event(event)
+
+
+def _is_letter(event: QKeyEvent) -> bool:
+    modifiers = event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier
+    return not modifiers and event.text().isalpha()
+
+
 class PaletteCard(QFrame):
     """Ticked colours are stocked. The current one is what rules are laid in."""
 
@@ -28,7 +44,7 @@ class PaletteCard(QFrame):
         self.setObjectName("card")
         self._document = document
         self._known: Colouring | None = None
-        self.colours = QListWidget()
+        self.colours = _Colours()
         self.colours.setAccessibleName(tr("Colours; ticked ones are stocked"))
         self.colours.setIconSize(QSize(SWATCH_PX, SWATCH_PX))
         self.colours.setMinimumHeight(LEAST_LIST_PX)

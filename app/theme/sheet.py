@@ -96,7 +96,7 @@ def _controls() -> str:
         border-radius: 2px; background: {shown.field}; }}
     QCheckBox::indicator:checked, QListView::indicator:checked {{ background: {shown.accent}; border-color: {shown.accent};
         image: url("{tick}"); }}
-    QCheckBox::indicator:focus {{ border: 2px solid {shown.accent}; }}
+    QCheckBox::indicator:focus {{ width: {side - 2}px; height: {side - 2}px; border: 2px solid {shown.accent}; }}
     QRadioButton::indicator {{ width: {side}px; height: {side}px; border: 1px solid {shown.field_edge};
         border-radius: {side // 2 + 1}px; background: {shown.field}; }}
     QRadioButton::indicator:checked {{ width: {hollow}px; height: {hollow}px; border: {dot}px solid {shown.accent}; }}

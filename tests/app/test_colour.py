@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor, QImage
-from PySide6.QtWidgets import QListWidget, QPushButton
+from PySide6.QtWidgets import QListWidget, QPushButton, QStyle, QStyleOptionButton
 from pytestqt.qtbot import QtBot
 
 from app.colour.leaf import ColourLeaf
@@ -309,3 +309,23 @@ def test_rules_are_said_in_words(demo_room_path: Path) -> None:
     }
     for rule, said in words.items():
         assert rule_words(setout, rule) == said
+
+
+def test_typing_in_the_list_finds_a_colour_and_adds_no_opening(leaf: ColourLeaf, window: Window, qtbot: QtBot) -> None:
+    """“moss” begins with a letter that nothing else takes; the second one would put in an outlet."""
+    before = window.document.room
+    listed = leaf.palette_card.colours
+    listed.setFocus()
+    for letter in (Qt.Key.Key_M, Qt.Key.Key_O):
+        qtbot.keyClick(listed, letter)
+    assert window.document.room is before
+    assert leaf.palette_card.colour == "moss"
+
+
+def test_the_words_of_a_box_to_tick_stay_in_place_when_the_keyboard_comes_to_it(leaf: ColourLeaf) -> None:
+    box, option = leaf.rules.show_colours, QStyleOptionButton()
+    box.initStyleOption(option)
+    option.state &= ~QStyle.StateFlag.State_HasFocus
+    without = box.style().subElementRect(QStyle.SubElement.SE_CheckBoxContents, option, box)
+    option.state |= QStyle.StateFlag.State_HasFocus
+    assert box.style().subElementRect(QStyle.SubElement.SE_CheckBoxContents, option, box) == without
