@@ -19,7 +19,7 @@ ADDING: Mapping[str, str] = MappingProxyType(
     {
         "add_door": marked("Add a door to this wall"),
         "add_window": marked("Add a window to this wall"),
-        "add_outlet": marked("Add a outlet to this wall"),
+        "add_outlet": marked("Add an outlet to this wall"),
         "add_switch": marked("Add a switch to this wall"),
         "add_niche": marked("Add a niche to this wall"),
     }
