@@ -84,6 +84,7 @@ class Table(QTableView, Generic[Row]):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         index = self.currentIndex()
+        self._await_no_second_click(index)
         if event.key() in ACCEPT and self.cells.is_editable(index) and self.state() != self.State.EditingState:
             self.edit(index)
         elif event.key() == Qt.Key.Key_Delete and index.isValid():
@@ -94,6 +95,10 @@ class Table(QTableView, Generic[Row]):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._fit()
+
+    def _await_no_second_click(self, index: QModelIndex) -> None:
+        """After a click Qt waits whether it becomes a double one and drops what is typed meanwhile; this trigger ends the wait."""
+        super().edit(index, QAbstractItemView.EditTrigger.CurrentChanged, QEvent(QEvent.Type.None_))
 
     def _fit(self) -> None:
         """Give every column what its words take, and one of them what is left besides."""

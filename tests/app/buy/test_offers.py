@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from app.buy.leaf import BuyLeaf
@@ -30,6 +31,23 @@ def test_suppliers_are_added_renamed_and_removed_by_keys_and_undo_brings_them_ba
     assert leaf._document.room.stock.suppliers == ()
     qtbot.keyClick(table, Qt.Key.Key_Z, CONTROL)
     assert leaf._document.room.stock.suppliers == (supplier,)
+
+
+def test_what_is_typed_right_after_a_click_into_a_cell_is_not_lost(leaf: BuyLeaf, qtbot: QtBot) -> None:
+    """Within the time in which a second click would make it a double one."""
+    leaf.turn(1)
+    table = leaf.suppliers.suppliers
+    table.setFocus()
+    place = table.visualRect(table.cells.index(0, 0)).center()
+    qtbot.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    qtbot.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    qtbot.keyClick(table, Qt.Key.Key_H)
+    editor = QApplication.focusWidget()
+    assert isinstance(editor, QLineEdit)
+    qtbot.keyClicks(editor, "arbour Bricks")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: table.state() != table.State.EditingState)
+    assert [one.name for one in leaf._document.room.stock.suppliers] == ["harbour Bricks"]
 
 
 def test_prices_are_typed_offer_by_offer(bare: BuyLeaf, qtbot: QtBot) -> None:
