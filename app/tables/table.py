@@ -97,7 +97,7 @@ class Table(QTableView, Generic[Row]):
         self._fit()
 
     def _await_no_second_click(self, index: QModelIndex) -> None:
-        """After a click Qt waits whether it becomes a double one and drops what is typed meanwhile; this trigger ends the wait."""
+        """After a click Qt waits for a second one and drops what is typed meanwhile; this trigger ends the wait."""
         super().edit(index, QAbstractItemView.EditTrigger.CurrentChanged, QEvent(QEvent.Type.None_))
 
     def _fit(self) -> None:
