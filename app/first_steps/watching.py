@@ -37,8 +37,15 @@ class Watching(QObject):
         self._room = self._document.room
         self._outline, self._path = self._room.corners_mm, self._document.path
         self._document.changed.connect(self._follow)
-        watched.check_chosen.connect(lambda: self._say("check"))
-        watched.pack_seen.connect(lambda: self._say("pack"))
+        # Own methods, since Qt lets these go with the watching; a lambda would outlive it and speak for what is no more.
+        watched.check_chosen.connect(self._on_check)
+        watched.pack_seen.connect(self._on_pack)
+
+    def _on_check(self, _where: str) -> None:
+        self._say("check")
+
+    def _on_pack(self) -> None:
+        self._say("pack")
 
     def _say(self, name: Name) -> None:
         self.done.emit(name)

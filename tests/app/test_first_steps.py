@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QPointF, QSettings, Qt
+from PySide6.QtCore import QEvent, QPointF, QSettings, Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -70,6 +70,13 @@ def test_once_left_they_do_not_come_back_by_themselves(tmp_path: Path, qtbot: Qt
     assert window.guide is None
     window.actions_by_name["first_steps"].trigger()
     assert window.guide is not None
+
+
+def test_once_left_nothing_of_them_answers_any_more(window: Window, guide: Guide, dressed: QApplication) -> None:
+    guide.leave.click()
+    dressed.sendPostedEvents(guide, QEvent.Type.DeferredDelete.value)
+    window.files.pack_seen.emit()
+    window.checks.go_to.emit("room")
 
 
 def test_dragging_the_window_lays_the_first_brick(window: Window, guide: Guide) -> None:
