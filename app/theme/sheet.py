@@ -70,6 +70,7 @@ def stylesheet() -> str:
     QToolButton:checked {{ background: {shown.accent}; color: {shown.on_accent}; font-weight: 700; }}
     QPushButton:disabled, QToolButton:disabled {{ color: {shown.quiet_ink}; background: {shown.bench}; }}
     QFileDialog QToolButton, QFileDialog QToolButton:focus {{ padding: 2px; }}
+    QPrintPreviewDialog QToolButton, QPrintPreviewDialog QToolButton:focus {{ padding: 2px; }}
     QListView {{ background: {shown.card}; border: none; outline: none; }}
     QScrollArea#middle, QScrollArea#middle > QWidget > QWidget#inspector {{ background: {shown.bench}; }}
     QSplitter::handle {{ background: {shown.bench}; }}

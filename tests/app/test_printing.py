@@ -7,6 +7,7 @@ import pytest
 from pypdf import PdfReader
 from PySide6.QtGui import QColor, QImage, QPainter, QPicture
 from PySide6.QtPrintSupport import QPrinter, QPrintPreviewWidget
+from PySide6.QtWidgets import QToolBar, QToolButton
 from pytestqt.qtbot import QtBot
 
 from app.document import Document
@@ -72,6 +73,19 @@ def test_the_preview_shows_every_sheet_of_the_chosen_paper(window: Window, qtbot
     assert preview.pageCount() == len(jobs[0][1])
     dialog.papers.setCurrentIndex(1)
     assert preview.pageCount() == len(jobs[1][1])
+
+
+@pytest.mark.slow
+def test_every_button_of_the_preview_is_in_sight(window: Window, qtbot: QtBot) -> None:
+    dialog = Preview(window.document.setout, window)
+    qtbot.addWidget(dialog)
+    with qtbot.waitExposed(dialog):
+        dialog.show()
+    bar = dialog.findChild(QToolBar)
+    assert isinstance(bar, QToolBar)
+    qtbot.waitUntil(lambda: bar.width() > bar.sizeHint().width())
+    buttons = [bar.widgetForAction(action) for action in bar.actions()]
+    assert all(button.isVisible() for button in buttons if isinstance(button, QToolButton))
 
 
 @pytest.mark.slow
