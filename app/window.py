@@ -293,8 +293,8 @@ class Window(QMainWindow):
         if not self.files.may_leave():
             event.ignore()
             return
-        settings = QSettings()
-        settings.setValue(GEOMETRY, self.saveGeometry())
-        settings.setValue(SPLIT, self.split.saveState())
+        QSettings().setValue(GEOMETRY, self.saveGeometry())
+        QSettings().setValue(SPLIT, self.split.saveState())
         self.elevation.close()
+        self.document.let_go()
         event.accept()
