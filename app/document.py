@@ -221,10 +221,6 @@ class Document(QObject):
         self._set_path(path)
         self.undo_stack.setClean()
 
-    def let_go(self) -> None:
-        """Nobody looks any more: the history, which empties itself on its way out, must not tell a window that is half gone."""
-        self.undo_stack.blockSignals(True)
-
     def _on_clean(self, clean: bool) -> None:
         self.dirty_changed.emit(not clean)
 

@@ -296,5 +296,4 @@ class Window(QMainWindow):
         QSettings().setValue(GEOMETRY, self.saveGeometry())
         QSettings().setValue(SPLIT, self.split.saveState())
         self.elevation.close()
-        self.document.let_go()
-        event.accept()
+        self.document.undo_stack.blockSignals(True)  # it empties itself on its way out, and would tell a window half gone
