@@ -150,9 +150,12 @@ class Overlay:
             above = QPointF(shown.center().x(), shown.top() - theme.px(18))
             self._label(above, f"{format_length(opening.width_mm, self._room.display_units, with_unit=False)} × {height}")
             return
-        self._label(QPointF(shown.center().x(), shown.top() + theme.px(18)), width)
+        top = shown.top() + theme.px(18)
+        self._label(QPointF(shown.center().x(), top), width)
         box = lettering.pill_box(QPointF(0, 0), height, theme.px(LABEL_PX))
-        self._label(QPointF(shown.right() - box.width() / 2 - 8, shown.top() + shown.height() * 0.22), height)
+        # Below the width, which it would cover in an opening that is hardly wider than both.
+        down = max(shown.top() + shown.height() * 0.22, top + box.height() + 2)
+        self._label(QPointF(shown.right() - box.width() / 2 - 8, down), height)
 
     def _across(self, line: QLineF, length_mm: float) -> None:
         """A level dimension; its label moves towards the wall's end where there is no room for it."""

@@ -1,14 +1,17 @@
 """What the developed elevation shows: zoomed, panned, brought into sight, and painted no more than need be."""
 
+import itertools
+
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.document import Document
-from app.elevation import ElevationView
+from app.elevation import ElevationView, lettering
 from app.elevation.content import wall_contents
+from core.edits import resize_opening
 from core.setout.result import SetOut
 from tests.app.elevation_hand import NONE, along, body, drag
 
@@ -25,6 +28,21 @@ def wheel(view: ElevationView, at: QPointF, notches: int, modifiers: Qt.Keyboard
         False,
     )
     QApplication.sendEvent(view, event)
+
+
+@pytest.mark.parametrize("wide_px", [960, 1280, 1600, 2400])
+def test_the_width_and_the_height_of_an_opening_do_not_cover_each_other(
+    view: ElevationView, document: Document, wide_px: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lettered: dict[str, QRectF] = {}
+    monkeypatch.setattr(lettering, "pill", lambda _painter, box, text, *_: lettered.update({text: box}))
+    document.commit_edit(lambda room: resize_opening(room, "window", width_mm=912, height_mm=900), "Size the window")
+    document.select("window")
+    view.resize(wide_px, 360)
+    view.grab()
+    sizes = [box for text, box in lettered.items() if text in ("912 mm", "900 mm")]
+    assert len(sizes) == 2 or "912 × 900 mm" in lettered
+    assert not any(one.intersects(other) for one, other in itertools.combinations(sizes, 2))
 
 
 def test_the_wheel_zooms_about_the_pointer(view: ElevationView) -> None:
