@@ -71,6 +71,9 @@ def stylesheet() -> str:
     QPushButton:disabled, QToolButton:disabled {{ color: {shown.quiet_ink}; background: {shown.bench}; }}
     QFileDialog QToolButton, QFileDialog QToolButton:focus {{ padding: 2px; }}
     QPrintPreviewDialog QToolButton, QPrintPreviewDialog QToolButton:focus {{ padding: 2px; }}
+    QProgressBar {{ background: {shown.field}; border: 1px solid {shown.field_edge}; border-radius: 2px; color: {shown.ink};
+        text-align: center; }}
+    QProgressBar::chunk {{ background: {shown.accent_wash}; }}
     QListView {{ background: {shown.card}; border: none; outline: none; }}
     QScrollArea#middle, QScrollArea#middle > QWidget > QWidget#inspector {{ background: {shown.bench}; }}
     QSplitter::handle {{ background: {shown.bench}; }}

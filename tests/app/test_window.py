@@ -6,13 +6,15 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, QSettings, Qt
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QApplication, QLabel, QMenu, QToolButton
+from PySide6.QtWidgets import QApplication, QLabel, QMenu, QProgressBar, QToolButton
 from pytestqt.qtbot import QtBot
 
+from app import theme
 from app.actions import ENTRIES
 from app.cautions import cautions_html, keys_html
 from app.checks import heading_text
 from app.document import Document
+from app.theme import contrast
 from app.window import Window
 from core import edits
 from core.cautions import CAUTIONS
@@ -262,3 +264,12 @@ def test_a_closed_window_hears_nothing_when_its_history_goes(window: Window, ans
     window.document.undo_stack.indexChanged.connect(heard.append)
     window.document.undo_stack.clear()
     assert not heard
+
+
+def test_what_a_bar_of_progress_says_can_be_read_where_it_is_full(window: Window) -> None:
+    bar = QProgressBar(window)
+    bar.setGeometry(0, 0, 300, 24)
+    bar.setValue(100)
+    bar.show()
+    ground = bar.grab().toImage().pixelColor(20, 12)
+    assert contrast(theme.shown.ink, ground.name()) >= 4.5
