@@ -134,7 +134,12 @@ def _bulk_words(room: Room, bought: Purchasing) -> str:
     mass = sum(line.mass_kg or 0.0 for line in lines)
     boxes = sum(line.packs for line in lines if line.pack > 1)
     pieces = sum(line.pieces for line in lines)
-    said = tr("{pieces} pieces, {boxes} boxes, {mass:,.0f} kg", pieces=number_text(pieces), boxes=number_text(boxes), mass=mass)
+    said = tr(
+        "{pieces} pieces, {boxes} boxes, {mass} kg",
+        pieces=number_text(pieces),
+        boxes=number_text(boxes),
+        mass=number_text(round(mass)),
+    )
     heavy = [line for line in lines if line.mass_kg and line.mass_kg / line.packs > room.stock.heaviest_box_kg]
     if heavy:
         names = ", ".join(title(line.material, room.display_units) for line in heavy)

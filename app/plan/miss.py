@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QButtonGroup, QLabel, QRadioButton, QVBoxLayout, QWidget
 
+from app.tables.reading import number_text
 from core.errors import CoursewrightError, RoomError
 from core.language import tr
 from core.room import Point, Units, wall_letter
@@ -63,10 +64,10 @@ class MissPanel(QWidget):
         far = format_length(missed.missed_mm, self._units, 2)
         self.words.setText(
             tr(
-                "The last wall misses the first corner by <b>{far}</b>, 1 in {share:,.0f} of the way round. "
+                "The last wall misses the first corner by <b>{far}</b>, 1 in {share} of the way round. "
                 "Its end lies {way} from it.",
                 far=far,
-                share=missed.one_in,
+                share=number_text(round(missed.one_in)),
                 way=way_in_words(missed, self._units),
             )
         )

@@ -78,3 +78,10 @@ def test_a_table_cell_can_be_corrected(dialog: NewRoomDialog) -> None:
     dialog.list.table.item(1, 0).setText("wide")
     dialog.accept()
     assert "wall B: 'wide' is not a length" in dialog.fault.text()
+
+
+def test_how_little_is_missed_has_its_thousands_apart_as_everywhere(qtbot: QtBot) -> None:
+    dialog = NewRoomDialog("mm")
+    qtbot.addWidget(dialog)
+    dialog.list.paste("2440 R 3048 R 2440 R 3046 R")
+    assert "1 in 5\u00a0487 of the way round" in dialog.list.miss.words.text()
