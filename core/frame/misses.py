@@ -9,6 +9,7 @@ from core.frame.doubling import doubled, is_closed
 from core.frame.points import Gap, Point
 from core.language import tr
 from core.setout.result import SetOut, Timber
+from core.units import format_length
 
 Remedy = Literal["pilot hole", "doubling", "blocking", "move", "none"]
 
@@ -78,7 +79,8 @@ def _remedy(point: Point, closed: Set[Point], serves: Mapping[Point, Timber], nu
     if point in closed:
         return "pilot hole", tr("drill a pilot hole: the timber beside closes the edge")
     if point in serves:
-        return "doubling", tr("fix a doubling piece at {left:.0f} mm, drill a pilot hole", left=serves[point].left_mm)
+        left = format_length(serves[point].left_mm, with_unit=False)
+        return "doubling", tr("fix a doubling piece at {left} mm, drill a pilot hole", left=left)
     if point in numbers:
         return "blocking", tr("blocking b{number}", number=numbers[point])
     return "none", tr("no timber in reach: add a stud, or hang it otherwise")

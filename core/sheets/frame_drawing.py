@@ -119,6 +119,8 @@ def _facts(setout: SetOut, frame: WallFrame) -> str:
 def _how_to_mark(frame: WallFrame, units: Units) -> Iterator[str]:
     if not frame.is_to_build:
         yield tr("The frame stands (dashed): measure it again before you cut. Heights on the right are middles of blocking.")
+        if frame.backed.blocks or frame.backed.doubling:
+            yield tr("Values below are LEFT ends of blocking and doubling pieces.")
         return
     yield tr(
         "Each value is the LEFT edge of an upright: strike a line there and put the timber to its RIGHT. Only at "

@@ -149,3 +149,11 @@ def test_what_is_said_of_one_wall_is_not_parted_by_a_rule(name: str) -> None:
     ruled = [line for line in lines if any(isinstance(item, Path) for item in line.items)]
     assert len(ruled) == setout.room.wall_count
     assert not any(line.keeps for line in ruled)
+
+
+def test_a_drawing_of_a_standing_frame_says_what_the_values_along_its_foot_are() -> None:
+    setout, sheets = pack("demo")
+    standing = [f.wall for f in plan_of(setout).walls if not f.is_to_build and (f.backed.blocks or f.backed.doubling)]
+    told = [sheet for sheet in sheets if "LEFT ends of blocking" in " ".join(i.text for i in sheet.items if isinstance(i, Text))]
+    assert standing
+    assert len(told) == len(standing)

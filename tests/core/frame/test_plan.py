@@ -148,6 +148,15 @@ def test_a_standing_wall_has_misses_by_how_much_and_what_to_do(demo: SetOut) -> 
     assert all(gap.distance_mm <= 6.8 + 1e-6 for gap in lowest)
 
 
+def test_the_words_about_a_doubling_piece_give_the_edge_that_the_list_gives(demo: SetOut) -> None:
+    backed = plan_of(demo).walls[2].backed
+    edges = {f"{round(piece.left_mm, 1):g}" for piece in backed.doubling}
+    told = {miss.words.split(" mm")[0].rpartition(" ")[2] for miss in backed.misses if miss.remedy == "doubling"}
+    assert told
+    assert any("." in edge for edge in told)
+    assert told <= edges
+
+
 def test_readings_become_packers_in_front_of_the_most_forward_place() -> None:
     corners = ((0.0, 0.0, 2.0), (3048.0, 0.0, 0.0), (0.0, 1980.0, 6.0), (3048.0, 1980.0, 4.0))
     face = FaceReadings(wall=0, readings=tuple(Reading(x_mm=x, z_mm=z, depth_mm=d) for x, z, d in corners))
