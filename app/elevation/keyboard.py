@@ -45,7 +45,7 @@ class Keyboard:
     def __init__(self, document: Document, viewer: Viewer) -> None:
         self._document, self._viewer = document, viewer
         self._nudge: Nudge | None = None
-        self._commands: dict[int, Callable[[], None]] = {
+        self._commands: dict[int, Callable[[], object]] = {
             Qt.Key.Key_Plus: viewer.zoom_in,
             Qt.Key.Key_Equal: viewer.zoom_in,
             Qt.Key.Key_Minus: viewer.zoom_out,
@@ -70,8 +70,8 @@ class Keyboard:
         command = self._commands.get(event.key())
         if command is None or not _is_plain(event):
             return False
-        command()
-        return True
+        # Told by False alone: most commands return nothing.
+        return command() is not False
 
     def release(self, event: QKeyEvent) -> bool:
         """Letting go of an arrow key commits the nudge it made."""
@@ -148,13 +148,16 @@ class Keyboard:
             self._nudge = Nudge(self._document, names, resizing=resizing)
         self._nudge.step(*step)
 
-    def _escape(self) -> None:
-        """Give up the drag or the held key; with none running, select nothing."""
+    def _escape(self) -> bool:
+        """Give up the drag or the held key; with none running, select nothing. False where there is nothing to give up at all."""
         nudge, self._nudge = self._nudge, None
         if nudge is not None:
             nudge.cancel()
         elif not self._viewer.give_up():
+            was_chosen = bool(self._document.chosen.names)
             self._document.select(None)
+            return was_chosen
+        return True
 
     def _remove(self) -> None:
         names = [opening.id for opening in self._document.chosen.openings]

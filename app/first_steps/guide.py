@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QRect, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, QRect, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
@@ -33,6 +33,7 @@ class Guide(QFrame):
         self.setAccessibleName(tr("First steps"))
         self._parts = parts
         self.pointer = Pointer(window)
+        window.installEventFilter(self)
         self.text = QLabel()
         self.text.setWordWrap(True)
         self.text.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
@@ -111,6 +112,13 @@ class Guide(QFrame):
         self.pointer.hide()
         self.pointer.deleteLater()
         self.left.emit()
+
+    def eventFilter(self, _window: QObject, event: QEvent) -> bool:
+        """Escape leaves from everywhere in the window where nothing else takes it."""
+        is_escape = isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress and event.key() == Qt.Key.Key_Escape
+        if is_escape:
+            self._leave()
+        return is_escape
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:

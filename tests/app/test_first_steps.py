@@ -161,6 +161,18 @@ def test_the_guide_can_be_used_and_left_by_keyboard(window: Window, guide: Guide
     assert window.elevation.hasFocus()
 
 
+def test_escape_leaves_from_the_elevation_once_there_is_nothing_else_to_give_up(
+    window: Window, guide: Guide, qtbot: QtBot
+) -> None:
+    window.elevation.setFocus()
+    window.document.select("window")
+    qtbot.keyClick(window.elevation, Qt.Key.Key_Escape)
+    assert window.guide is guide
+    assert window.document.selection is None
+    qtbot.keyClick(window.elevation, Qt.Key.Key_Escape)
+    assert window.guide is None
+
+
 def test_letters_and_undo_work_while_it_shows(window: Window, guide: Guide, qtbot: QtBot) -> None:
     before = window.document.room
     brick = next(iter(guide.bricks.values()))
