@@ -123,11 +123,17 @@ def _angle_and_length(text: str, *, is_last: bool) -> tuple[str | None, str]:
     if parts["rest"] is None:
         ends_the_list = is_last and float(parts["angle"].replace(",", ".")) < 180
         return (text, "") if ends_the_list else (None, text)
+    rest = parts["rest"].strip()
+    # What is mistyped after a length is a fault of that length; only a length makes an angle of the number before it.
+    return (parts["angle"], rest) if _is_length(rest) and not _is_length(text) else (None, text)
+
+
+def _is_length(text: str) -> bool:
     try:
         parse_length_mm(text)
     except LengthError:
-        return parts["angle"], parts["rest"].strip()
-    return None, text
+        return False
+    return True
 
 
 def written(legs: Sequence[Leg], units: Units) -> str:

@@ -110,6 +110,7 @@ def test_a_list_takes_feet_and_inches_and_angles_however_they_are_written() -> N
         ("3048 R 3048 R -5 R 3048", "wall C: found '-5'; a length cannot be negative"),
         ("0 R 3048 R 3048", "wall A: 0 mm is no wall"),
         ("3048 R 200000 R 3048", "wall B: 200000 mm is no wall"),
+        ("2440 R 3048 Q 2440 R 3046 R", "wall B: '3048 Q 2440' is not a length"),
         ("3048 R 270 3048 R 3048", "wall A: a turn by 270° is no corner"),
         ("3048 R 3048 L 0° 3048 R", "wall B: a turn by 0° is no corner"),
         ("1 R " * 201, "more than 200 walls"),
