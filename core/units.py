@@ -55,6 +55,8 @@ _THOUSANDS_OR_DECIMALS = re.compile(r"(?<![0-9.,])[1-9][0-9]{0,2},[0-9]{3}(?![0-
 _SAID_LENGTH = re.compile(r"(?<![\w.-])(-?[0-9]+(?:\.[0-9]+)?(?:e[+-]?[0-9]+)?) mm\b")
 _FIELD = re.compile(r"\b([a-z]+(?:_[a-z]+)*)_mm\b")
 
+_OPENING_IN_FILE = re.compile(r"\bopenings\.\d+ \(([^()]*)\)")
+
 
 def parse_length_mm(text: str) -> float:
     """Millimetres of a length as a person types it; no unit means millimetres.
@@ -170,8 +172,11 @@ def in_units(text: str, units: Units) -> str:
 
 
 def reason(error: CoursewrightError, units: Units) -> str:
-    """Why something was refused, for a person who reads these units; what they typed is quoted as they typed it."""
-    return str(error) if isinstance(error, LengthError) else in_units(str(error), units)
+    """Why something was refused, for a person who reads these units; what they typed is quoted as they typed it.
+
+    An opening is called by its name: its place in the room file (``openings.0 (door)``) says nothing to who has none open.
+    """
+    return str(error) if isinstance(error, LengthError) else in_units(_OPENING_IN_FILE.sub(r"\1", str(error)), units)
 
 
 def metric_size(mm: float, precision: int | None = None) -> str:

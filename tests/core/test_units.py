@@ -146,6 +146,7 @@ def test_a_size_that_is_made_in_millimetres_stays_metric() -> None:
 
 def test_what_was_typed_is_quoted_as_typed() -> None:
     assert reason(LengthError("'20 mm x' is not a length"), "ft-in") == "'20 mm x' is not a length"
+    assert reason(RoomError("openings.0 (door) and openings.12 (hatch 2) overlap"), "mm") == "door and hatch 2 overlap"
     assert reason(RoomError("the saw cut is 25.4 mm"), "ft-in") == 'the saw cut is 1"'
 
 
