@@ -19,6 +19,7 @@ from core.sheets import sheets_for
 from core.whole_job import WholeJob
 from tests.conftest import ROOT
 from tests.endtoend.walkthrough.__main__ import walk
+from tests.endtoend.walkthrough.astray import NOT_A_FOLDER
 from tests.endtoend.walkthrough.guide import FILE, PACK, PRICES
 
 pytestmark = pytest.mark.xvfb
@@ -33,7 +34,7 @@ PACKED = {
 def walked(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The home folder after the walk, of which the program said nothing on standard error."""
     base = tmp_path_factory.mktemp("walk")
-    status, errors = walk(base, None)
+    status, errors = walk(base)
     assert (status, errors) == (0, "")
     return base / "home"
 
@@ -48,6 +49,14 @@ def by_command_line(path: Path) -> dict[str, Any]:
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
     told: dict[str, Any] = json.loads(done.stdout)
     return told
+
+
+def test_gone_astray_nothing_is_written_and_nothing_breaks(tmp_path: Path) -> None:
+    assert walk(tmp_path, name="astray") == (0, "")
+    home = tmp_path / "home"
+    assert {path.name for path in home.iterdir() if not path.name.startswith(".")} == {NOT_A_FOLDER}
+    files = [path for path in home.rglob("*") if path.is_file()]
+    assert not [path for path in files if b"coursewright-room" in path.read_bytes()]
 
 
 def test_the_room_is_the_guides_den(room: Room) -> None:

@@ -5,20 +5,22 @@ import sys
 import tempfile
 from pathlib import Path
 
+from tests.endtoend.walkthrough import astray, guide
 from tests.endtoend.walkthrough.display import Display
-from tests.endtoend.walkthrough.guide import SECTIONS
 from tests.endtoend.walkthrough.person import Person
 from tests.endtoend.walkthrough.program import Program
 
+WALKS = {"guide": guide.SECTIONS, "astray": astray.SECTIONS}
 
-def walk(base: Path, film: Path | None) -> tuple[int, str]:
-    """The whole walk in an empty home under ``base``; the program's exit status and what it said on standard error."""
+
+def walk(base: Path, film: Path | None = None, name: str = "guide") -> tuple[int, str]:
+    """A whole walk in an empty home under ``base``; the program's exit status and what it said on standard error."""
     display = Display()
     try:
         program = Program(display.name, base / "home")
         try:
             person = Person(display, program, film)
-            for section in SECTIONS:
+            for section in WALKS[name]:
                 try:
                     section(person)
                 except BaseException:
@@ -34,9 +36,10 @@ def walk(base: Path, film: Path | None) -> tuple[int, str]:
 if __name__ == "__main__":
     parser = argparse.ArgumentParser(prog="python -m tests.endtoend.walkthrough", description="Films the guide's walk.")
     parser.add_argument("--film", type=Path, required=True, metavar="DIR", help="the folder the pictures go to")
-    folder = parser.parse_args().film
-    folder.mkdir(parents=True, exist_ok=True)
+    parser.add_argument("--walk", choices=WALKS, default="guide", help="as the guide says, or gone astray")
+    options = parser.parse_args()
+    options.film.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix="coursewright-walk-") as made:
-        status, errors = walk(Path(made), folder)
+        status, errors = walk(Path(made), options.film, options.walk)
     sys.stderr.write(errors)
     sys.exit(status or bool(errors))

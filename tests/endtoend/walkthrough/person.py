@@ -93,21 +93,18 @@ class Person:
         """Click on words."""
         self.click_at(self.see(words, kind), button=button)
 
-    def click_at(self, at: Point, *, times: int = 1, button: int = 1, held: str = "") -> None:
-        keys = (["keydown", held], ["keyup", held]) if held else ([], [])
-        self._play("mousemove", *map(str, at), *keys[0], "click", "--repeat", str(times), "--delay", "60", str(button), *keys[1])
+    def click_at(self, at: Point, *, button: int = 1) -> None:
+        self._play("mousemove", *map(str, at), "click", str(button))
         self.attend()
 
-    def drag(self, start: Point, end: Point, held: str = "") -> None:
-        """Press, move in some steps, let go."""
+    def drag(self, start: Point, end: Point, *, give_up: bool = False) -> None:
+        """Press, move in some steps, let go; or give it up by Escape before."""
         script = ["mousemove", *map(str, start), "mousedown", "1"]
-        script += ["keydown", held] if held else []
         for step in range(1, STEPS_OF_A_DRAG + 1):
             share = step / STEPS_OF_A_DRAG
             place = [round(a + (b - a) * share) for a, b in zip(start, end, strict=True)]
             script += ["mousemove", *map(str, place), "sleep", "0.02"]
-        script += ["mouseup", "1"]
-        script += ["keyup", held] if held else []
+        script += [*(["key", "Escape"] if give_up else []), "mouseup", "1"]
         self._play(*script)
         self.rest()
 
@@ -129,6 +126,10 @@ class Person:
         """Press keys, one after another, each with its modifiers as in ``ctrl+z``."""
         self._play("key", "--delay", "30", *chords)
         self.attend()
+
+    def last_click(self, words: str) -> None:
+        """The click that ends the program: nobody answers after it."""
+        self._play("mousemove", *map(str, self.see(words)), "click", "1")
 
     def last_key(self, chord: str) -> None:
         """The key that ends the program: nobody answers after it."""

@@ -58,15 +58,15 @@ class Program:
 
     def end(self) -> int:
         """Wait for the program to end by itself; its exit status."""
-        status = self._process.wait(END_S)
-        self._link.close()
-        return status
+        return self._process.wait(END_S)
 
     def kill(self) -> None:
-        """End it however it stands."""
+        """End it however it stands, and hang up."""
         if self.is_running:
             self._process.kill()
         self._process.wait()
+        self._answers.close()
+        self._link.close()
 
 
 def _environment(display: str, home: Path) -> dict[str, str]:
