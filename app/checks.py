@@ -8,8 +8,11 @@ from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter
 from PySide6.QtWidgets import QFrame, QLabel, QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QVBoxLayout, QWidget
 
 from app import theme
+from app.aside.aside import Aside
+from app.aside.settled import Settled
 from app.document import Document
 from app.theme.look import look
+from core.frame import checks_to_heed
 from core.language import tr, trn
 from core.places import place_heading
 from core.room import Units
@@ -111,13 +114,18 @@ def _font(option: QStyleOptionViewItem, pixels: int, *, bold: bool) -> QFont:
 
 
 class ChecksPanel(QFrame):
-    """The checks with their count; emits where to go when one is chosen by click or Enter."""
+    """The checks with their count; emits where to go when one is chosen by click or Enter.
+
+    What is wrong with the frame takes a moment, so it is worked out aside and joins the list once nothing changes any more.
+    """
 
     go_to = Signal(str)
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("card")
+        self._document = document
+        self._of_frame: tuple[Check, ...] = ()
         self._heading = QLabel()
         self._heading.setObjectName("heading")
         self.view = QListView()
@@ -140,12 +148,32 @@ class ChecksPanel(QFrame):
         layout.addWidget(self.view)
         document.changed.connect(self.show_setout)
         look.changed.connect(self.view.scheduleDelayedItemsLayout)
+        self._look_at_frame(Settled(document, self))
         self.show_setout(document.setout)
 
+    def _look_at_frame(self, settled: Settled) -> None:
+        self._aside = Aside(self)
+        self._aside.told.connect(self._show_frame)
+        self._aside.failed.connect(lambda why: self._show_frame((Check("warning", "frame-unknown", "room", why),)))
+        settled.reached.connect(lambda setout: self._aside.ask(checks_to_heed, setout))
+        settled.lost.connect(self._forget_frame)
+
+    def _show_frame(self, checks: tuple[Check, ...]) -> None:
+        # Nobody asks before the room changes again, and a child that waits takes memory.
+        self._aside.close()
+        self._of_frame = checks
+        self.show_setout(self._document.setout)
+
+    def _forget_frame(self) -> None:
+        self._aside.close()
+        if self._of_frame:
+            self._show_frame(())
+
     def show_setout(self, setout: SetOut) -> None:
-        """List the set-out's checks."""
-        self.model.show_checks(tuple(_in_units(check, setout.room.display_units) for check in setout.checks))
-        self._heading.setText(heading_text(setout.checks))
+        """List the set-out's checks, and the frame's where they are known."""
+        checks = (*setout.checks, *self._of_frame)
+        self.model.show_checks(tuple(_in_units(check, setout.room.display_units) for check in checks))
+        self._heading.setText(heading_text(checks))
 
     def _choose(self, index: QModelIndex) -> None:
         self.go_to.emit(index.data(CHECK_ROLE).where)

@@ -83,6 +83,11 @@ def plan_of(setout: SetOut, masses: Mapping[str, float] | None = None) -> FrameP
     return replace(found, checks=tuple(about_frame(setout, found)))
 
 
+def checks_to_heed(setout: SetOut) -> tuple[Check, ...]:
+    """What is wrong with the frame of a set-out, or may be; not what is only to be noted. Errors first."""
+    return tuple(check for check in plan_of(setout).checks if check.level != "note")
+
+
 def _wall_frame(setout: SetOut, wall: int, points: tuple[Point, ...], backed: Backed, masses: Mapping[str, float]) -> WallFrame:
     room = setout.room
     frame = room.frame(wall)
