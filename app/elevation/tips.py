@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from app.document import Document
 from app.elevation.studs import Studs, stud_name
 from core.language import tr, trn
-from core.reasons import holding_words, hole_words, move_words, opening_words, panel_words
+from core.reasons import holding_words, hole_words, move_words, opening_words, panel_words, pin_words
 from core.room import Opening
 from core.setout.metric import face_box_mm
 from core.setout.result import Panel, SetOut
@@ -29,7 +29,8 @@ def panel_tip(setout: SetOut, panel: Panel) -> str:
         lines.append(tr("{missed} of {count} screws without timber", missed=missed, count=len(mounts)))
     else:
         lines.append(tr("{count} screws, all on timber", count=len(mounts)))
-    lines += [*panel_words(setout, panel), move_words(setout, panel), *hole_words(setout, panel), *holding_words(setout, panel)]
+    lines += [*panel_words(setout, panel), *pin_words(setout, panel), move_words(setout, panel), *hole_words(setout, panel)]
+    lines += holding_words(setout, panel)
     return "\n".join(line for line in lines if line)
 
 

@@ -7,7 +7,7 @@ from core.reasons.figures import blocking_words, designs_words, hours_words, pan
 from core.reasons.holes import hole_words
 from core.reasons.moves import move_words
 from core.reasons.opening import opening_words
-from core.reasons.panel import panel_words
+from core.reasons.panel import panel_words, pin_words
 from core.reasons.strength import holding_words
 
 __all__ = [
@@ -20,4 +20,5 @@ __all__ = [
     "opening_words",
     "panel_words",
     "panels_words",
+    "pin_words",
 ]

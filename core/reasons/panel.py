@@ -21,7 +21,7 @@ KIT_KINDS = frozenset({"full", "half-height", "half-width", "quarter"})
 
 def panel_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
     """Lines that say why a panel is as it is, how its minutes come about, and what it is charged besides."""
-    return (kind_words(setout, panel), minutes_words(setout, panel), *charge_words(setout, panel), *_held_words(setout, panel))
+    return (kind_words(setout, panel), minutes_words(setout, panel), *charge_words(setout, panel))
 
 
 def kind_words(setout: SetOut, panel: Panel) -> str:
@@ -199,7 +199,8 @@ def _fills(run: int, widths: Sequence[int]) -> bool:
     return run in reached
 
 
-def _held_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
+def pin_words(setout: SetOut, panel: Panel) -> tuple[str, ...]:
+    """That a panel is pinned where it is; nothing where it is not."""
     return (tr("pinned here by hand"),) if set(pins_for(setout, panel)) <= set(setout.room.pins) else ()
 
 

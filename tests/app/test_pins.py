@@ -5,7 +5,9 @@ from pytestqt.qtbot import QtBot
 
 from app.document import Document
 from app.elevation.pin_marks import pinned_places
+from app.elevation.tips import panel_tip
 from app.window import Window
+from core import edits
 from core.pins import LegPin, PanelPin, RowsPin
 
 
@@ -50,3 +52,13 @@ def test_every_pin_is_marked_in_the_rows_it_speaks_of(window: Window, qtbot: QtB
     press(window, qtbot, Qt.Key.Key_P)
     (place,) = pinned_places(document.setout)
     assert place.wall == panel.faces[0].wall
+
+
+def test_the_card_says_once_that_a_panel_is_pinned_and_so_does_its_tip(window: Window) -> None:
+    document = window.document
+    panel = next(panel for panel in document.setout.panels if panel.kind == "full")
+    document.commit_edit(lambda room: edits.add_pins(room, edits.pins_for(document.setout, panel)), "Pin")
+    document.select(panel.mark)
+    assert window.inspector.opening.readout.text().lower().count("pinned here") == 1
+    held = next(one for one in document.setout.panels if one.mark == panel.mark)
+    assert panel_tip(document.setout, held).count("pinned here") == 1

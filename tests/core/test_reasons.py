@@ -7,7 +7,7 @@ import pytest
 
 from core import edits
 from core.files import load_room
-from core.reasons import blocking_words, designs_words, hours_words, move_words, opening_words, panel_words, panels_words
+from core.reasons import blocking_words, designs_words, hours_words, move_words, opening_words, panels_words, pin_words
 from core.reasons.cuts import cuts_of
 from core.reasons.panel import charge_words, kind_words, minutes_words
 from core.room import Room
@@ -115,7 +115,8 @@ def test_an_opening_names_the_panels_that_are_not_whole_because_of_it(setout: Se
 def test_a_pinned_panel_says_so(setout: SetOut) -> None:
     panel = named(setout, "full")[0]
     pinned = solve(edits.add_pins(setout.room, edits.pins_for(setout, panel)))
-    assert panel_words(pinned, next(p for p in pinned.panels if p.mark == panel.mark))[-1] == "pinned here by hand"
+    assert pin_words(pinned, next(p for p in pinned.panels if p.mark == panel.mark)) == ("pinned here by hand",)
+    assert pin_words(setout, panel) == ()
 
 
 def test_the_terms_of_the_hours_add_up_to_the_total(setout: SetOut) -> None:
