@@ -114,7 +114,7 @@ def colour(studio: Studio) -> QImage:
 
 def standing(studio: Studio) -> QImage:
     """The room standing up."""
-    shown = studio.open(den.advised())
+    shown = studio.open(den.held())
     shown.actions_by_name["standing"].trigger()
     dialog = shown.standing
     assert dialog is not None
@@ -135,7 +135,7 @@ def frame(studio: Studio) -> QImage:
 
 def bench(studio: Studio) -> QImage:
     """A few courses into the first full panel."""
-    shown = studio.open(den.advised())
+    shown = studio.open(den.held())
     shown.bench.open(den.next_to_build(shown.document.setout))
     dialog = shown.bench.dialog
     assert dialog is not None

@@ -8,13 +8,14 @@ from PySide6.QtGui import QColor, QImage
 from PySide6.QtWidgets import QApplication
 
 from app.pictures.__main__ import take
-from app.pictures.den import MEASURED_LIST, advised, as_measured, empty, under_way
+from app.pictures.den import MEASURED_LIST, advised, as_measured, empty, held, under_way
 from app.pictures.eyes import MATRICES, seen
 from app.pictures.scenes import SCENES
 from app.pictures.studio import Studio
 from core.advice import Suggestion, advise_opening
 from core.crew.standing import standing
 from core.edits.sketch import clockwise
+from core.frame import checks_to_heed
 from core.setout import solve
 from core.survey import closure_of, parse_list, share_out, traverse
 
@@ -66,6 +67,13 @@ def test_following_the_advice_of_the_guide_saves_work() -> None:
     before, after = solve(as_measured()), solve(advised())
     assert after.minutes.total < before.minutes.total
     assert after.tally.designs_not_in_kit < before.tally.designs_not_in_kit
+
+
+def test_moving_the_outlet_of_the_guide_aside_ends_the_stop_and_costs_nothing() -> None:
+    before, after = solve(advised()), solve(held())
+    assert [check.code for check in checks_to_heed(before)] == ["mount-not-held"]
+    assert checks_to_heed(after) == ()
+    assert after.minutes.total == before.minutes.total
 
 
 def test_the_guide_has_panels_in_every_state_up_to_hung() -> None:

@@ -66,7 +66,7 @@ def test_the_room_is_the_guides_den(room: Room) -> None:
     assert places == {
         "door": (3, 1068, 0, 912, 1980),
         "window": (1, 1068, 912, 912, 912),
-        "outlet-1": (0, 700, 304, 60, 100),
+        "outlet-1": (0, 672, 304, 60, 100),
     }
 
 
