@@ -17,7 +17,7 @@ from core.crew.plan import CrewPlan, crew_plan
 from core.frame import FramePlan, Hung, as_hung, plan_of
 from core.laying import FromStock, OwnBond, own_bonds, own_work
 from core.setout.result import Check, Level, SetOut
-from core.takeoff import Count, DesignParts, Material, TakeOff, parts_of, take_off
+from core.takeoff import Count, DesignParts, Material, TakeOff, parts_of, take_off, with_timber
 from core.takeoff.timber import timber_of
 
 _LEVELS: tuple[Level, ...] = ("error", "warning", "note")
@@ -80,9 +80,14 @@ class WholeJob:
         return {**from_stock, **{mark: one.name for mark, one in self.own.items()}}
 
     @cached_property
+    def counted(self) -> TakeOff:
+        """What panels and starter ring take: all that is ordered by the piece. Timber, which takes a cut list, is not in it."""
+        return take_off(self.hung.setout, self.parts, own=self._own_parts())
+
+    @cached_property
     def takeoff(self) -> TakeOff:
         """What everything takes, timber included."""
-        return take_off(self.hung.setout, self.parts, timber=timber_of(self.frame), own=self._own_parts())
+        return with_timber(self.counted, timber_of(self.frame))
 
     def _own_parts(self) -> dict[str, Count]:
         """What panels are laid of, by mark, where that is not their design's parts; those alike share one count."""
@@ -107,7 +112,7 @@ class WholeJob:
     @cached_property
     def purchasing(self) -> Purchasing:
         """What to order, and what it costs."""
-        return purchasing(self.hung.setout, self.takeoff)
+        return purchasing(self.hung.setout, self.counted)
 
     @cached_property
     def crew(self) -> CrewPlan:
@@ -117,7 +122,7 @@ class WholeJob:
     @cached_property
     def kits(self) -> tuple[KitList, ...]:
         """Kitting lists of everything still to build."""
-        return kit_lists(self.hung.setout, self.takeoff.laid, self.sheet_names)
+        return kit_lists(self.hung.setout, self.counted.laid, self.sheet_names)
 
     @cached_property
     def checks(self) -> tuple[Check, ...]:

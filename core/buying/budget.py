@@ -39,7 +39,7 @@ class Purchasing:
 
 def purchasing(setout: SetOut, takeoff: TakeOff) -> Purchasing:
     """What a set-out still needs and the cheapest way to get it. Timber has a cut list of its own and is not bought here."""
-    lines = {material: line for material, line in account(setout, takeoff).items() if material not in takeoff.timber}
+    lines = account(setout, takeoff)
     stock = setout.room.stock
     buying = _bought(setout, {material: line.to_buy for material, line in lines.items()})
     budget = stock.budget

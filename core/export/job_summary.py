@@ -2,6 +2,7 @@
 
 from core.buying.order import Buying, gap_in_words
 from core.crew.plan import CrewPlan, Finish, person_days
+from core.frame import takes_timber
 from core.language import tr, trn
 from core.whole_job import WholeJob
 
@@ -20,8 +21,8 @@ def job_summary_text(job: WholeJob) -> str:
 
 def _bricks(job: WholeJob) -> str:
     """Everything that clicks together, plugs left out, as the set-out's JSON counts it."""
-    total = sum(number for count in job.takeoff.laid.values() for item, number in count.items() if item.name != "plug")
-    if missing := job.takeoff.without_parts:
+    total = sum(number for count in job.counted.laid.values() for item, number in count.items() if item.name != "plug")
+    if missing := job.counted.without_parts:
         return tr("{bricks} in panels; not bonded: {designs}", bricks=total, designs=", ".join(missing))
     return tr("{bricks} in panels", bricks=total)
 
@@ -47,8 +48,8 @@ def _cost(job: WholeJob) -> str:
         missing.append(trn("{n} item without a price", "{n} items without a price", len(buying.unpriced)))
     if buying.short:
         missing.append(trn("{n} item not to be had in full", "{n} items not to be had in full", len(buying.short)))
-    missing += [tr("designs not bonded are not in it")] if job.takeoff.without_parts else []
-    missing += [tr("timber is not in it")] if job.takeoff.timber else []
+    missing += [tr("designs not bonded are not in it")] if job.counted.without_parts else []
+    missing += [tr("timber is not in it")] if takes_timber(job.setout) else []
     return "; ".join([known, *missing] if buying.total or not buying.unpriced else [tr("no prices given")])
 
 

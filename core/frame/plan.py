@@ -83,6 +83,14 @@ def plan_of(setout: SetOut, masses: Mapping[str, float] | None = None) -> FrameP
     return replace(found, checks=tuple(about_frame(setout, found)))
 
 
+def takes_timber(setout: SetOut) -> bool:
+    """Whether anything is to be cut from timber, which is known without a cut list."""
+    walls = range(setout.room.wall_count)
+    return any(setout.room.frame(wall).mode == "to_build" for wall in walls) or any(
+        backed.doubling or backed.blocks for backed in backed_walls(setout)
+    )
+
+
 def checks_to_heed(setout: SetOut) -> tuple[Check, ...]:
     """What is wrong with the frame of a set-out, or may be; not what is only to be noted. Errors first."""
     return tuple(check for check in plan_of(setout).checks if check.level != "note")

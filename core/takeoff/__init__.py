@@ -2,7 +2,7 @@
 
 from core.takeoff.material import GROUPS, SCREW, Count, Group, Material, group_of, in_order, packer, shown_name, times
 from core.takeoff.ring import Ring, RingPlate, starter_ring
-from core.takeoff.takeoff import DesignParts, TakeOff, parts_of, take_off
+from core.takeoff.takeoff import DesignParts, TakeOff, parts_of, take_off, with_timber
 
 __all__ = [
     "GROUPS",
@@ -22,4 +22,5 @@ __all__ = [
     "starter_ring",
     "take_off",
     "times",
+    "with_timber",
 ]

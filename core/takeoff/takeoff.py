@@ -6,7 +6,7 @@ counts with the wall its mark names, the one on its right.
 
 from collections import Counter, defaultdict
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from core.bond.result import Bond
@@ -58,35 +58,34 @@ def take_off(
     timber: Mapping[int, Count] | None = None,
     own: Mapping[str, Count] | None = None,
 ) -> TakeOff:
-    """The take-off of a set-out. ``timber`` is by wall.
+    """The take-off of a set-out. ``timber`` is by wall; without it the panels and the starter ring are counted.
 
     ``own`` gives what a panel is laid of, by mark, where that is not its design's parts: in colours, or in a bond of its own.
     """
     counter = _PanelCounter(setout, parts, own or {})
     per_panel = {panel.mark: counter.count(panel) for panel in setout.panels}
     ring = starter_ring(setout)
-    by_wall = _summed(setout, per_panel, _mark_wall)
-    lengths = timber or {}
-    for extra in (ring.by_wall(), lengths):
-        for wall, count in extra.items():
-            by_wall.setdefault(wall, Counter()).update(count)
     by_design = _summed(setout, per_panel, lambda panel: panel.design)
     panels = _total(by_design)
-    whole = Counter(panels)
-    for extra in (ring.by_wall(), lengths):
-        whole.update(_total(extra))
-    return TakeOff(
+    found = TakeOff(
         per_panel=per_panel,
         laid={panel.mark: counter.laid(panel) for panel in setout.panels},
         by_design=by_design,
         by_row=_summed(setout, per_panel, lambda panel: panel.row),
-        by_wall=dict(sorted(by_wall.items())),
+        by_wall=_with(_summed(setout, per_panel, _mark_wall), ring.by_wall()),
         panels=panels,
         ring=ring,
-        timber=_total(lengths),
-        room=whole,
+        timber=Counter(),
+        room=panels + _total(ring.by_wall()),
         without_parts=tuple(design.name for design in setout.designs if design.name not in parts),
     )
+    return with_timber(found, timber) if timber else found
+
+
+def with_timber(takeoff: TakeOff, timber: Mapping[int, Count]) -> TakeOff:
+    """A take-off without timber, and the timber of every wall."""
+    total = _total(timber)
+    return replace(takeoff, by_wall=_with(takeoff.by_wall, timber), timber=total, room=takeoff.room + total)
 
 
 class _PanelCounter:
@@ -146,6 +145,11 @@ def _summed(setout: SetOut, per_panel: Mapping[str, Count], key: Callable[[Panel
             total.update(times(kept[one], number))
         found[name] = total
     return found
+
+
+def _with(counts: Mapping[int, Count], more: Mapping[int, Count]) -> dict[int, Count]:
+    """The counts of walls and more of some of them, in the walls' order."""
+    return {wall: counts.get(wall, Counter()) + more.get(wall, Counter()) for wall in sorted({*counts, *more})}
 
 
 def _total(counts: Mapping[Key, Count]) -> Count:
