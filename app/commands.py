@@ -5,22 +5,23 @@ import os
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from app.assets import asset
+from app.second_core import meanwhile
 from core.errors import CoursewrightError, RoomError, SaveError
 from core.files import load_room, replace_file, save_room
 from core.language import tr
 from core.places import place_words
 from core.room import Units
-from core.setout import solve
-from core.setout.result import Check, SetOut
 from core.system_words import system_words
 from core.units import in_units
 
 if TYPE_CHECKING:
     from core.laying import FromStock
+    from core.setout.result import Check, SetOut
     from core.whole_job import WholeJob
 
 DEMO_ROOM = "demo.room.json"
@@ -52,17 +53,20 @@ def _qt_needed() -> Iterator[None]:
 
 
 def _setout(options: argparse.Namespace) -> int:
-    setout = _solve(options.room)
     if options.json:
         from core.export.setout_json import setout_json
 
-        sys.stdout.write(setout_json(setout))
+        sys.stdout.write(setout_json(_solve(options.room)))
         return 0
+    solved = meanwhile(lambda: _solve(options.room))
+    # Takes as long to bring in as a third of the set-out takes.
     from core.export.job_summary import job_summary_text
     from core.export.schedule import schedule_text
 
-    job = _whole(setout)
-    print(f"{schedule_text(job.hung.setout)}\n{job_summary_text(job)}")
+    job = _whole(solved())
+    scheduled = schedule_text(job.hung.setout)
+    crew = replace(job.crew, simulated=meanwhile(job.crew.simulated))
+    print(f"{scheduled}\n{job_summary_text(job, crew)}")
     return 0
 
 
@@ -113,8 +117,8 @@ def _demo(options: argparse.Namespace) -> int:
     from core.export.setout_json import setout_json
 
     folder = _folder(options.out)
-    room = load_room(asset(DEMO_ROOM))
-    setout = solve(room)
+    setout = _solve(asset(DEMO_ROOM))
+    room = setout.room
     job = _whole(setout)
     print(f"{room.name}\n\n{summary_text(job.hung.setout)}\n\n{job_summary_text(job)}\n")
     _print_checks(job.checks, room.display_units)
@@ -139,29 +143,32 @@ def _desktop_entry(options: argparse.Namespace) -> int:
     return 0
 
 
-def _whole(setout: SetOut) -> "WholeJob":
+def _whole(setout: "SetOut") -> "WholeJob":
     # Brings solvers along that the set-out as JSON, which other programs wait for, has no use for.
     from core.whole_job import WholeJob
 
     return WholeJob(setout)
 
 
-def _solve(path: Path) -> SetOut:
+def _solve(path: Path) -> "SetOut":
     room = load_room(path)
+    # Comes in only now, for what does not solve can then go on without it.
+    from core.setout import solve
+
     try:
         return solve(room)
     except RoomError as error:
         raise RoomError(f"{path}: {error}") from None
 
 
-def _print_checks(checks: Sequence[Check], units: Units) -> None:
+def _print_checks(checks: "Sequence[Check]", units: Units) -> None:
     for check in checks:
         print(f"{tr(check.level)}: {place_words(check.where)}: {in_units(check.text, units)} [{check.code}]")
     errors, warnings, notes = (sum(check.level == level for check in checks) for level in ("error", "warning", "note"))
     print(tr("errors: {errors}, warnings: {warnings}, notes: {notes}", errors=errors, warnings=warnings, notes=notes))
 
 
-def _write_pack(setout: SetOut, folder: Path, stock: "FromStock | None" = None) -> list[Path]:
+def _write_pack(setout: "SetOut", folder: Path, stock: "FromStock | None" = None) -> list[Path]:
     with _qt_needed():
         from app.pack import write_pack
     if not sys.stderr.isatty():

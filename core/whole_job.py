@@ -66,6 +66,8 @@ class WholeJob:
     @cached_property
     def finishes(self) -> dict[str, Finish]:
         """Every panel's bricks with their colours, by mark; nothing where the job has one colour."""
+        if self.setout.room.colouring.is_plain:
+            return {}
         return colours_of(self.hung.setout, self.bonds, own=self.stock.swapped if self.stock else None)
 
     @cached_property
@@ -117,7 +119,7 @@ class WholeJob:
     @cached_property
     def crew(self) -> CrewPlan:
         """When what is left will be done, and by whom: from the day after the last one on record."""
-        return crew_plan(self.hung.setout, own=own_work(self.own, self.bonds))
+        return crew_plan(self.hung.setout, own=own_work(self.own, self.bonds) if self.own else {})
 
     @cached_property
     def kits(self) -> tuple[KitList, ...]:

@@ -93,7 +93,7 @@ def _with_short(run: int, lengths: tuple[int, ...], count: int, short: int) -> I
             yield ()
         return
     longest = lengths[-1]
-    if run > count * longest or run < count * lengths[0]:
+    if run > count * longest or run < min(short, count) * lengths[0] + max(0, count - short) * longest:
         return
     if short == 0:
         if run == count * longest:

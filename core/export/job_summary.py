@@ -5,15 +5,19 @@ from core.crew.plan import CrewPlan, Finish, person_days
 from core.frame import takes_timber
 from core.language import tr, trn
 from core.whole_job import WholeJob
+from core.workforce import Workforce
 
 
-def job_summary_text(job: WholeJob) -> str:
-    """What the job takes, a line each: bricks, what to buy, cost as far as prices are known, work and finish."""
+def job_summary_text(job: WholeJob, crew: CrewPlan | None = None) -> str:
+    """What the job takes, a line each: bricks, what to buy, cost as far as prices are known, work and finish.
+
+    ``crew`` is the job's crew plan where that is at hand already; nothing is asked of it before all else is worked out.
+    """
     lines = [
         (tr("bricks"), _bricks(job)),
         (tr("to buy"), _to_buy(job.purchasing.buying)),
         (tr("cost"), _cost(job)),
-        (tr("crew"), _crew(job)),
+        (tr("crew"), _crew(crew or job.crew, job.setout.room.crew)),
     ]
     widest = max(len(name) for name, _ in lines)
     return "\n".join([tr("What it takes"), *(f"  {name:<{widest}}  {words}" for name, words in lines)])
@@ -53,8 +57,7 @@ def _cost(job: WholeJob) -> str:
     return "; ".join([known, *missing] if buying.total or not buying.unpriced else [tr("no prices given")])
 
 
-def _crew(job: WholeJob) -> str:
-    plan, crew = job.crew, job.setout.room.crew
+def _crew(plan: CrewPlan, crew: Workforce) -> str:
     hours, days = plan.minutes / 60, person_days(plan.minutes, crew)
     if not crew.people:
         return tr("{hours:.1f} hours of work left; nobody is named yet", hours=hours)
