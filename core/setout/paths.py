@@ -41,14 +41,15 @@ class WallPaths:
         """All widths of a step in one go."""
         least, pad, reach = self._least, self._pad, self._reach
         widths = self._full - least + 1
-        windows = sliding_window_view(reach, widths, axis=0).transpose(0, 3, 1, 2)
-        by_end = self._by_end[..., None]
-        trial = np.empty(windows[:least].shape, dtype=np.int64)
+        # Widths come first, so that each step compares long stretches of memory.
+        windows = sliding_window_view(reach, widths, axis=0).transpose(3, 0, 1, 2)
+        by_end = self._by_end.swapaxes(0, 1)[..., None]
+        trial = np.empty(windows[:, :least].shape, dtype=np.int64)
         best = np.empty(reach[:least].shape, dtype=np.int64)
         for at in range(0, self._pitches + 1, least):
             here = reach[pad + at : pad + at + least]
-            np.add(windows[at : at + least], by_end[at : at + least], out=trial)
-            np.minimum.reduce(trial, axis=1, out=best)
+            np.add(windows[:, at : at + least], by_end[:, at : at + least], out=trial)
+            np.minimum.reduce(trial, axis=0, out=best)
             np.minimum(here, best, out=here)
 
     def ends(self, row: int, legs: Ints) -> Ints:

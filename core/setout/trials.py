@@ -41,13 +41,14 @@ class TrialPaths:
 
     def _run(self, by_end: Ints, again: "_Again") -> None:
         least, pad, reach = self._least, self._pad, self._reach
-        windows = sliding_window_view(reach, by_end.shape[1], axis=0).transpose(0, 3, 1, 2)
-        trial = np.empty(windows[:least].shape, dtype=np.int64)
+        windows = sliding_window_view(reach, by_end.shape[1], axis=0).transpose(3, 0, 1, 2)
+        by_end = by_end.swapaxes(0, 1)
+        trial = np.empty(windows[:, :least].shape, dtype=np.int64)
         best = np.empty(reach[:least].shape, dtype=np.int64)
         for step, at in enumerate(range(0, self._pitches + 1, least)):
             here = reach[pad + at : pad + at + least]
-            np.add(windows[at : at + least], by_end[at : at + least], out=trial)
-            np.minimum.reduce(trial, axis=1, out=best)
+            np.add(windows[:, at : at + least], by_end[:, at : at + least], out=trial)
+            np.minimum.reduce(trial, axis=0, out=best)
             np.minimum(here, best, out=here)
             again.look(step)
 
