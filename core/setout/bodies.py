@@ -37,7 +37,8 @@ DesignKey = PlainKey | CornerKey | ShapeKey
 class BuiltTo:
     """The design a panel is built to: its identity, its kind and whether the kit's sheets cover it.
 
-    Designs are gathered in sets at every step of a drag, so the hash of the identity is worked out once.
+    Of one kit the identity says it all; of two kits it may be a closer of one and a half-height panel of the other. Designs are
+    gathered in sets at every step of a drag, so the hash of the identity is worked out once.
     """
 
     key: DesignKey
@@ -52,7 +53,7 @@ class BuiltTo:
         return self._hash
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, BuiltTo) and self.key == other.key
+        return isinstance(other, BuiltTo) and self.key == other.key and self.kind == other.kind
 
 
 @dataclass(frozen=True, slots=True)

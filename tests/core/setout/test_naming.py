@@ -38,6 +38,16 @@ def test_a_closer_is_named_by_its_pitches_and_courses() -> None:
     assert of_flat(20) == "closer 20 x 31"
 
 
+def test_a_panel_of_one_kit_is_not_named_after_another_s() -> None:
+    """So wide and so high it is half a panel's width of the usual kit, and a closer of one without such a width."""
+    without_half = KIT.model_copy(update={"widths_pitches": (38,)})
+    names = []
+    for kit in (KIT, without_half, KIT):
+        (body,) = bodies_of(Candidate(layers_of(3, 31), 19, (), None), tariff_of(kit, Rates()))
+        names.append(names_of([body.built_to], kit).by_design[body.built_to])
+    assert names == ["half-width", "closer 19 x 31", "half-width"]
+
+
 def test_narrower_widths_of_a_kit_of_three_have_names_of_their_own() -> None:
     kit = KIT.model_copy(update={"widths_pitches": (19, 24, 38)})
     tariff = tariff_of(kit, Rates())
