@@ -1,7 +1,7 @@
 """The bond of one leg: a shortest path through its layers over pools of patterns, which grow until nothing better turns up."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,7 +33,7 @@ class LegSearch:
     """
 
     def __init__(self, leg: Leg, prices: dict[FillKind, Prices]) -> None:
-        low, high = _reach(leg)
+        low, high = _lines(leg)
         made: dict[LegLayer, Pool] = {}
         for layer in leg.layers:
             if layer not in made:
@@ -43,30 +43,44 @@ class LegSearch:
         self._laps: dict[tuple[int, int, int, int], Floats] = {}
         self.best = self._search()
 
-    def without(self, sizes: frozenset[Size]) -> Bonded | None:
-        """The cheapest bond among the patterns known that does without some sizes; None where there is none."""
-        kept: dict[int, NDArray[np.bool_]] = {}
-        for pool in self._pools:
-            if id(pool) not in kept:
-                kept[id(pool)] = pool.without({length for fill, length in sizes if fill == pool.layer.fill})
-        if not all(keeps.any() for keeps in kept.values()):
-            return None
-        return self._shortest({key: np.where(keeps, 0.0, np.inf) for key, keeps in kept.items()})
+    def without(self, sizes: frozenset[Size], most: int) -> Bonded | None:
+        """The cheapest bond among the patterns known that does without some sizes; None where none costs at most ``most``."""
+        costs: dict[int, Floats] = {}
+        for key, (pool, through) in self._through.items():
+            kept = pool.without({length for fill, length in sizes if fill == pool.layer.fill})
+            if not kept.any() or through[:, kept].min(axis=1).max() > most:
+                return None
+            costs[key] = np.where(kept, pool.costs, np.inf)
+        found = self._shortest(costs)
+        return found if found.cost <= most else None
+
+    @cached_property
+    def _through(self) -> dict[int, tuple[Pool, Floats]]:
+        """What the cheapest bond comes to that has a pattern in a layer, by pool, shape (layers of the pool, patterns)."""
+        costs = self._costs()
+        rising, falling = self._reach(costs), self._reach(costs, down=True)[::-1]
+        found: dict[int, tuple[Pool, list[Floats]]] = {}
+        for pool, below, above in zip(self._pools, rising, falling, strict=True):
+            found.setdefault(id(pool), (pool, []))[1].append(below + above - pool.costs)
+        return {key: (pool, np.array(rows)) for key, (pool, rows) in found.items()}
 
     def _search(self) -> Bonded:
-        best = self._shortest()
+        best = self._shortest(self._costs())
         for _ in range(MOST_ROUNDS):
             if not self._grow(best):
                 break
-            found = self._shortest()
+            found = self._shortest(self._costs())
             if found.cost >= best.cost:
                 break
             best = found
         return best
 
-    def _shortest(self, surcharge: dict[int, Floats] | None = None) -> Bonded:
-        """The cheapest choice of one pattern per layer; the earlier pattern among equals."""
-        costs = {id(pool): pool.costs + (surcharge[id(pool)] if surcharge else 0.0) for pool in self._pools}
+    def _costs(self) -> dict[int, Floats]:
+        """What the patterns of every pool cost by themselves."""
+        return {id(pool): pool.costs for pool in self._pools}
+
+    def _shortest(self, costs: dict[int, Floats]) -> Bonded:
+        """The cheapest choice of one pattern per layer, at these costs by pool; the earlier pattern among equals."""
         cost = costs[id(self._pools[0])]
         back: list[NDArray[np.intp]] = []
         for lower, upper in zip(self._pools, self._pools[1:], strict=False):
@@ -80,6 +94,15 @@ class LegSearch:
             picks.append(int(chosen[picks[-1]]))
         picks.reverse()
         return Bonded(tuple(pool.patterns[n] for pool, n in zip(self._pools, picks, strict=True)), least)
+
+    def _reach(self, costs: dict[int, Floats], *, down: bool = False) -> list[Floats]:
+        """What the layers up to each of a layer's patterns come to at least, from the bottom, or from the top ``down``."""
+        pools = self._pools[::-1] if down else self._pools
+        found = [costs[id(pools[0])]]
+        for before, pool in zip(pools, pools[1:], strict=False):
+            lap = self._lap(before, pool).T if down else self._lap(pool, before)
+            found.append((lap + found[-1]).min(axis=1) + costs[id(pool)])
+        return found
 
     def _lap(self, upper: Pool, lower: Pool) -> Floats:
         key = id(upper), len(upper.patterns), id(lower), len(lower.patterns)
@@ -175,7 +198,7 @@ def _fill(tariff: Tariff, weights: dict[int, int], left: int, right: int) -> lis
     return found[::-1]
 
 
-def _reach(leg: Leg) -> tuple[int, int]:
+def _lines(leg: Leg) -> tuple[int, int]:
     """The lowest and highest pitch line of a leg."""
     lines = [x for layer in leg.layers for run in (*layer.free, *layer.fixed, *(layer.below or ())) for x in run]
     return min(lines, default=0), max(lines, default=0)

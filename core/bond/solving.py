@@ -126,11 +126,22 @@ def _with_fewer_sizes(laid: _Laid) -> _Laid:
     banned: frozenset[Size] = frozenset()
     for size in _sizes(laid):
         tried = banned | {size}
-        found = tuple(search.without(tried) for search in laid.searches)
-        fewer = tuple(bonded for bonded in found if bonded is not None)
-        if len(fewer) == len(found) and sum(bonded.cost for bonded in fewer) // PART <= laid.cost // PART:
+        if fewer := _without(laid, tried, (laid.cost // PART + 1) * PART - 1):
             laid, banned = replace(laid, bonded=fewer), tried
     return laid
+
+
+def _without(laid: _Laid, sizes: frozenset[Size], most: int) -> tuple[Bonded, ...]:
+    """Every leg's cheapest bond without some sizes; none where the legs come to more than ``most`` together."""
+    spare = most - sum(search.best.cost for search in laid.searches)
+    found: list[Bonded] = []
+    for search in laid.searches:
+        bonded = search.without(sizes, search.best.cost + spare)
+        if bonded is None:
+            return ()
+        spare -= bonded.cost - search.best.cost
+        found.append(bonded)
+    return tuple(found)
 
 
 def _sizes(laid: _Laid) -> list[Size]:
