@@ -2,19 +2,20 @@
 
 from collections.abc import Iterator, Sequence
 
-from core.bond.cells import cells_of, corner_square
+from core.bond.cells import corner_square
 from core.bond.legs import covers, joined
 from core.bond.patterns import LEAST_LAP_PITCHES, bears
 from core.bond.result import Bond, Fault
 from core.bond.shape import PanelShape, Runs
-from core.bond.strength import bodies_of, couplings, joints_in
+from core.bond.strength import Owners, bodies_of, joined_parts, joints_in, owners_of
 from core.language import tr
 
 
 def faults_of(shape: PanelShape, bond: Bond) -> tuple[Fault, ...]:
     """The faults of a shape's bond, from the bottom up."""
-    covered = [_covered(bond, leg) for leg in range(len(bond.legs))]
-    found = [*_loose(bond), *_left_out(shape, bond, covered)]
+    owners = owners_of(bond)
+    covered = [_covered(bond, owners, leg) for leg in range(len(bond.legs))]
+    found = [*_loose(bond, owners), *_left_out(shape, bond, covered)]
     for leg in range(len(bond.legs)):
         joints = [joints_in(bond, n, leg) for n in range(len(bond.layers))]
         for n in range(1, len(bond.layers)):
@@ -46,25 +47,24 @@ def _bearing_faults(bond: Bond, n: int, leg: int, below: Runs, joints: list[int]
             yield Fault(n, leg, x, tr("this joint stands over the edge of an opening"), "poor bearing")
 
 
-def _covered(bond: Bond, leg: int) -> list[Runs]:
+def _covered(bond: Bond, owners: Sequence[Owners], leg: int) -> list[Runs]:
     """Where a leg finds parts in each layer, the corner's square included whichever leg fills it."""
     square = corner_square(bond.legs, bond.corner, bond.depth, leg)
     found = []
     for n, layer in enumerate(bond.layers):
         runs = [(laid.at, laid.at + laid.length) for laid in layer.laid if laid.leg == leg]
-        found.append(joined([*runs, square] if square is not None and _fills_square(bond, n) else runs))
+        found.append(joined([*runs, square] if square is not None and _fills_square(bond, owners[n]) else runs))
     return found
 
 
-def _fills_square(bond: Bond, n: int) -> bool:
+def _fills_square(bond: Bond, cells: Owners) -> bool:
     square = corner_square(bond.legs, bond.corner, bond.depth, 0)
-    cells = {cell for laid in bond.layers[n].laid for cell in cells_of(bond, laid)}
     return square is not None and all((0, x, side) in cells for x in range(*square) for side in range(bond.depth))
 
 
-def _loose(bond: Bond) -> Iterator[Fault]:
+def _loose(bond: Bond, owners: Sequence[Owners]) -> Iterator[Fault]:
     """Parts that no knob joins to the rest."""
-    for body in bodies_of(bond, couplings(bond))[1:]:
+    for body in bodies_of(bond, joined_parts(bond, owners))[1:]:
         for n, k in sorted(body):
             laid = bond.layers[n].laid[k]
             text = tr("nothing holds {part} to the rest of the panel", part=tr(laid.part))

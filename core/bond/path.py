@@ -93,7 +93,7 @@ class LegSearch:
         for chosen in reversed(back):
             picks.append(int(chosen[picks[-1]]))
         picks.reverse()
-        return Bonded(tuple(pool.patterns[n] for pool, n in zip(self._pools, picks, strict=True)), least)
+        return Bonded(tuple(pool.pattern(n) for pool, n in zip(self._pools, picks, strict=True)), least)
 
     def _reach(self, costs: dict[int, Floats], *, down: bool = False) -> list[Floats]:
         """What the layers up to each of a layer's patterns come to at least, from the bottom, or from the top ``down``."""
@@ -105,7 +105,7 @@ class LegSearch:
         return found
 
     def _lap(self, upper: Pool, lower: Pool) -> Floats:
-        key = id(upper), len(upper.patterns), id(lower), len(lower.patterns)
+        key = id(upper), len(upper), id(lower), len(lower)
         if key not in self._laps:
             self._laps[key] = clashes(upper.joints, lower.joints, LAP_WEIGHTS)
         return self._laps[key]

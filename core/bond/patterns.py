@@ -3,7 +3,7 @@
 Costs are whole units, held as floats that stay exact. The unit that people think in is one part.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import accumulate, chain, islice, product
 
@@ -104,10 +104,19 @@ class Pool:
     joints: Floats
     costs: Floats
     takes: NDArray[np.bool_]
-    patterns: list[Pattern]
+    first: "_First"
+    added: list[Pattern] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.tariff = tariff_of(self.layer, self.prices)
+
+    def __len__(self) -> int:
+        return len(self.costs)
+
+    def pattern(self, n: int) -> Pattern:
+        """One of the patterns; of the first ones few are ever asked for."""
+        known = len(self.first.costs)
+        return self.first.pattern(n) if n < known else self.added[n - known]
 
     def add(self, pattern: Pattern) -> bool:
         """Take a pattern in; whether it is new."""
@@ -120,7 +129,7 @@ class Pool:
         self.costs = np.append(self.costs, float(cost))
         used = {length for _, length in pattern}
         self.takes = np.vstack([self.takes, [length in used for length, _ in self.prices]])
-        self.patterns.append(pattern)
+        self.added.append(pattern)
         return True
 
     def joints_in(self, pattern: Pattern) -> list[int]:
@@ -188,15 +197,23 @@ def tariff_of(layer: LegLayer, prices: Prices) -> Tariff:
 def pool_for(layer: LegLayer, prices: Prices, low: int, lines: int) -> Pool:
     """A pool to begin with: all patterns of the layer where they are few."""
     first = _first(layer, prices, low, lines)
-    return Pool(layer, prices, low, first.joints, first.costs, first.takes, list(first.patterns))
+    return Pool(layer, prices, low, first.joints, first.costs, first.takes, first)
 
 
 @dataclass(frozen=True, slots=True)
 class _First:
-    patterns: tuple[Pattern, ...]
+    """The patterns a pool begins with: ``picks`` have the number of a tiling for each of the layer's ``runs``."""
+
+    runs: tuple[tuple[int, _Fillings], ...]
+    picks: list[tuple[int, ...]]
     joints: Floats
     costs: Floats
     takes: NDArray[np.bool_]
+
+    def pattern(self, n: int) -> Pattern:
+        """One of them, its pieces in their places."""
+        placed = (_placed(left, run.tilings[pick]) for (left, run), pick in zip(self.runs, self.picks[n], strict=True))
+        return tuple(chain.from_iterable(placed))
 
 
 @lru_cache(maxsize=128)
@@ -210,20 +227,20 @@ def _first(layer: LegLayer, prices: Prices, low: int, lines: int) -> _First:
     takes = np.zeros((len(picks), len(lengths)), dtype=bool)
     tariff = tariff_of(layer, prices)
     costs = np.full(len(picks), float(sum(tariff.joint(x) for x in layer.forced)))
-    placed = [[_placed(left, tiling) for tiling in run.tilings] for (left, _), run in zip(layer.free, runs, strict=True)]
     for number, ((left, right), run) in enumerate(zip(layer.free, runs, strict=True)):
         rows = [pick[number] for pick in picks]
         joints[:, left - low : right - low + 1] += run.joints[rows]
         takes |= run.pieces[rows] > 0
-        costs += _run_costs(tariff, (left, right), run, placed[number], prices)[rows]
-    patterns = tuple(tuple(chain.from_iterable(of_run[n] for of_run, n in zip(placed, pick, strict=True))) for pick in picks)
-    return _First(patterns, joints, costs, takes)
+        costs += _run_costs(tariff, (left, right), run, prices)[rows]
+    lefts = (left for left, _ in layer.free)
+    return _First(tuple(zip(lefts, runs, strict=True)), picks, joints, costs, takes)
 
 
-def _run_costs(tariff: Tariff, run: Run, fillings: _Fillings, patterns: list[Pattern], prices: Prices) -> Floats:
+def _run_costs(tariff: Tariff, run: Run, fillings: _Fillings, prices: Prices) -> Floats:
     if tariff.is_plain(run):
         total: Floats = fillings.pieces @ np.array([price for _, price in prices], dtype=np.float64)
         return total
+    patterns = [_placed(run[0], tiling) for tiling in fillings.tilings]
     costs = [
         sum(tariff.piece(*piece) for piece in placed) + sum(tariff.joint(left) for left, _ in placed[1:]) for placed in patterns
     ]

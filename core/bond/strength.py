@@ -4,7 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import count
+from itertools import count, pairwise
 
 from core.bond.cells import Cell, cells_of
 from core.bond.result import Bond, Laid
@@ -15,6 +15,8 @@ KEPT = 256
 
 Place = tuple[int, int]
 """A part: its layer from the bottom and its number in the layer."""
+Owners = dict[Cell, Place]
+"""Whose the cells of a layer are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +88,8 @@ class Strength:
 @lru_cache(maxsize=KEPT)
 def strength_of(bond: Bond) -> Strength:
     """The strength of a bond as laid; remembered, for a sheet asks several times before it knows where the words fit."""
-    links = couplings(bond)
+    owners = owners_of(bond)
+    links = couplings(owners)
     held: Counter[Place] = Counter()
     beds: Counter[int] = Counter()
     for (lower, upper), knobs in links.items():
@@ -97,7 +100,7 @@ def strength_of(bond: Bond) -> Strength:
     places = [(n, k) for n, layer in enumerate(bond.layers) for k in range(len(layer.laid))]
     return Strength(
         bodies=len(bodies_of(bond, links)),
-        laps=_least(_laps(bond, links)),
+        laps=_least(_laps(bond, owners, links)),
         beds=_least(Break(n, 0, 0, beds[n]) for n in range(1, len(bond.layers))),
         stretches=tuple(_stretches(bond)),
         hanging=sum(place[0] > 0 and place not in standing for place in places),
@@ -111,15 +114,32 @@ def _least(breaks: Iterable[Break]) -> tuple[Break, ...]:
     return tuple(one for one in found if one.knobs == least)
 
 
-def couplings(bond: Bond) -> Counter[tuple[Place, Place]]:
+def owners_of(bond: Bond) -> list[Owners]:
+    """The part that every cell belongs to, layer by layer."""
+    found: list[Owners] = []
+    for n, layer in enumerate(bond.layers):
+        here: Owners = {}
+        for k, laid in enumerate(layer.laid):
+            here.update(dict.fromkeys(cells_of(bond, laid), (n, k)))
+        found.append(here)
+    return found
+
+
+def couplings(owners: Sequence[Owners]) -> Counter[tuple[Place, Place]]:
     """The knobs between every two parts that lie on one another, the lower part first."""
     found: Counter[tuple[Place, Place]] = Counter()
-    below: dict[tuple[int, int, int], Place] = {}
-    for n, layer in enumerate(bond.layers):
-        here = {cell: (n, k) for k, laid in enumerate(layer.laid) for cell in cells_of(bond, laid)}
-        found.update((below[cell], place) for cell, place in here.items() if cell in below)
-        below = here
+    for below, here in pairwise(owners):
+        shared = [cell for cell in here if cell in below]
+        found.update(zip(map(below.__getitem__, shared), map(here.__getitem__, shared), strict=True))
     return found
+
+
+def joined_parts(bond: Bond, owners: Sequence[Owners]) -> Iterator[tuple[Place, Place]]:
+    """Every two parts that any knob joins, the lower part first; quicker than counting how many do."""
+    for n, (below, layer) in enumerate(zip(owners, bond.layers[1:], strict=False), start=1):
+        for k, laid in enumerate(layer.laid):
+            for lower in {below[cell] for cell in cells_of(bond, laid) if cell in below}:
+                yield lower, (n, k)
 
 
 def bodies_of(bond: Bond, links: Iterable[tuple[Place, Place]]) -> list[set[Place]]:
@@ -146,22 +166,21 @@ def joints_in(bond: Bond, n: int, leg: int) -> list[int]:
     """The lines where a part of a layer ends and another one begins, on one leg or against the other leg's side."""
     parts = [(laid.at, laid.at + laid.length) for laid in bond.layers[n].laid if laid.leg == leg]
     edges = {a for a, _ in parts} & {b for _, b in parts}
-    cells = {cell for laid in bond.layers[n].laid if laid.leg != leg for cell in cells_of(bond, laid)}
     if bond.corner is not None:
         ends = {a for a, _ in parts} ^ {b for _, b in parts}
         line = bond.legs[0] - (0 if bond.corner == "outside" else bond.depth)
         square_end = line if leg == 0 else 0 if bond.corner == "outside" else bond.depth
-        if square_end in ends and (0, line, 0) in cells:
+        others = (laid for laid in bond.layers[n].laid if laid.leg != leg)
+        if square_end in ends and any((0, line, 0) in cells_of(bond, laid) for laid in others):
             edges.add(square_end)
     return sorted(edges)
 
 
-def _laps(bond: Bond, links: Counter[tuple[Place, Place]]) -> Iterator[Break]:
+def _laps(bond: Bond, owners: Sequence[Owners], links: Counter[tuple[Place, Place]]) -> Iterator[Break]:
     """Every upright joint with the knobs that lap it."""
     reach: defaultdict[Place, dict[Place, int]] = defaultdict(dict)
     for (lower, upper), knobs in links.items():
         reach[upper][lower] = reach[lower][upper] = knobs
-    owners = [_owners(bond, n) for n in range(len(bond.layers))]
     beside: dict[tuple[int, int], list[list[Cell]]] = {}
     for n in range(len(bond.layers)):
         for leg in range(len(bond.legs)):
@@ -189,10 +208,6 @@ def _holds(reach: Mapping[Place, Mapping[Place, int]], parts: Iterable[Place], l
             if other[0] == layer:
                 found[other] = found.get(other, 0) + knobs
     return found
-
-
-def _owners(bond: Bond, n: int) -> dict[Cell, Place]:
-    return {cell: (n, k) for k, laid in enumerate(bond.layers[n].laid) for cell in cells_of(bond, laid)}
 
 
 def _stretches(bond: Bond) -> Iterator[Stretch]:

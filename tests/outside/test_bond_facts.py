@@ -12,7 +12,7 @@ from core.bond.patterns import Floats, clashes
 from core.bond.result import Bond, Laid, Layer, LayerKind
 from core.bond.shape import PanelShape, ShapeLayer
 from core.bond.solving import bond_shape
-from core.bond.strength import couplings, joints_in
+from core.bond.strength import couplings, joints_in, owners_of
 from core.bond.tilings import all_tilings, count_tilings, joints_of
 from core.kit import Kit
 from core.parts import DEFAULT_PARTS, Part
@@ -90,7 +90,7 @@ def _knobs(lower: frozenset[tuple[int, int]], upper: frozenset[tuple[int, int]])
         Layer("course", 3 * n, 3, tuple(Laid(f"brick {n}", 0, x, 1, y) for x, y in sorted(cells)))
         for n, cells in enumerate((lower, upper))
     )
-    return couplings(Bond("two", (8,), layers, 0, (), 0)).total()
+    return couplings(owners_of(Bond("two", (8,), layers, 0, (), 0))).total()
 
 
 def _wall_of(width: int, courses: int, lengths: tuple[int, ...]) -> Bond:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from core.bond.result import Bond
 from core.bond.shape import Runs, shape_of
-from core.bond.strength import bodies_of, couplings
+from core.bond.strength import bodies_of, couplings, owners_of
 from core.colour import ANY, Finish, colour_checks, colours_of, laid_cells, laying, wishes_of
 from core.colour.cutting import cut_bond
 from core.colouring import BandRule, PanelRule, RoomRule, Rule, WallRule
@@ -208,7 +208,7 @@ def audit(setout: SetOut, found: dict[str, Finish], bonds: dict[str, Bond]) -> N
             (n, leg, line) for n, layer in enumerate(shape.layers) for leg, lines in enumerate(layer.mounts) for line in lines
         )
         assert holes == wanted
-        assert len(bodies_of(finish.bond, couplings(finish.bond))) <= len(bodies_of(plain, couplings(plain)))
+        assert len(bodies_of(finish.bond, couplings(owners_of(finish.bond)))) <= len(bodies_of(plain, couplings(owners_of(plain))))
 
 
 @pytest.mark.parametrize("way", ["nearest", "dithered"])
@@ -319,7 +319,7 @@ def test_small_panels_hang_together_however_their_colours_run(courses: tuple[Run
     line = tuple(int(x >= width // 2) for x in range(width))
     made = cut_bond(shape(*courses), usual_palette(), ((line,) * len(courses),))
     assert made is not None
-    assert len(bodies_of(made, couplings(made))) == 1
+    assert len(bodies_of(made, couplings(owners_of(made)))) == 1
 
 
 def test_a_panel_that_cannot_be_cut_keeps_its_bond(monkeypatch: pytest.MonkeyPatch) -> None:
