@@ -31,7 +31,7 @@ def meanwhile(work: Callable[[], Answer]) -> Callable[[], Answer]:
     os.close(writing)
 
     def answer() -> Answer:
-        with open(reading, "rb") as pipe:
+        with os.fdopen(reading, "rb") as pipe:
             told = pipe.read()
         _, status = os.waitpid(copy, 0)
         return cast(Answer, pickle.loads(told)) if status == 0 else work()
@@ -45,7 +45,7 @@ def _answer_and_end(work: Callable[[], object], writing: int) -> None:
     # Whatever goes wrong is told by the one who waits, who then does the work itself.
     with contextlib.suppress(BaseException):
         told = pickle.dumps(work(), pickle.HIGHEST_PROTOCOL)
-        with open(writing, "wb") as pipe:
+        with os.fdopen(writing, "wb") as pipe:
             pipe.write(told)
         status = 0
     os._exit(status)

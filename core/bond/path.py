@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -83,7 +84,7 @@ class LegSearch:
         """The cheapest choice of one pattern per layer, at these costs by pool; the earlier pattern among equals."""
         cost = costs[id(self._pools[0])]
         back: list[NDArray[np.intp]] = []
-        for lower, upper in zip(self._pools, self._pools[1:], strict=False):
+        for lower, upper in pairwise(self._pools):
             total = self._lap(upper, lower) + cost
             chosen = total.argmin(axis=1)
             back.append(chosen)
@@ -99,7 +100,7 @@ class LegSearch:
         """What the layers up to each of a layer's patterns come to at least, from the bottom, or from the top ``down``."""
         pools = self._pools[::-1] if down else self._pools
         found = [costs[id(pools[0])]]
-        for before, pool in zip(pools, pools[1:], strict=False):
+        for before, pool in pairwise(pools):
             lap = self._lap(before, pool).T if down else self._lap(pool, before)
             found.append((lap + found[-1]).min(axis=1) + costs[id(pool)])
         return found

@@ -22,8 +22,6 @@ from core.setout.ways import Designs, Stretch, corner_ways, ways_along
 Step = tuple[int, int]
 """A row by its bottom in plates and its courses."""
 
-MOST_CANDIDATES = 12_000
-"""Candidates of one row, counted for every leg they can follow; a room with more is not tried."""
 MOST_ROWS = 60
 """Rows worked out exactly."""
 MOST_STACKS = 40
@@ -50,13 +48,6 @@ class Proven:
 
     least: int
     joints: dict[Step, Joints] | None = None
-
-
-def is_small(problem: Problem) -> bool:
-    """Whether a room is worth the try."""
-    kit = problem.room.kit
-    widths = kit.full_width - kit.least_width_pitches + 1
-    return sum(wall.pitches for wall in problem.shell.walls) * widths * len(problem.legs) <= MOST_CANDIDATES
 
 
 def grain_of(tariff: Tariff) -> int:

@@ -9,7 +9,6 @@ from core.setout.holding import bars_stack
 from core.setout.plan import Plan
 from core.setout.planning import Planner
 from core.setout.problem import Problem
-from core.setout.proof import Proof, is_small, worth_finding
 from core.setout.result import Row
 from core.setout.rows import stacked
 from core.setout.workshop import Workshop
@@ -19,6 +18,9 @@ STACKS_SEARCHED = 3
 
 LITTLE_WORK = 100
 """A search that took no more than this is worth another one from the next stack."""
+
+MOST_CANDIDATES = 12_000
+"""Candidates of one row, counted for every leg they can follow; in a room with more the least is not sought to be proven."""
 
 MOST_MOVED = 12
 """How many stacks with one row moved are tried."""
@@ -53,11 +55,21 @@ def proven(best: Plan, planner: Planner, problem: Problem, workshop: Workshop) -
     # Some designs were paid for already where panels are built; then the minutes shown are not what is minimised.
     if not workshop.tariff.setup or problem.paid[2] or not is_small(problem):
         return replace(best, at_least=at_least)
+    # Brings much along, which most rooms have no use for.
+    from core.setout.proof import Proof, worth_finding
+
     found = yield from Proof(problem, workshop.tariff, planner.possible_rows()).run(best.units)
     if found.joints is not None:
         best = min(best, taller_rows_first(planner.divided(found.joints), planner, problem), key=lambda plan: plan.units)
     is_closed = found.least >= worth_finding(best.units, workshop.tariff)
     return replace(best, at_least=best.units if is_closed else max(at_least, found.least))
+
+
+def is_small(problem: Problem) -> bool:
+    """Whether proving the least is worth the try."""
+    kit = problem.room.kit
+    widths = kit.full_width - kit.least_width_pitches + 1
+    return sum(wall.pitches for wall in problem.shell.walls) * widths * len(problem.legs) <= MOST_CANDIDATES
 
 
 def taller_rows_first(plan: Plan, planner: Planner, problem: Problem) -> Plan:

@@ -15,7 +15,7 @@ import pytest
 
 from app import cli, commands
 from app.cli import main
-from core import edits
+from core import edits, setout
 from core.crew import standing
 from core.export.setout_json import setout_document
 from core.files import load_room, save_room
@@ -270,7 +270,7 @@ def test_check_fails_where_a_check_is_an_error(
     demo_room_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     error = Check("error", "test-code", "wall A", "nothing holds this wall")
-    monkeypatch.setattr(commands, "solve", lambda room: dataclasses.replace(solve(room), checks=(error,)))
+    monkeypatch.setattr(setout, "solve", lambda room: dataclasses.replace(solve(room), checks=(error,)))
     assert main(["check", str(demo_room_path)]) == 1
     assert "error: wall A: nothing holds this wall [test-code]" in capsys.readouterr().out
 
