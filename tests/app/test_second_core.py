@@ -94,12 +94,7 @@ def test_where_no_copy_can_be_made_work_is_done_here(monkeypatch: pytest.MonkeyP
 
 
 def test_what_was_printed_before_comes_out_once() -> None:
-    program = (
-        "from app.second_core import meanwhile\n"
-        "print('said', end=' ')\n"
-        "answer = meanwhile(lambda: 5)\n"
-        "print(answer())"
-    )
+    program = "from app.second_core import meanwhile\nprint('said', end=' ')\nanswer = meanwhile(lambda: 5)\nprint(answer())"
     buffered = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
     done = subprocess.run([sys.executable, "-c", program], cwd=ROOT, env=buffered, capture_output=True, check=True, text=True)
     assert (done.stdout, done.stderr) == ("said 5\n", "")

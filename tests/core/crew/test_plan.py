@@ -1,5 +1,6 @@
 """The crew plan: everything is done once, in order, by people who are there."""
 
+import math
 from collections import Counter
 from functools import cache
 from itertools import pairwise
@@ -130,6 +131,31 @@ def test_without_scatter_the_range_is_the_plan() -> None:
     plan = crew_plan(setout)
     assert plan.range is not None
     assert plan.range.early == plan.range.late == plan.finish
+
+
+@pytest.mark.parametrize("percent", [5.0, 15.0, 60.0])
+def test_where_only_the_rates_are_off_the_range_is_the_plan_at_its_tenths(percent: float) -> None:
+    """Tenths of the log-normal distribution from a table of the normal one, whose tenths lie 1.28155 deviations out."""
+    setout = with_crew(revise(CREW, spread_percent=0.0, rates_off_percent=percent))
+    found = crew_plan(setout).range
+    assert found is not None
+    variance = math.log(1 + (percent / 100) ** 2)
+    tenths = [math.exp(-variance / 2 + sign * 1.28155 * math.sqrt(variance)) for sign in (-1, 1)]
+    assert [found.early, found.late] == [crew_plan(setout, pace=1 / factor).finish for factor in tenths]
+
+
+def test_chance_hardly_moves_the_range(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of a job of some weeks; where chance also decides how far the rates are off, both ends vary by some days."""
+    setout = with_crew(revise(CREW, people=(Person(name="one", hours_per_day=0.5),)))
+    early, late = set(), set()
+    for seed in range(20):
+        monkeypatch.setattr("core.crew.plan._SEED", seed)
+        found = crew_plan(setout).range
+        assert found is not None
+        early.add(found.early.day)
+        late.add(found.late.day)
+    assert max(early) - min(early) <= 1
+    assert max(late) - min(late) <= 2
 
 
 def test_practice_makes_the_job_shorter_down_to_its_floor() -> None:
