@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from app.assets import asset
-from app.second_core import meanwhile
+from app.second_core import meanwhile, steps_meanwhile
 from core.errors import CoursewrightError, RoomError, SaveError
 from core.files import load_room, replace_file, save_room
 from core.language import tr
@@ -20,6 +20,7 @@ from core.system_words import system_words
 from core.units import in_units
 
 if TYPE_CHECKING:
+    from core.bond.solving import KnownBonds
     from core.laying import FromStock
     from core.setout.result import Check, SetOut
     from core.whole_job import WholeJob
@@ -58,16 +59,31 @@ def _setout(options: argparse.Namespace) -> int:
 
         sys.stdout.write(setout_json(_solve(options.room)))
         return 0
-    solved = meanwhile(lambda: _solve(options.room))
+    ahead = steps_meanwhile(lambda: _solved_and_bonded(options.room))
     # Takes as long to bring in as a third of the set-out takes.
+    from core.bond.each import bonding
+    from core.bond.solving import remember
     from core.export.job_summary import job_summary_text
     from core.export.schedule import schedule_text
 
-    job = _whole(solved())
+    job = _whole(cast("SetOut", next(ahead)))
     scheduled = schedule_text(job.hung.setout)
     crew = replace(job.crew, simulated=meanwhile(job.crew.simulated))
+    bonding(job.hung.setout, (variant.name for variant in job.hung.variants))
+    remember(cast("KnownBonds", next(ahead)))
     print(f"{scheduled}\n{job_summary_text(job, crew)}")
     return 0
+
+
+def _solved_and_bonded(path: Path) -> "Iterator[SetOut | KnownBonds]":
+    """The set-out, then the bonds of its designs: of most panels these are also the bonds as they hang, with some holes moved."""
+    setout = _solve(path)
+    yield setout
+    from core.bond.each import bonding
+    from core.bond.solving import known_bonds
+
+    bonding(setout)
+    yield known_bonds()
 
 
 def _check(options: argparse.Namespace) -> int:

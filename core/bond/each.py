@@ -1,6 +1,6 @@
 """Every design bonded by itself, whatever becomes of the others."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from core.bond.bonds import bond_for
 from core.bond.palette import StockError
@@ -11,9 +11,13 @@ Bonding = Mapping[str, Bond | StockError]
 """The bond of every design, or why it has none."""
 
 
-def bonding(setout: SetOut) -> Bonding:
-    """Bonds every design by itself, so that one that cannot be built does not keep the others from being counted and drawn."""
-    return {design.name: _bond_or_why(setout, design.name) for design in setout.designs}
+def bonding(setout: SetOut, designs: Iterable[str] | None = None) -> Bonding:
+    """Bonds every design by itself, so that one that cannot be built does not keep the others from being counted and drawn.
+
+    Of some ``designs`` only, where they are given.
+    """
+    names = (design.name for design in setout.designs) if designs is None else designs
+    return {name: _bond_or_why(setout, name) for name in names}
 
 
 def bonds_in(found: Bonding) -> dict[str, Bond]:

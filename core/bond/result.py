@@ -8,6 +8,7 @@ the thickness.
 """
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
@@ -57,6 +58,11 @@ class Fault:
     part: str | None = None
 
 
+def without_hash(state: Mapping[str, object]) -> dict[str, object]:
+    """What is pickled of an object that remembers its hash, which holds in one process only."""
+    return {name: value for name, value in state.items() if name != "_hash"}
+
+
 @dataclass(frozen=True)
 class Bond:
     """A design bonded: its layers from the bottom up. ``fewest`` is a proven lower bound on the number of parts in it."""
@@ -81,6 +87,9 @@ class Bond:
     def _hash(self) -> int:
         # Hundreds of parts; what is remembered of a bond is looked up time and again.
         return hash((self.design, self.legs, self.layers, self.fewest, self.faults, self.mounts, self.corner, self.depth))
+
+    def __getstate__(self) -> dict[str, object]:
+        return without_hash(self.__dict__)
 
     @cached_property
     def parts(self) -> Counter[str]:

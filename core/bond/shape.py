@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import Literal
 
-from core.bond.result import LayerKind
+from core.bond.result import LayerKind, without_hash
 from core.setout.result import Face, Mount, Panel, Ring, SetOut
 
 Run = tuple[int, int]
@@ -39,6 +39,9 @@ class PanelShape:
     def _hash(self) -> int:
         # What is remembered of a shape is looked up for every panel.
         return hash((self.legs, self.corner, self.layers))
+
+    def __getstate__(self) -> dict[str, object]:
+        return without_hash(self.__dict__)
 
     @property
     def mounts(self) -> int:

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import cast
 
 from core.bond.faults import faults_of
 from core.bond.legs import Leg, legs_of, throughs
@@ -14,6 +15,7 @@ from core.bond.result import Bond, Laid, Layer
 from core.bond.shape import PanelShape, ShapeLayer
 from core.bond.tilings import NEVER, fewest_pieces
 from core.language import marked, tr
+from core.setout.kept import Kept
 
 MOST_KEPT = 256
 MOST_READ = 64
@@ -32,11 +34,36 @@ class _Laid:
         return sum(leg.cost for leg in self.bonded)
 
 
-@lru_cache(maxsize=MOST_KEPT)
+KnownBonds = Mapping[tuple[PanelShape, Palette], Bond]
+"""Bonds by the shape and what there was to lay it of."""
+
+_known = Kept(MOST_KEPT)
+
+
 def bond_shape(shape: PanelShape, palette: Palette) -> Bond:
     """The bond of a shape, its design left unnamed. Raises StockError where the stocked parts cannot fill it."""
-    fewest = fewest_parts(shape, palette)
-    return _finished(shape, palette, _with_fewer_sizes(_cheapest(shape, palette, usual_prices(palette))), fewest)
+
+    def make() -> Bond:
+        fewest = fewest_parts(shape, palette)
+        return _finished(shape, palette, _with_fewer_sizes(_cheapest(shape, palette, usual_prices(palette))), fewest)
+
+    return _known.get((shape, palette), make)
+
+
+def known_bonds() -> KnownBonds:
+    """The bonds remembered, as ``remember`` takes them in another process."""
+    return cast(KnownBonds, _known.everything())
+
+
+def remember(bonds: KnownBonds) -> None:
+    """Take over what another process has bonded."""
+    for key, bond in bonds.items():
+        _known.get(key, lambda bond=bond: bond)  # type: ignore[misc]
+
+
+def forget_bonds() -> None:
+    """Bond everything anew."""
+    _known.clear()
 
 
 def bond_at_prices(shape: PanelShape, palette: Palette, prices: dict[FillKind, Prices]) -> Bond:

@@ -44,6 +44,14 @@ class Kept:
                 self._keep(key, found)
         return cast(T, found)
 
+    def everything(self) -> dict[Hashable, object]:
+        """All results kept, by key."""
+        return self._old | self._young
+
+    def clear(self) -> None:
+        """Forget everything."""
+        self._old, self._young = {}, {}
+
     def _keep(self, key: Hashable, found: object) -> None:
         if len(self._young) >= self._half:
             self._old, self._young = self._young, {}

@@ -2,12 +2,13 @@ import os
 import signal
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from app import second_core
-from app.second_core import meanwhile
+from app.second_core import meanwhile, steps_meanwhile
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -53,6 +54,40 @@ def test_two_works_go_on_at_once() -> None:
     assert second() == 4
     os.close(listening)
     os.close(telling)
+
+
+def three_answers(fails_after: int | None, here: int) -> Iterator[tuple[int, bool]]:
+    """Numbered, and whether they were found here; the copy fails after so many."""
+    for number in range(3):
+        if number == fails_after and os.getpid() != here:
+            raise NoRoomError
+        yield number, os.getpid() == here
+
+
+@can_copy
+def test_answers_come_as_they_are_found() -> None:
+    """The second is found only once it is known that the first came."""
+    listening, telling = os.pipe()
+
+    def found() -> Iterator[bytes]:
+        yield b"first"
+        yield os.read(listening, 6)
+
+    answers = steps_meanwhile(found)
+    assert next(answers) == b"first"
+    os.write(telling, b"second")
+    assert list(answers) == [b"second"]
+    os.close(listening)
+    os.close(telling)
+
+
+@can_copy
+@pytest.mark.parametrize("fails_after", [None, 0, 1, 2])
+def test_answers_that_the_copy_failed_to_find_are_found_here(fails_after: int | None) -> None:
+    here = os.getpid()
+    found = list(steps_meanwhile(lambda: three_answers(fails_after, here)))
+    assert [number for number, _ in found] == [0, 1, 2]
+    assert [is_here for _, is_here in found] == [fails_after is not None and number >= fails_after for number in range(3)]
 
 
 def test_an_answer_larger_than_a_pipe_holds_comes_whole() -> None:

@@ -1,5 +1,9 @@
 """Bonds a builder would recognise, and what they say about themselves."""
 
+import os
+import pickle
+import subprocess
+import sys
 from collections import Counter
 from itertools import pairwise
 from pathlib import Path
@@ -12,7 +16,7 @@ from core.bond.mass import mass_g
 from core.bond.palette import palette_of
 from core.bond.result import Bond
 from core.bond.shape import shape_of
-from core.bond.solving import bond_shape
+from core.bond.solving import bond_shape, forget_bonds, remember
 from core.bond.strength import joints_in, strength_of
 from core.bond.turning import turned
 from core.files import load_room
@@ -134,8 +138,37 @@ def test_panels_of_a_design_are_bonded_as_they_hang() -> None:
 def test_bonds_do_not_depend_on_what_was_bonded_before() -> None:
     setout = ten_feet()
     before = bonds_for(setout)
-    bond_shape.cache_clear()
+    forget_bonds()
     assert {name: bond_for(setout, name) for name in reversed(list(before))} == before
+
+
+PICKLED = """
+import pickle, sys
+from core.bond.solving import bond_shape, known_bonds
+from tests.core.bond.rooms import shape, usual_palette
+key = shape(*[((0, 19),)] * 4), usual_palette()
+hash(key), hash(bond_shape(*key))
+sys.stdout.buffer.write(pickle.dumps((dict(known_bonds()), key)))
+"""
+
+
+def test_what_another_process_bonded_is_not_bonded_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Hashes of text differ from process to process, so one that came along would keep a bond from being found."""
+    said = subprocess.run(
+        [sys.executable, "-c", PICKLED],
+        cwd=Path(__file__).resolve().parents[3],
+        env={**os.environ, "PYTHONHASHSEED": "1"},
+        capture_output=True,
+        check=True,
+    )
+    forget_bonds()
+    usual = bond_shape(shape(*[((0, 19),)] * 4), usual_palette())
+    found, key = pickle.loads(said.stdout)
+    assert (hash(found[key]), found[key]) == (hash(usual), usual)
+    forget_bonds()
+    remember(found)
+    monkeypatch.setattr("core.bond.solving.fewest_parts", None)
+    assert bond_shape(shape(*[((0, 19),)] * 4), usual_palette()) == usual
 
 
 def test_a_panel_weighs_what_its_parts_weigh(full: Bond) -> None:
