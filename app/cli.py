@@ -1,11 +1,12 @@
 """The command line: one line on standard error and status 2 for whatever a person can put right, never a traceback."""
 
 import atexit
+import ctypes
 import gc
 import os
 import sys
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager, nullcontext
+from contextlib import contextmanager, nullcontext, suppress
 from pathlib import Path
 
 from app.arguments import command_parser
@@ -71,6 +72,7 @@ def _run(arguments: list[str]) -> int:
     options = command_parser(COMMANDS).parse_args(arguments)
     if options.name is None:
         raise CoursewrightError(tr("found no command; the commands are {commands}", commands=", ".join(COMMANDS)))
+    _keep_what_is_freed()
     # What other programs read is in one language.
     with in_english() if getattr(options, "json", False) else nullcontext(), _rare_collections():
         # Models and solvers, which take a while to load and leave nothing to collect.
@@ -91,6 +93,21 @@ def _rare_collections() -> Iterator[None]:
     finally:
         gc.set_threshold(*before)
 
+
+def _keep_what_is_freed() -> None:
+    """Have the C library keep freed memory: a command soon asks for as much again, and the system hands it out page by page.
+
+    Nothing happens where the library has no such settings.
+    """
+    for setting in (_TRIM_THRESHOLD, _MMAP_THRESHOLD):
+        with suppress(OSError, TypeError, AttributeError):
+            ctypes.CDLL(None).mallopt(setting, _BYTES_KEPT)
+
+
+_TRIM_THRESHOLD, _MMAP_THRESHOLD = -1, -3
+"""M_TRIM_THRESHOLD and M_MMAP_THRESHOLD of the GNU C library's mallopt(3)."""
+_BYTES_KEPT = 1 << 25
+"""The most that M_MMAP_THRESHOLD takes on machines of 64 bits."""
 
 COMMANDS: dict[str, tuple[str, tuple[str, ...]]] = {
     "setout": (marked("Print the panel schedule of a room."), ("room", "json")),
