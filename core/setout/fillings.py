@@ -7,10 +7,11 @@ whole.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Protocol
 
 import numpy as np
+from numpy.typing import NDArray
 
 from core.setout.held import Held
 from core.setout.paths import WallPaths, chain_product
@@ -57,8 +58,15 @@ class OpenRuns:
 
 def within_run(by_width: Ints, least: int, longest: int) -> Ints:
     """Candidate costs of an open run by start and width, UNREACHABLE past its end: shape (longest, widths)."""
-    ends = np.arange(longest)[:, None] + least + np.arange(len(by_width))
-    return np.where(ends <= longest, by_width, UNREACHABLE)
+    return np.where(_ends_within(longest, least, len(by_width)), by_width, UNREACHABLE)
+
+
+@lru_cache(maxsize=64)
+def _ends_within(longest: int, least: int, widths: int) -> NDArray[np.bool_]:
+    """Which candidates of a run end within it, by start and width; not to be written to."""
+    ends = np.arange(longest)[:, None] + least + np.arange(widths)
+    within: NDArray[np.bool_] = ends <= longest
+    return within
 
 
 @dataclass(frozen=True)

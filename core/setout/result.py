@@ -64,21 +64,22 @@ class Face:
     holes: tuple[Ring, ...]
     mounts: tuple[Mount, ...]
 
+    # Most faces are rectangles, and are asked for their sides at every step of a drag.
     @property
     def left(self) -> int:
-        return min(x for x, _ in self.outline)
+        return self.outline[0][0] if len(self.outline) == 4 else min(x for x, _ in self.outline)
 
     @property
     def right(self) -> int:
-        return max(x for x, _ in self.outline)
+        return self.outline[2][0] if len(self.outline) == 4 else max(x for x, _ in self.outline)
 
     @property
     def bottom(self) -> int:
-        return min(z for _, z in self.outline)
+        return self.outline[0][1]
 
     @property
     def top(self) -> int:
-        return max(z for _, z in self.outline)
+        return self.outline[2][1] if len(self.outline) == 4 else max(z for _, z in self.outline)
 
 
 @dataclass(frozen=True, slots=True)
