@@ -13,10 +13,12 @@ from pathlib import Path
 
 import pytest
 
-from app import cli, commands
+from app import cli, commands, second_core
 from app.cli import main
 from core import edits, setout
 from core.crew import standing
+from core.export.job_summary import job_summary_text
+from core.export.schedule import schedule_text
 from core.export.setout_json import setout_document
 from core.files import load_room, save_room
 from core.frame import plan_of
@@ -193,6 +195,17 @@ def test_the_schedule_ends_with_what_the_job_takes(demo_room_path: Path, capsys:
     assert words["cost"].strip().startswith(f"EUR {job.purchasing.buying.total:.2f}, shipping included; 1 item without a price")
     assert job.crew.finish is not None
     assert f"3 people, done {job.crew.finish.on} (1 in 10 by " in words["crew"]
+
+
+@pytest.mark.parametrize("cores", [1, 2])
+def test_one_core_prints_what_two_print(
+    cores: int, demo_room_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The set-out, the bonds and the crew's range come from copies of the process where there are cores for them."""
+    monkeypatch.setattr(second_core, "_cores", lambda: cores)
+    assert main(["setout", str(demo_room_path)]) == 0
+    job = WholeJob(solve(load_room(demo_room_path)))
+    assert capsys.readouterr().out == f"{schedule_text(job.hung.setout)}\n{job_summary_text(job)}\n"
 
 
 def test_the_summary_owns_up_to_what_is_not_known(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

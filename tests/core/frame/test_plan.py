@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 
 from core.files import load_room
-from core.frame import FramePlan, plan_of
+from core.frame import FramePlan, plan_of, takes_timber
 from core.frame.blocking import Block, blocks_for
 from core.frame.cutlist import spliced
 from core.frame.doubling import DOUBLE
@@ -52,6 +52,21 @@ def test_no_screw_is_lost(room: Room) -> None:
         missed = Counter(miss.point for miss in frame.backed.misses)
         assert missed == Counter(point for point in points_of(setout) if point.wall == frame.wall and not point.is_held)
         assert len(frame.packers.thickness_mm) == len(frame.points)
+
+
+@few
+@given(ROOMS)
+def test_whether_timber_is_cut_is_known_without_a_cut_list(room: Room) -> None:
+    setout = solve(room)
+    assert takes_timber(setout) == bool(plan_of(setout).cuts.groups)
+
+
+def test_walls_that_stand_and_bear_no_panel_take_no_timber() -> None:
+    stands = MeasuredFrame(mode="measured", centres_mm=(19.0, 1500.0))
+    standing, begun = (square(frames=frames, clad_height_mm=30.0) for frames in ((stands,) * 4, (*(stands,) * 3, FrameToBuild())))
+    assert not standing.panels
+    assert not plan_of(standing).cuts.groups
+    assert (takes_timber(standing), takes_timber(begun)) == (False, True)
 
 
 @few
