@@ -1,6 +1,7 @@
 """The ground state: one immutable room as a person measured and wished it. Everything else is derived from it."""
 
 import re
+from functools import lru_cache
 from itertools import pairwise
 from typing import Annotated, Literal, Self
 
@@ -183,12 +184,12 @@ class Room(Settings):
                         most=LONGEST_WALL_MM,
                     )
                 )
+        if _runs_round_clockwise(self.corners_mm):
+            return self
         plan = Polygon(self.corners_mm)
         if not plan.is_valid:
             raise ValueError(tr("corners_mm: the walls cross or touch each other ({why})", why=_what_is_wrong(plan)))
-        if plan.exterior.is_ccw:
-            raise ValueError(tr("corners_mm run anticlockwise; list them clockwise seen from above (reverse the list)"))
-        return self
+        raise ValueError(tr("corners_mm run anticlockwise; list them clockwise seen from above (reverse the list)"))
 
     @model_validator(mode="after")
     def _parts_match_walls(self) -> Self:
@@ -279,6 +280,13 @@ class Room(Settings):
                     raise ValueError(
                         tr("{opening} and {other} overlap on wall {wall}; move one", opening=one, other=other, wall=wall)
                     )
+
+
+@lru_cache(maxsize=64)
+def _runs_round_clockwise(corners_mm: tuple[Point, ...]) -> bool:
+    """Whether walls meet at their corners only and run clockwise; remembered, for most edits leave the plan as it is."""
+    plan = Polygon(corners_mm)
+    return bool(plan.is_valid) and not plan.exterior.is_ccw
 
 
 def _what_is_wrong(plan: Polygon) -> str:

@@ -66,12 +66,11 @@ Faces = dict[int, tuple[PlacedFace, ...]]
 def _placed(setout: SetOut, known: Faces) -> Faces:
     """The faces of the walls that ``known`` names; those of them that stay equal stay the same objects."""
     by_face = {id(placed.face): placed for there in known.values() for placed in there}
-    by_mark = {(wall, placed.mark): placed for wall, there in known.items() for placed in there}
+    by_mark: dict[tuple[int, str], PlacedFace] = {}
     faces: dict[int, list[PlacedFace]] = {wall: [] for wall in known}
     states = _states(setout)
     noted = {wall for wall, *_ in states}
     for panel in _panels_on(setout, faces):
-        mark, kind, row, is_flat = panel.mark, panel.kind, panel.row, len(panel.faces) == 1
         state: PanelState = "to build"
         if panel.faces[0].wall in noted:
             state = states.get(place_of(panel), state)
@@ -79,18 +78,12 @@ def _placed(setout: SetOut, known: Faces) -> Faces:
             there = faces.get(face.wall)
             if there is None:
                 continue
-            end = 0 if is_flat else _end(panel, face)
-            was = by_face.get(id(face)) or by_mark.get((face.wall, mark))
-            if (
-                was is None
-                or was.state != state
-                or was.mark != mark
-                or was.kind != kind
-                or was.row != row
-                or was.end != end
-                or was.face != face
-            ):
-                was = PlacedFace(mark, kind, row, face, end, state)
+            was = by_face.get(id(face))
+            if was is None or was.state != state or was.mark != panel.mark:
+                by_mark = by_mark or {(wall, placed.mark): placed for wall, of_wall in known.items() for placed in of_wall}
+                fresh = PlacedFace(panel.mark, panel.kind, panel.row, face, _end(panel, face), state)
+                was = by_mark.get((face.wall, panel.mark))
+                was = was if was == fresh else fresh
             there.append(was)
     return {wall: tuple(placed) for wall, placed in faces.items()}
 
@@ -158,6 +151,8 @@ def _top_mm(clad_height_mm: float, openings: list[Opening], timber: list[Timber]
 
 def _end(panel: Panel, face: Face) -> int:
     """Where a panel goes on round the corner. An opening at the corner may part its leg into several faces on one wall."""
+    if len(panel.faces) == 1:
+        return 0
     return 1 if face.wall == panel.faces[0].wall else -1
 
 
