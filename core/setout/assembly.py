@@ -101,8 +101,12 @@ class _Assembler:
         """
         asked: dict[int, dict[int, Points]] = {}
         for layout in layouts:
-            asked.setdefault(self._problem.before(layout.wall), {})[layout.serial] = layout.before
-            asked.setdefault(layout.wall, {})[layout.serial] = layout.here
+            for wall, points in ((self._problem.before(layout.wall), layout.before), (layout.wall, layout.here)):
+                known = self._workshop.walls.known(self._landed_key(layout.serial, wall)) if len(points.x_pitches) else ()
+                if known is None:
+                    asked.setdefault(wall, {})[layout.serial] = points
+                else:
+                    self._landed[layout.serial, wall] = cast(Landed, known)
         kit = self._problem.room.kit
         for wall, by_layout in asked.items():
             x_pitches = np.concatenate([points.x_pitches for points in by_layout.values()])
@@ -110,7 +114,12 @@ class _Assembler:
             xs_mm = self._problem.shell.walls[wall].start_mm + x_pitches * kit.pitch_mm
             members = iter(self._frames[wall].design.behind(xs_mm, z_half_plates / 2 * kit.plate_mm))
             for serial, points in by_layout.items():
-                self._landed[serial, wall] = tuple(islice(members, len(points.x_pitches)))
+                landed = tuple(islice(members, len(points.x_pitches)))
+                self._landed[serial, wall] = landed
+                self._workshop.walls.put(self._landed_key(serial, wall), landed)
+
+    def _landed_key(self, layout: int, wall: int) -> Hashable:
+        return "landed", layout, self._frames[wall].serial
 
     def _wall_row(self, place: tuple[int, int], layouts: Iterable[Layout], names: Names) -> WallRow:
         """One wall's panels of a row: its own candidates', and flat ones that the next corner's candidate left on it."""

@@ -44,6 +44,11 @@ class Kept:
                 self._keep(key, found)
         return cast(T, found)
 
+    def put(self, key: Hashable, found: object) -> None:
+        """Keep a result in place of what was kept under ``key``."""
+        self._old.pop(key, None)
+        self._keep(key, found)
+
     def everything(self) -> dict[Hashable, object]:
         """All results kept, by key."""
         return self._old | self._young

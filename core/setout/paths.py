@@ -20,9 +20,10 @@ class WallPaths:
 
     ``tables`` holds the priced candidate costs of each row, shape (rows, pitches, widths), widths from ``least`` up; ``starts``
     the left legs to begin from. Since no candidate is narrower than ``least``, that many pitch lines are reached in one step.
+    Paths along tables much ``like`` these save the way to where both begin to differ.
     """
 
-    def __init__(self, tables: Ints, least: int, starts: Ints) -> None:
+    def __init__(self, tables: Ints, least: int, starts: Ints, like: "WallPaths | None" = None) -> None:
         rows, pitches, widths = tables.shape
         self._least = least
         self._full = least + widths - 1
@@ -35,9 +36,25 @@ class WallPaths:
         self._starts = starts
         inside = starts <= pitches
         self._reach[pad + starts[inside], :, np.flatnonzero(inside)] = 0
-        self._run()
+        self._run(0 if like is None else self._taken_over(like))
 
-    def _run(self) -> None:
+    def _taken_over(self, like: "WallPaths") -> int:
+        """Takes over what others reach before the first pitch line at which a candidate ends that costs otherwise; the line from
+        which there is more to do.
+        """
+        if (
+            self._by_end.shape != like._by_end.shape
+            or self._least != like._least
+            or not np.array_equal(self._starts, like._starts)
+        ):
+            return 0
+        differs = (self._by_end != like._by_end).any(axis=(1, 2))
+        first = int(differs.argmax()) if differs.any() else len(differs)
+        begin = first // self._least * self._least
+        self._reach[: self._pad + begin] = like._reach[: self._pad + begin]
+        return begin
+
+    def _run(self, begin: int) -> None:
         """All widths of a step in one go."""
         least, pad, reach = self._least, self._pad, self._reach
         widths = self._full - least + 1
@@ -46,7 +63,7 @@ class WallPaths:
         by_end = self._by_end.swapaxes(0, 1)[..., None]
         trial = np.empty(windows[:, :least].shape, dtype=np.int64)
         best = np.empty(reach[:least].shape, dtype=np.int64)
-        for at in range(0, self._pitches + 1, least):
+        for at in range(begin, self._pitches + 1, least):
             here = reach[pad + at : pad + at + least]
             np.add(windows[:, at : at + least], by_end[:, at : at + least], out=trial)
             np.minimum.reduce(trial, axis=0, out=best)

@@ -105,7 +105,13 @@ class RowView:
         least = self.problem.room.kit.least_width_pitches
         strays = np.full(pitches + widths + least, STRAY)
         strays[list(wanted)] = 0
-        return WallPaths((costs + sliding_window_view(strays[least:-1], widths))[None], least, legs)
+        tables = (costs + sliding_window_view(strays[least:-1], widths))[None]
+        # At the next step of a drag all that lies left of the opening is as it was.
+        key = "paths in line", wall, self.row.courses, self.row.z_plates
+        before = self.workshop.lines.known(key)
+        paths = WallPaths(tables, least, legs, before if isinstance(before, WallPaths) else None)
+        self.workshop.lines.put(key, paths)
+        return paths
 
     def corner(self, wall: int, prices: Prices) -> Leaf:
         """Corner costs at a wall's left end."""

@@ -52,6 +52,8 @@ class Workshop:
         self.looked_at: dict[tuple[Stacking, Prices, int], list[tuple[int, int]]] = {}
         self.rows = Kept(2_000)
         self.walls = Kept(2_500)
+        self.lines = Kept(48)
+        """The last paths along a wall in a row, some 100 kB each."""
 
     def make_room_for(self, walls: int) -> None:
         """Keep enough for a room of so many walls: per wall, a few heights of rows at a few prices, before and after a change."""

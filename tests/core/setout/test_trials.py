@@ -47,6 +47,23 @@ def test_every_trial_costs_what_it_costs_by_itself(costs: list[int], savings: li
     np.testing.assert_array_equal(found, [paths.ends(trial, LEGS) for trial in range(1 + TRIALS)])
 
 
+@law
+@given(COSTS, SAVINGS)
+def test_paths_along_tables_alike_are_those_along_the_table_itself(
+    costs: list[int], savings: list[tuple[tuple[int, int], int, int]]
+) -> None:
+    """Tables that differ anywhere, or nowhere, and starts that differ."""
+    before, table = table_of(costs), table_of(costs)
+    for (begin, width), _, units in savings:
+        table[begin, width - LEAST] -= units
+    alone = WallPaths(table[None], LEAST, STARTS)
+    for like in (WallPaths(before[None], LEAST, STARTS), WallPaths(before[None], LEAST, STARTS + 1)):
+        found = WallPaths(table[None], LEAST, STARTS, like)
+        np.testing.assert_array_equal(found.ends(0, LEGS), alone.ends(0, LEGS))
+        for start, leg in np.argwhere(alone.ends(0, LEGS) < UNREACHABLE):
+            assert found.joints(0, start, LEGS[leg]) == alone.joints(0, start, LEGS[leg])
+
+
 @cache
 def rows_of_the_demo_room() -> tuple[RowView, ...]:
     problem = Problem(demo())
