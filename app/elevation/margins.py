@@ -3,7 +3,7 @@
 from functools import cache
 from typing import Protocol
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
 from app import theme
@@ -45,10 +45,24 @@ class HasWalls(Protocol):
     height_mm: float
 
 
+def head_box(stage: HasWalls) -> QRect:
+    """Where ``paint_head`` paints."""
+    return QRect(0, _head_top(stage), stage.size.width(), head_px())
+
+
+def _head_top(stage: HasWalls) -> int:
+    return max(0, round(stage.camera.y_px(stage.height_mm)) - head_px() - HEAD_GAP_PX)
+
+
+def side_box(size: QSize) -> QRect:
+    """Where ``paint_side`` paints."""
+    return QRect(0, head_px(), side_px(), max(size.height() - head_px(), 0))
+
+
 def paint_head(painter: QPainter, stage: HasWalls, current: int) -> None:
     """Letter and length over every wall; they stay at the view's upper edge when the walls go on above it."""
     camera, strip, width = stage.camera, stage.strip, float(stage.size.width())
-    top = max(0.0, round(camera.y_px(stage.height_mm)) - head_px() - HEAD_GAP_PX)
+    top = _head_top(stage)
     if top == 0:
         painter.fillRect(QRectF(0, 0, width, head_px()), QColor(theme.shown.bench))
     for wall, (start, length) in enumerate(zip(strip.starts_mm, strip.lengths_mm, strict=True)):
@@ -82,7 +96,7 @@ def _write_wall(painter: QPainter, setout: SetOut, wall: int, at: QRectF, *, cur
 
 def paint_side(painter: QPainter, setout: SetOut, camera: Camera, size: QSize) -> None:
     """The rows' numbers, level with their rows."""
-    painter.fillRect(QRectF(0, head_px(), side_px(), size.height() - head_px()), QColor(theme.shown.bench))
+    painter.fillRect(side_box(size), QColor(theme.shown.bench))
     plate_mm = setout.room.kit.plate_mm
     painter.setFont(lettering.font(theme.px(_NOTE_PX)))
     for row in setout.rows:

@@ -1,7 +1,7 @@
 """How far each panel is, drawn so that it shows without colour: a tick, two ticks, a bar along the foot, a cross."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from PySide6.QtCore import QLine, QPoint, QPointF, QRect, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygon
@@ -93,17 +93,27 @@ def _foot(box: QRect) -> QRect:
     return QRect(box.left() + 2, box.top() + box.height() - high - 1, max(box.width() - 4, 1), high)
 
 
-def paint_key(painter: QPainter, states: Sequence[PanelState], size: QSize) -> None:
+def key_box(states: Collection[PanelState], size: QSize) -> QRect:
+    """Where the key stands at the foot of a view; an empty box where no panel has a sign."""
+    shown = _with_signs(states)
+    wide = sum(_entry_px(state) for state in shown) + GAP_PX if shown else 0
+    return QRect((size.width() - wide) // 2, size.height() - theme.px(KEY_HIGH_PX) - 4, wide, theme.px(KEY_HIGH_PX))
+
+
+def _with_signs(states: Collection[PanelState]) -> list[PanelState]:
+    return [state for state in STATES if state in states and state != "to build"]
+
+
+def paint_key(painter: QPainter, states: Collection[PanelState], size: QSize) -> None:
     """The key to the signs at the foot of a view; nothing where no panel has one."""
-    shown = [state for state in STATES if state in states and state != "to build"]
-    if not shown:
+    box = key_box(states, size)
+    if box.isEmpty():
         return
-    wide = sum(_entry_px(state) for state in shown) + GAP_PX
-    left, top = (size.width() - wide) // 2, size.height() - theme.px(KEY_HIGH_PX) - 4
-    painter.fillRect(QRect(left, top, wide, theme.px(KEY_HIGH_PX)), QColor(theme.shown.card))
+    left, top = box.left(), box.top()
+    painter.fillRect(box, QColor(theme.shown.card))
     painter.setFont(lettering.font(theme.px(KEY_PX)))
     x = left + GAP_PX
-    for state in shown:
+    for state in _with_signs(states):
         swatch = QRect(x, top + 2, theme.px(SWATCH_PX), theme.px(KEY_HIGH_PX) - 5)
         painter.setPen(QPen(QColor(theme.shown.panel_edge), 1))
         painter.setBrush(QColor(theme.shown.panel_fills["full"]))

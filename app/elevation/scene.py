@@ -1,9 +1,9 @@
 """The order in which a view's picture comes about: walls, folds, what is pointed at and selected, margins, the notice."""
 
-from collections.abc import Container, Mapping
+from collections.abc import Callable, Container, Mapping
 
 from PySide6.QtCore import QPoint, QRect, Qt
-from PySide6.QtGui import QColor, QPainter
+from PySide6.QtGui import QColor, QPainter, QPixmap
 
 from app import theme
 from app.elevation import margins
@@ -13,7 +13,7 @@ from app.elevation.brick_marks import BrickSource
 from app.elevation.overlay import Overlay
 from app.elevation.pictures import WallPictures
 from app.elevation.pin_marks import paint_pins
-from app.elevation.progress_marks import paint_key
+from app.elevation.progress_marks import key_box, paint_key
 from app.elevation.stage import Stage
 from app.elevation.stud_marks import paint_studs
 from app.elevation.studs import StudView
@@ -27,6 +27,7 @@ class Scene:
     def __init__(self, stage: Stage, bricks: BrickSource) -> None:
         self._stage = stage
         self._pictures = WallPictures(bricks)
+        self._margins: dict[str, tuple[object, QPixmap]] = {}
 
     @property
     def pictures(self) -> Mapping[int, object]:
@@ -39,6 +40,7 @@ class Scene:
     def forget(self) -> None:
         """Paint every wall anew: colours or letters are others now."""
         self._pictures.forget()
+        self._margins.clear()
 
     def repaint(self, marks: Container[str]) -> None:
         """Paint panels anew in the kept pictures."""
@@ -52,9 +54,7 @@ class Scene:
         self._paint_walls(painter, view)
         margins.paint_folds(painter, stage.setout, stage.strip, stage.camera)
         margins.paint_ends(painter, stage.setout, stage.strip, stage.camera)
-        margins.paint_side(painter, stage.setout, stage.camera, stage.size)
-        margins.paint_head(painter, stage, attention.wall)
-        paint_key(painter, stage.states, stage.size)
+        self._paint_margins(painter, attention.wall)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         paint_pins(painter, stage.setout, stage.strip, stage.camera)
         overlay = Overlay(painter, stage.setout, stage.strip, stage.camera)
@@ -77,6 +77,44 @@ class Scene:
             left = round(camera.x_px(self._stage.wall_box(wall).left_mm))
             top = round(camera.y_px(content.top_mm))
             self._pictures.draw(painter, content, camera.scale, QPoint(left, top), view)
+
+    def _paint_margins(self, painter: QPainter, current: int) -> None:
+        """Row numbers, wall letters and the key, of which a drag changes nothing."""
+        stage = self._stage
+        setout, camera, size = stage.setout, stage.camera, stage.size
+        self._from_picture(
+            painter,
+            "side",
+            margins.side_box(size),
+            (setout.rows, setout.room.kit, camera),
+            lambda inner: margins.paint_side(inner, setout, camera, size),
+        )
+        self._from_picture(
+            painter,
+            "head",
+            margins.head_box(stage),
+            (setout.walls, setout.room.display_units, camera, stage.strip, current),
+            lambda inner: margins.paint_head(inner, stage, current),
+        )
+        shown = tuple(stage.states)
+        self._from_picture(painter, "key", key_box(shown, size), shown, lambda inner: paint_key(inner, shown, size))
+
+    def _from_picture(self, painter: QPainter, name: str, box: QRect, content: object, paint: Callable[[QPainter], None]) -> None:
+        """Draw a box of the view, painted anew only where its place or its content has changed."""
+        if box.isEmpty():
+            return
+        ratio = painter.device().devicePixelRatioF()
+        kept, picture = self._margins.get(name, (None, None))
+        if picture is None or kept != (box, ratio, content):
+            picture = QPixmap(box.size() * ratio)
+            picture.setDevicePixelRatio(ratio)
+            picture.fill(QColor(theme.shown.bench))
+            inner = QPainter(picture)
+            inner.translate(-box.topLeft())
+            paint(inner)
+            inner.end()
+            self._margins[name] = (box, ratio, content), picture
+        painter.drawPixmap(box.topLeft(), picture)
 
 
 def _paint_stud(overlay: Overlay, studs: StudView) -> None:
