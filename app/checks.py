@@ -5,12 +5,13 @@ from functools import lru_cache
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter
-from PySide6.QtWidgets import QFrame, QLabel, QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QVBoxLayout, QWidget
 
 from app import theme
 from app.aside.aside import Aside
 from app.aside.settled import Settled
 from app.document import Document
+from app.steady_label import SteadyLabel
 from app.theme.look import look
 from core.frame import checks_to_heed
 from core.language import tr, trn
@@ -23,6 +24,8 @@ ORDER: tuple[Level, ...] = ("error", "warning", "note")
 
 KEPT_HEIGHTS = 2000
 KEPT_CHECKS = 2000
+USUAL_MOST = (10, 10)
+"""Warnings and notes up to so many come and go in a drag without moving anything else."""
 
 AnyIndex = QModelIndex | QPersistentModelIndex
 CHECK_ROLE = Qt.ItemDataRole.UserRole
@@ -35,13 +38,15 @@ class CheckList(QAbstractListModel):
         super().__init__(parent)
         self._checks: tuple[Check, ...] = ()
 
-    def show_checks(self, checks: tuple[Check, ...]) -> None:
-        """Take up other checks; nothing moves where they are the same."""
+    def show_checks(self, checks: tuple[Check, ...]) -> bool:
+        """Take up other checks; False, and nothing moves, where they are the same."""
         ordered = tuple(sorted(checks, key=lambda check: ORDER.index(check.level)))
-        if ordered != self._checks:
-            self.beginResetModel()
-            self._checks = ordered
-            self.endResetModel()
+        if ordered == self._checks:
+            return False
+        self.beginResetModel()
+        self._checks = ordered
+        self.endResetModel()
+        return True
 
     def rowCount(self, parent: AnyIndex = QModelIndex()) -> int:  # noqa: B008
         return 0 if parent.isValid() else len(self._checks)
@@ -126,7 +131,7 @@ class ChecksPanel(QFrame):
         self.setObjectName("card")
         self._document = document
         self._of_frame: tuple[Check, ...] = ()
-        self._heading = QLabel()
+        self._heading = SteadyLabel([counts_text(0, *USUAL_MOST)])
         self._heading.setObjectName("heading")
         self.view = QListView()
         self.view.setAccessibleName(tr("Checks"))
@@ -172,7 +177,9 @@ class ChecksPanel(QFrame):
     def show_setout(self, setout: SetOut) -> None:
         """List the set-out's checks, and the frame's where they are known."""
         checks = (*setout.checks, *self._of_frame)
-        self.model.show_checks(tuple(_in_units(check, setout.room.display_units) for check in checks))
+        if self.model.show_checks(tuple(_in_units(check, setout.room.display_units) for check in checks)):
+            # Left to itself the list would be laid out when all else is painted already, and painted for itself.
+            self.view.doItemsLayout()
         self._heading.setText(heading_text(checks))
 
     def _choose(self, index: QModelIndex) -> None:
@@ -187,7 +194,11 @@ def _in_units(check: Check, units: Units) -> Check:
 
 def heading_text(checks: tuple[Check, ...]) -> str:
     """``Checks: 1 error, 3 warnings``, or that there are none."""
-    errors, warnings, notes = (sum(check.level == level for check in checks) for level in ORDER)
+    return counts_text(*(sum(check.level == level for check in checks) for level in ORDER))
+
+
+def counts_text(errors: int, warnings: int, notes: int) -> str:
+    """The heading with so many checks of each level."""
     words = (
         trn("{n} error", "{n} errors", errors) if errors else "",
         trn("{n} warning", "{n} warnings", warnings) if warnings else "",

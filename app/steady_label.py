@@ -1,12 +1,13 @@
 """A label for a figure that changes at every step of a drag."""
 
-import re
-from collections.abc import Callable
+from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QSize
+from PySide6.QtCore import QEvent, QRect, QSize
 from PySide6.QtWidgets import QLabel
 
-FIGURE = re.compile(r"\d")
+from app.text_shape import text_shape
+
+MOST_PX = 10_000
 
 
 class SteadyLabel(QLabel):
@@ -15,15 +16,15 @@ class SteadyLabel(QLabel):
     Any other label asks for that whenever its text changes, and a window that is laid out is painted a second time.
     """
 
-    def __init__(self, least_px: Callable[[], int] = lambda: 0) -> None:
-        """``least_px`` is how narrow it may become."""
+    def __init__(self, roomy_for: Sequence[str] = ()) -> None:
+        """``roomy_for`` are texts that there is always room for, whatever stands there."""
         super().__init__()
-        self._least_px = least_px
+        self._roomy_for = roomy_for
         self._shape = ""
 
     def setText(self, text: str) -> None:
         super().setText(text)
-        shape = FIGURE.sub("0", text)
+        shape = text_shape(text)
         if shape != self._shape:
             self._shape = shape
             self._fit()
@@ -35,7 +36,11 @@ class SteadyLabel(QLabel):
 
     def _fit(self) -> None:
         self.ensurePolished()
-        # What a label would like to have is never less than its smallest size.
-        self.setMinimumSize(0, 0)
-        hint = self.sizeHint()
-        self.setFixedSize(QSize(max(hint.width(), self._least_px()), hint.height()))
+        sizes = [self._size_px(text) for text in (self.text(), *self._roomy_for)]
+        size = QSize(max(size.width() for size in sizes), max(size.height() for size in sizes))
+        if size != self.minimumSize():
+            self.setFixedSize(size)
+
+    def _size_px(self, text: str) -> QSize:
+        """What a label of its font needs; its own hint would be no less than the size it has been given."""
+        return self.fontMetrics().boundingRect(QRect(0, 0, MOST_PX, MOST_PX), 0, text).size()

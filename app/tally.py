@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QSize, Qt
-from PySide6.QtGui import QFont, QFontMetrics, QHelpEvent, QResizeEvent
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QHelpEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QToolTip, QVBoxLayout, QWidget
 
 from app import theme
@@ -17,6 +17,9 @@ from core.language import marked, tr
 from core.reasons import blocking_words, designs_words, hours_words, panels_words
 from core.reasons.figures import PROVEN
 from core.setout.result import CrewMinutes, Panel, SetOut
+
+TWO_FIGURES = 10
+"""Numbers and differences of up to two figures before the point leave everything else where it is."""
 
 
 class _LastCount:
@@ -168,11 +171,9 @@ class _FigureView(QWidget):
         super().__init__()
         self.figure, self._explain = figure, explain
         self.caption, self._decimals = tr(figure.caption), figure.decimals
-        self.number = SteadyLabel()
+        self.number = SteadyLabel([f"{TWO_FIGURES:.{figure.decimals}f}"])
         Style(self.number, lambda: f"font-size: {theme.big_px(theme.BIG_PX)}px; font-weight: {QFont.Weight.Bold.value}")
-        self.difference = SteadyLabel(lambda: theme.px(60))
-        self._is_fewer = False
-        self._difference_style = Style(self.difference, self._difference_sheet)
+        self.difference = _Difference(figure.decimals)
         self.below = below = QLabel()
         below.setText(self.caption)
         Style(below, lambda: f"color: {theme.shown.quiet_chalk}; font-size: {theme.px(theme.TEXT_PX)}px")
@@ -197,12 +198,8 @@ class _FigureView(QWidget):
 
     def show_value(self, value: float, difference: float) -> None:
         self.number.setText(f"{value:.{self._decimals}f}")
-        text = difference_text(difference, self._decimals)
-        if text != self.difference.text():
-            self._is_fewer = difference < 0
-            self._difference_style.refresh()
-            self.difference.setText(text)
-        self.setAccessibleName(f"{self.caption}: {self.number.text()} {text}".strip())
+        self.difference.show_difference(difference)
+        self.setAccessibleName(f"{self.caption}: {self.number.text()} {self.difference.text()}".strip())
 
     def keep_room_for(self, *additions: str) -> None:
         """Be wide enough for the caption with any of these after it, so that no language is cut short and nothing moves."""
@@ -224,6 +221,24 @@ class _FigureView(QWidget):
         if said != self.below.text():
             self.below.setText(said)
 
-    def _difference_sheet(self) -> str:
-        colour = theme.shown.fewer if self._is_fewer else theme.shown.more
-        return f"color: {colour}; font-size: {theme.big_px(20)}px; font-weight: 700"
+
+class _Difference(SteadyLabel):
+    """By how much a number differs, in the colour of fewer or of more.
+
+    It letters itself: another style sheet for another colour would take as long as painting the whole board.
+    """
+
+    def __init__(self, decimals: int) -> None:
+        super().__init__([difference_text(by, decimals) for by in (TWO_FIGURES, -TWO_FIGURES)])
+        self._decimals, self._is_fewer = decimals, False
+        Style(self, lambda: f"font-size: {theme.big_px(20)}px; font-weight: {QFont.Weight.Bold.value}")
+
+    def show_difference(self, difference: float) -> None:
+        self._is_fewer = difference < 0
+        self.setText(difference_text(difference, self._decimals))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(QColor(theme.shown.fewer if self._is_fewer else theme.shown.more))
+        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignVCenter, self.text())
+        painter.end()

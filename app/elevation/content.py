@@ -104,7 +104,9 @@ def _walls_with_news(before: SetOut, setout: SetOut) -> set[int]:
 
 def _touched_walls(before: tuple[Panel, ...], now: tuple[Panel, ...]) -> set[int]:
     """Walls with a panel that is not the very same: panels stand in order, so all of these lie in one span of either list."""
-    return {face.wall for span in changed_spans(before, now) for panel in span for face in panel.faces}
+    gone, come = ({id(panel): panel for panel in span} for span in changed_spans(before, now))
+    changed = (*(gone[n] for n in gone.keys() - come.keys()), *(come[n] for n in come.keys() - gone.keys()))
+    return {face.wall for panel in changed for face in panel.faces}
 
 
 def _panels_on(setout: SetOut, walls: Collection[int]) -> Iterator[Panel]:

@@ -223,7 +223,9 @@ class ElevationView(QWidget):
         self.update()
 
     def _on_hand(self) -> None:
-        self.setCursor(cursor_shape(self._hand.grip, panning=self._hand.is_panning, ready=self._hand.may_pan))
+        shape = cursor_shape(self._hand.grip, panning=self._hand.is_panning, ready=self._hand.may_pan)
+        if shape != self.cursor().shape():
+            self.setCursor(shape)
         self.update()
 
     def paintEvent(self, _event: QPaintEvent) -> None:

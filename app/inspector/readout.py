@@ -1,14 +1,12 @@
 """What set-out says below a card's fields: quiet text that rewraps by itself and disturbs the layout only when it must."""
 
-import re
-
 from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app import theme
+from app.text_shape import text_shape
 
-FIGURE = re.compile(r"\d")
 NARROWEST_PX = 120
 TALLEST_PX = 10_000
 
@@ -31,8 +29,7 @@ class Readout(QWidget):
         """Show another text."""
         if text == self._text:
             return
-        # All figures are equally wide: where nothing else has changed the lines break as before, and need no measuring.
-        breaks_as_before = FIGURE.sub("0", text) == FIGURE.sub("0", self._text)
+        breaks_as_before = text_shape(text) == text_shape(self._text)
         self._text = text
         self.setAccessibleName(text)
         height_px = self._height_px if breaks_as_before else self.heightForWidth(self.width())

@@ -124,11 +124,12 @@ class _Assembler:
     def _wall_row(self, place: tuple[int, int], layouts: Iterable[Layout], names: Names) -> WallRow:
         """One wall's panels of a row: its own candidates', and flat ones that the next corner's candidate left on it."""
         wall, row = place
-        batches = tuple(self._batch(layout) for layout in layouts)
-        key = "batches", wall, row, tuple(batch.serial for batch in batches), names.signs
+        batches = dict.fromkeys(self._batch(layout) for layout in layouts)
+        mine = [batch for batch in batches if any(s.wall == wall for s in batch.standing)]
+        key = "batches", wall, row, tuple(batch.serial for batch in mine), names.signs
 
         def make() -> WallRow:
-            standing = [s for batch in dict.fromkeys(batches) for s in batch.standing if s.wall == wall]
+            standing = [s for batch in mine for s in batch.standing if s.wall == wall]
             # Outlines begin at their lowest corner.
             ordered = tuple(sorted(standing, key=lambda s: (s.left, s.faces[0].outline[0][1])))
             return WallRow(tuple(self._panels(wall, row, ordered, names.by_design)), ordered)

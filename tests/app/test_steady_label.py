@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import QEvent, QObject
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.steady_label import SteadyLabel
@@ -31,7 +31,7 @@ def holder(qtbot: QtBot) -> QWidget:
     return widget
 
 
-def placed(holder: QWidget, label: SteadyLabel) -> LayoutRequests:
+def placed(holder: QWidget, label: QLabel) -> LayoutRequests:
     layout = holder.layout()
     assert layout is not None
     layout.addWidget(label)
@@ -72,7 +72,18 @@ def test_larger_letters_take_more_room(holder: QWidget) -> None:
     assert label.height() > usual.height()
 
 
-def test_it_becomes_no_narrower_than_it_may(holder: QWidget) -> None:
-    label = SteadyLabel(lambda: 300)
+def test_it_takes_as_much_room_as_any_label(holder: QWidget) -> None:
+    label, usual = SteadyLabel(), QLabel("268")
     placed(holder, label)
-    assert label.width() == 300
+    placed(holder, usual)
+    assert label.size() == usual.sizeHint()
+
+
+def test_a_text_that_there_is_room_for_leaves_the_layout_alone(holder: QWidget) -> None:
+    label = SteadyLabel(["▼ −10", "▲ +10"])
+    requests = placed(holder, label)
+    for text in ("▲ +10", "▼ −7", "", "▼ −10"):
+        label.setText(text)
+        QApplication.processEvents()
+        assert label.width() >= label.fontMetrics().horizontalAdvance(text)
+    assert requests.count == 0
