@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from app import theme
 from app.elevation.fills import paint_swatch
+from app.opaque import Opaque
 from app.theme.look import InStep
 from core.language import tr
 from core.setout.result import PanelKind
@@ -30,6 +31,7 @@ class KindKey(QWidget):
         self._before: dict[PanelKind, int] = {}
         self._note = ""
         self._lines = BESIDE_LINES
+        Opaque(self)
         InStep(self, self._grow)
 
     def wide_px(self, lines: int) -> int:
@@ -73,6 +75,7 @@ class KindKey(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
+        painter.fillRect(event.rect(), QColor(theme.shown.board))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         for place, kind in enumerate(KIND_NAMES):
             if event.region().intersects(self._box(place)):

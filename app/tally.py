@@ -1,6 +1,6 @@
 """The tally board: the few figures that decide, in big type, each with its difference while the person drags."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QSize, Qt
@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QToolTip,
 from app import theme
 from app.document import Document
 from app.kind_key import BELOW_LINES, BESIDE_LINES, KindKey
+from app.opaque import Opaque
 from app.panel_spans import changed_spans
 from app.steady_label import SteadyLabel
 from app.theme.look import InStep, Style
@@ -18,6 +19,7 @@ from core.reasons import blocking_words, designs_words, hours_words, panels_word
 from core.reasons.figures import PROVEN
 from core.setout.result import CrewMinutes, Panel, SetOut
 
+DIFFERENCE_PX = 20
 TWO_FIGURES = 10
 """Numbers and differences of up to two figures before the point leave everything else where it is."""
 
@@ -171,8 +173,7 @@ class _FigureView(QWidget):
         super().__init__()
         self.figure, self._explain = figure, explain
         self.caption, self._decimals = tr(figure.caption), figure.decimals
-        self.number = SteadyLabel([f"{TWO_FIGURES:.{figure.decimals}f}"])
-        Style(self.number, lambda: f"font-size: {theme.big_px(theme.BIG_PX)}px; font-weight: {QFont.Weight.Bold.value}")
+        self.number = _OnBoard([f"{TWO_FIGURES:.{figure.decimals}f}"], theme.BIG_PX)
         self.difference = _Difference(figure.decimals)
         self.below = below = QLabel()
         below.setText(self.caption)
@@ -222,23 +223,37 @@ class _FigureView(QWidget):
             self.below.setText(said)
 
 
-class _Difference(SteadyLabel):
-    """By how much a number differs, in the colour of fewer or of more.
+class _OnBoard(SteadyLabel):
+    """Big letters on the board's ground, which they bring along: nothing below them is painted when they change."""
 
-    It letters itself: another style sheet for another colour would take as long as painting the whole board.
-    """
+    def __init__(self, roomy_for: Sequence[str], size_px: int) -> None:
+        super().__init__(roomy_for)
+        Style(self, lambda: f"font-size: {theme.big_px(size_px)}px; font-weight: {QFont.Weight.Bold.value}")
+        Opaque(self)
+
+    @property
+    def ink(self) -> str:
+        return theme.shown.chalk
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(theme.shown.board))
+        painter.setPen(QColor(self.ink))
+        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignVCenter, self.text())
+        painter.end()
+
+
+class _Difference(_OnBoard):
+    """By how much a number differs, in the colour of fewer or of more."""
 
     def __init__(self, decimals: int) -> None:
-        super().__init__([difference_text(by, decimals) for by in (TWO_FIGURES, -TWO_FIGURES)])
+        super().__init__([difference_text(by, decimals) for by in (TWO_FIGURES, -TWO_FIGURES)], DIFFERENCE_PX)
         self._decimals, self._is_fewer = decimals, False
-        Style(self, lambda: f"font-size: {theme.big_px(20)}px; font-weight: {QFont.Weight.Bold.value}")
 
     def show_difference(self, difference: float) -> None:
         self._is_fewer = difference < 0
         self.setText(difference_text(difference, self._decimals))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setPen(QColor(theme.shown.fewer if self._is_fewer else theme.shown.more))
-        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignVCenter, self.text())
-        painter.end()
+    @property
+    def ink(self) -> str:
+        return theme.shown.fewer if self._is_fewer else theme.shown.more

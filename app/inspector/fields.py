@@ -3,10 +3,11 @@
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, Qt
-from PySide6.QtGui import QKeyEvent, QKeySequence
+from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QPainter, QPaintEvent
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
 from app import theme
+from app.opaque import Opaque
 from app.theme.look import InStep
 
 Read = Callable[[], str]
@@ -17,7 +18,20 @@ CAPTION_PX = 86
 
 
 class _Line(QLineEdit):
-    """A line of text that leaves undo and redo to the document while nothing is being typed."""
+    """A line of text that leaves undo and redo to the document while nothing is being typed.
+
+    It paints a card's ground below its round corners: for their sake the whole window would be painted there at every change.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        Opaque(self)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.fillRect(event.rect(), QColor(theme.shown.card))
+        painter.end()
+        super().paintEvent(event)
 
     def event(self, event: QEvent) -> bool:
         if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent) and not self.isModified():

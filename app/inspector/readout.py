@@ -5,6 +5,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app import theme
+from app.opaque import Opaque
 from app.text_shape import text_shape
 
 NARROWEST_PX = 120
@@ -19,6 +20,8 @@ class Readout(QWidget):
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
+        # A card's ground comes along, so that nothing below is painted when the text changes.
+        Opaque(self)
         self._text = ""
         self._height_px = 0
 
@@ -50,6 +53,7 @@ class Readout(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(theme.shown.card))
         painter.setFont(self._font())
         painter.setPen(QColor(theme.shown.quiet_ink))
         painter.drawText(self.rect(), Qt.TextFlag.TextWordWrap, self._text)

@@ -8,9 +8,11 @@ from PySide6.QtCore import QEvent, QSettings
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from app.appearance import dress as wear_chosen
 from app.document import Document
 from app.elevation import ElevationView
 from app.main import dress
+from app.theme.look import look
 from app.window import USUAL_SIZE, Window
 from core.files import load_room
 from core.room import Room
@@ -71,3 +73,12 @@ def window(document: Document, answers: Answers, tmp_path: Path, qtbot: QtBot, d
 @pytest.fixture(autouse=True)
 def _one_application(qapp: QApplication) -> None:
     """Make the application with windows first: a command that only draws would otherwise make a lesser one, for good."""
+
+
+@pytest.fixture
+def usual_look_afterwards(dressed: QApplication) -> Iterator[None]:
+    """For tests that choose another scheme or size of letters."""
+    yield
+    QSettings().clear()
+    wear_chosen(dressed)
+    look.changed.emit()

@@ -1,12 +1,11 @@
 """Light or dark, and large letters: followed, chosen, remembered, and worn by every part of the window."""
 
-from collections.abc import Iterator
 from contextlib import suppress
 
 import pytest
 from PySide6.QtCore import QPoint, QSettings, Qt
 from PySide6.QtGui import QColor, QImage
-from PySide6.QtWidgets import QApplication, QMenu, QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from app import theme
@@ -15,26 +14,15 @@ from app.appearance import dress as wear_chosen
 from app.elevation import lettering
 from app.elevation.margins import head_px
 from app.spatial.picture_file import picture_bytes
-from app.theme.look import look
 from app.window import Window
 from tests.app.cut_short import cut_short
+from tests.app.view_menu import entry
 
 LEAVES = 6
 PATIENCE_MS = 5000
 
 
-@pytest.fixture(autouse=True)
-def _usual_look_afterwards(dressed: QApplication) -> Iterator[None]:
-    yield
-    QSettings().clear()
-    wear_chosen(dressed)
-    look.changed.emit()
-
-
-def entry(window: Window, menu: str, words: str) -> None:
-    """Trigger an entry of a menu below “View”."""
-    found = next(one for one in window.findChildren(QMenu) if one.title().replace("&", "") == menu)
-    next(action for action in found.actions() if action.text().replace("&", "") == words).trigger()
+pytestmark = pytest.mark.usefixtures("usual_look_afterwards")
 
 
 def ground(window: Window, part: QWidget) -> str:
