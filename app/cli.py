@@ -20,6 +20,10 @@ EXIT_INTERRUPTED = 130
 EXIT_BROKEN_PIPE = 141
 
 _OBJECTS_BETWEEN_COLLECTIONS = 500_000
+_TRIM_THRESHOLD, _MMAP_THRESHOLD = -1, -3
+"""M_TRIM_THRESHOLD and M_MMAP_THRESHOLD of the GNU C library's mallopt(3)."""
+_BYTES_KEPT = 1 << 25
+"""The most that M_MMAP_THRESHOLD takes on machines of 64 bits."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -103,11 +107,6 @@ def _keep_what_is_freed() -> None:
         with suppress(OSError, TypeError, AttributeError):
             ctypes.CDLL(None).mallopt(setting, _BYTES_KEPT)
 
-
-_TRIM_THRESHOLD, _MMAP_THRESHOLD = -1, -3
-"""M_TRIM_THRESHOLD and M_MMAP_THRESHOLD of the GNU C library's mallopt(3)."""
-_BYTES_KEPT = 1 << 25
-"""The most that M_MMAP_THRESHOLD takes on machines of 64 bits."""
 
 COMMANDS: dict[str, tuple[str, tuple[str, ...]]] = {
     "setout": (marked("Print the panel schedule of a room."), ("room", "json")),

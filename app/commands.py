@@ -69,6 +69,7 @@ def _setout(options: argparse.Namespace) -> int:
     job = _whole(cast("SetOut", next(ahead)))
     scheduled = schedule_text(job.hung.setout)
     crew = replace(job.crew, simulated=meanwhile(job.crew.simulated))
+    # What hangs with other holes than its design has; the copy bonds the designs.
     bonding(job.hung.setout, (variant.name for variant in job.hung.variants))
     remember(cast("KnownBonds", next(ahead)))
     print(f"{scheduled}\n{job_summary_text(job, crew)}")

@@ -66,6 +66,7 @@ class WholeJob:
     @cached_property
     def finishes(self) -> dict[str, Finish]:
         """Every panel's bricks with their colours, by mark; nothing where the job has one colour."""
+        # Asking for the bonds would make them all, which a job in one colour can do without.
         if self.setout.room.colouring.is_plain:
             return {}
         return colours_of(self.hung.setout, self.bonds, own=self.stock.swapped if self.stock else None)

@@ -83,7 +83,7 @@ class WallPictures:
     def _new(self, old: _Picture | None, content: WallContent, frame: PictureFrame, ratio: float) -> _Picture:
         """Paint all of a picture, into the old one's memory where that is as large."""
         size = frame.region.size()
-        pixmap = old.pixmap if old and (old.frame.region.size(), old.ratio) == (size, ratio) else _blank(size, ratio)
+        pixmap = old.pixmap if old and (old.frame.region.size(), old.ratio) == (size, ratio) else blank(size, ratio)
         self._paint(pixmap, content, frame)
         return _Picture(content, frame, ratio, pixmap)
 
@@ -96,7 +96,8 @@ class WallPictures:
         painter.end()
 
 
-def _blank(size: QSize, ratio: float) -> QPixmap:
+def blank(size: QSize, ratio: float) -> QPixmap:
+    """A picture of that size in logical pixels, with nothing painted on it yet."""
     pixmap = QPixmap(size * ratio)
     pixmap.setDevicePixelRatio(ratio)
     return pixmap

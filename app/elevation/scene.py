@@ -11,7 +11,7 @@ from app.elevation.attention import Attention
 from app.elevation.band import Band
 from app.elevation.brick_marks import BrickSource
 from app.elevation.overlay import Overlay
-from app.elevation.pictures import WallPictures
+from app.elevation.pictures import WallPictures, blank
 from app.elevation.pin_marks import paint_pins
 from app.elevation.progress_marks import key_box, paint_key
 from app.elevation.stage import Stage
@@ -38,7 +38,7 @@ class Scene:
         self._pictures.show_tint(tint)
 
     def forget(self) -> None:
-        """Paint every wall anew: colours or letters are others now."""
+        """Paint everything anew: colours or letters are others now."""
         self._pictures.forget()
         self._margins.clear()
 
@@ -106,8 +106,7 @@ class Scene:
         ratio = painter.device().devicePixelRatioF()
         kept, picture = self._margins.get(name, (None, None))
         if picture is None or kept != (box, ratio, content):
-            picture = QPixmap(box.size() * ratio)
-            picture.setDevicePixelRatio(ratio)
+            picture = blank(box.size(), ratio)
             picture.fill(QColor(theme.shown.bench))
             inner = QPainter(picture)
             inner.translate(-box.topLeft())

@@ -97,7 +97,8 @@ class _Assembler:
     def _look_behind(self, layouts: Iterable[Layout]) -> None:
         """Find out what all mounting points of layouts land on.
 
-        Every wall is asked once: a question takes about as long for one panel's points as for a whole wall's.
+        Every wall is asked once, as a question takes about as long for one panel's points as for a whole wall's; what is known
+        already is not asked for again.
         """
         asked: dict[int, dict[int, Points]] = {}
         for layout in layouts:

@@ -54,7 +54,8 @@ class Mount:
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """A panel as seen on one wall: outline anticlockwise from its lowest left point, cut-outs clockwise.
+    """A panel as seen on one wall: outline anticlockwise from the left one of its lowest points, cut-outs
+    clockwise.
 
     Rings hold (x pitches, z plates) on the shell's frame-side line, z from the floor, not closed.
     """

@@ -470,3 +470,31 @@ def test_a_command_leaves_the_collector_of_garbage_as_it_found_it(capsys: pytest
     assert main(["check", str(commands.asset(commands.DEMO_ROOM))]) == 0
     capsys.readouterr()
     assert gc.get_threshold() == before
+
+
+class GnuLibrary:
+    """Stands in for a C library that notes what it is asked to set."""
+
+    def __init__(self) -> None:
+        self.asked: list[tuple[int, int]] = []
+
+    def mallopt(self, setting: int, value: int) -> int:
+        self.asked.append((setting, value))
+        return 1
+
+
+def test_a_command_has_freed_memory_kept(demo_room_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The settings' numbers are those of the GNU C library's malloc.h, the value the most that mallopt(3) takes."""
+    library = GnuLibrary()
+    monkeypatch.setattr("ctypes.CDLL", lambda _name: library)
+    assert main(["check", str(demo_room_path)]) == 0
+    assert library.asked == [(-1, 32 * 1024 * 1024), (-3, 32 * 1024 * 1024)]
+
+
+@pytest.mark.parametrize("library", [lambda _name: object(), None])
+def test_a_library_that_has_no_such_settings_is_no_error(
+    library: object, demo_room_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("ctypes.CDLL", library)
+    assert main(["check", str(demo_room_path)]) == 0
+    assert capsys.readouterr().err == ""

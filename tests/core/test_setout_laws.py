@@ -52,6 +52,14 @@ def test_every_set_out_of_a_kit_of_three_widths_passes_the_audit(room: Room) -> 
     assert audit(solve(room)) == []
 
 
+@law
+@given(TINY | rooms(kit=SMALL_KIT, most_pitches=50, most_rows=2))
+def test_a_face_s_sides_are_where_its_outline_reaches_furthest(room: Room) -> None:
+    for face in (face for panel in solve(room).panels for face in panel.faces):
+        xs, zs = zip(*face.outline, strict=True)
+        assert (face.left, face.right, face.bottom, face.top) == (min(xs), max(xs), min(zs), max(zs))
+
+
 def test_the_demo_room_passes_the_audit(demo_room_path: Path) -> None:
     assert audit(solve(Room.model_validate_json(demo_room_path.read_text("utf-8")))) == []
 

@@ -11,7 +11,7 @@ from core.bond.bonds import first_panels
 from core.bond.findings import bond_checks
 from core.bond.result import Bond, Laid, Layer
 from core.bond.solving import bond_shape
-from core.bond.strength import strength_of
+from core.bond.strength import joined_parts, owners_of, strength_of
 from core.files import load_room
 from core.setout import solve
 from core.whole_job import WholeJob
@@ -44,9 +44,10 @@ def _graph(audit: Audit) -> "nx.Graph[Node]":
 
 
 @every_room
-def test_pieces_levels_and_parts_on_few_knobs_are_those_of_the_graph(name: str, demo_room_path: Path) -> None:
+def test_joined_parts_pieces_levels_and_parts_on_few_knobs_are_those_of_the_graph(name: str, demo_room_path: Path) -> None:
     for audit in _audits(name, demo_room_path):
         graph, strength = _graph(audit), strength_of(audit.bond)
+        assert sorted(map(sorted, joined_parts(audit.bond, owners_of(audit.bond)))) == sorted(map(sorted, graph.edges))
         assert strength.bodies == nx.number_connected_components(graph)
         cuts = [nx.cut_size(graph, {node for node in graph if node[0] < n}, weight="knobs") for n in range(1, len(audit.layers))]
         assert [(bed.layer, bed.knobs) for bed in strength.beds] == [
