@@ -1,6 +1,7 @@
 """One painting of the plan: floor, lining, walls, openings, letters and corners."""
 
 import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
@@ -58,8 +59,8 @@ class PlanDrawing:
         self._painter, self._document, self._scale = painter, document, scale
         self._room = document.room
 
-    def draw_walls(self) -> None:
-        """Floor, lining, walls and letters, which a drag of an opening leaves alone."""
+    def draw_still(self, openings: Sequence[Opening], corner: int | None) -> None:
+        """What a drag of other openings leaves alone: floor, lining, walls, letters, these openings and the corners."""
         corners = [self._scale.to_px(point) for point in self._room.corners_mm]
         self._painter.setPen(Qt.PenStyle.NoPen)
         self._painter.setBrush(QColor(theme.shown.paper))
@@ -68,13 +69,14 @@ class PlanDrawing:
             self._draw_wall(wall)
         for wall, place in self.letter_places().items():
             self._draw_letter(wall, place, current=wall == self._document.wall)
-
-    def draw_rest(self, corner: int | None) -> None:
-        """Openings and corners over the walls."""
-        for opening in self._room.openings:
-            self._draw_opening(opening)
+        self.draw_openings(openings)
         for index, point in enumerate(self._room.corners_mm):
             self._draw_corner(self._scale.to_px(point), chosen=index == corner)
+
+    def draw_openings(self, openings: Iterable[Opening]) -> None:
+        """Openings over the walls."""
+        for opening in openings:
+            self._draw_opening(opening)
 
     def _draw_wall(self, wall: int) -> None:
         start, end = (self._scale.to_px(p) for p in self._room.wall_ends_mm(wall))

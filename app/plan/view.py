@@ -255,9 +255,9 @@ class PlanView(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:
         scale = self.scale_now()
         painter = QPainter(self)
-        painter.drawPixmap(0, 0, self._walls(scale))
+        painter.drawPixmap(0, 0, self._still(scale))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        PlanDrawing(painter, self._document, scale).draw_rest(self._corner if self.hasFocus() or self._drag else None)
+        PlanDrawing(painter, self._document, scale).draw_openings(self._document.chosen.openings)
         if self._drag is not None:
             self._paint_lengths(Paper(painter, scale, QSizeF(self.size()), self._document.room.display_units))
         painter.end()
@@ -271,10 +271,13 @@ class PlanView(QWidget):
                 words = format_length(length, room.display_units, with_unit=False)
                 paper.draw_dimension(Dimension(*room.wall_ends_mm(wall), words), off_px=LIVE_OFF_PX)
 
-    def _walls(self, scale: PlanScale) -> QPixmap:
-        """The picture of the walls, kept while all that shows in it stays."""
-        room, ratio = self._document.room, self.devicePixelRatioF()
-        shows = (room.corners_mm, room.display_units, self._document.wall, scale, self.size(), ratio, self.font(), theme.shown)
+    def _still(self, scale: PlanScale) -> QPixmap:
+        """The picture of all but the chosen openings, which may be dragged; kept while all that shows in it stays."""
+        room, ratio, chosen = self._document.room, self.devicePixelRatioF(), self._document.chosen.names
+        openings = [opening for opening in room.openings if opening.id not in chosen]
+        corner = self._corner if self.hasFocus() or self._drag else None
+        ground = self._document.wall, scale, self.size(), ratio, self.font(), theme.shown
+        shows = (room.corners_mm, room.display_units, openings, corner, *ground)
         if self._picture is None or self._picture[0] != shows:
             pixmap = QPixmap(self.size() * ratio)
             pixmap.setDevicePixelRatio(ratio)
@@ -282,7 +285,7 @@ class PlanView(QWidget):
             painter = QPainter(pixmap)
             painter.setFont(self.font())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            PlanDrawing(painter, self._document, scale).draw_walls()
+            PlanDrawing(painter, self._document, scale).draw_still(openings, corner)
             painter.end()
             self._picture = (shows, pixmap)
         return self._picture[1]
