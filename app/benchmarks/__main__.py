@@ -37,7 +37,7 @@ def _options() -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog=COMMAND, description=__doc__, allow_abbrev=False)
     parser.add_argument("--only", choices=MEASURES, metavar="NAME", help=f"measure only one of {', '.join(MEASURES)}")
     parser.add_argument("--quick", action="store_true", help="few steps and single runs, to see that everything runs")
-    parser.add_argument("--rounds", type=int, default=1, help="make each drag so often and keep the calmest")
+    parser.add_argument("--rounds", type=int, default=3, help="make each drag so often; a step takes the median of its times")
     parser.add_argument("--write", type=Path, metavar="FILE", help="write the table as Markdown, too")
     drags = "; ".join(f"{room}: {', '.join(names)}" for room, names in DRAGS.items())
     parser.add_argument("--profile", nargs=2, metavar=("ROOM", "DRAG"), help=f"show where a drag's time goes ({drags})")
@@ -62,15 +62,13 @@ def _notes(effort: Effort) -> list[str]:
         "Each drag has a process of its own and meets every place for the first time; the only warm-up is opening the room, "
         "working it out in full, one paint and the press. Steps that leave the room as it was (held by snapping or by another "
         "opening) are left out.",
+        f"Runs of each drag: {effort.drag_runs}, round after round of all drags. A step takes the median of its times in them, "
+        "so that what else the machine does for a while counts for little.",
         "Whole processes: one run to compile modules, as an installed program has them, and to warm the file cache; then the "
         "median of the rest, start of Python included.",
         "Work without a window: processor seconds in a process that has nothing kept, the median of its runs.",
         "Memory: the largest resident size so far; 1 MB is 1,000,000 bytes.",
     ]
-    if effort.rounds > 1:
-        notes.append(
-            f"Each drag was made {effort.rounds} times and the calmest counts: other work on a machine makes figures worse."
-        )
     if effort.quick:
         notes.append(f"Quick: one drag of {QUICK_STEPS} steps per room and single runs, which say nothing about the budgets.")
     return notes

@@ -3,7 +3,8 @@
 import json
 import sys
 import tempfile
-from collections.abc import Callable, Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from statistics import median
@@ -37,6 +38,7 @@ WORK_WORDS = MappingProxyType(
     {"set-out": "set-out worked out in full", "bonds": "all designs bonded", "take-off": "take-off of bonded designs"}
 )
 BYTES_PER_MB = 1_000_000
+STEP_TIMES = ("out_ms", "out_setout_ms", "back_ms")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +46,18 @@ class Effort:
     """How much is measured. ``quick`` takes few steps of one drag, to see that everything runs."""
 
     quick: bool = False
-    rounds: int = 1
-    """How often each drag is made; the calmest counts."""
+    rounds: int = 3
+    """How often all drags of a room are made, one round after the other."""
 
     @property
     def runs(self) -> int:
-        """How many processes a median is taken over."""
+        """How many other processes a median is taken over."""
         return 1 if self.quick else 5
+
+    @property
+    def drag_runs(self) -> int:
+        """How many runs of a drag a median is taken over, step by step."""
+        return 1 if self.quick else self.rounds
 
     @property
     def step_options(self) -> list[str]:
@@ -72,24 +79,37 @@ def _drag_once(room: str, name: str, effort: Effort, platform: str) -> dict[str,
     return found
 
 
-def _p95(figures: Mapping[str, Any]) -> float:
-    return share_of(figures["out_ms"], 0.95)
+def median_of(tries: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
+    """Of runs of one drag the median, step by step: all runs take the same steps, each in the same room.
+
+    Raises MeasureError where they do not, as the times would belong to different steps.
+    """
+    found = dict(tries[0])
+    for key in STEP_TIMES:
+        if len({len(figures[key]) for figures in tries}) > 1:
+            raise MeasureError("runs of one drag took different steps")
+        found[key] = [median(times) for times in zip(*(figures[key] for figures in tries), strict=True)]
+    found["cold_solve_ms"] = median(figures["cold_solve_ms"] for figures in tries)
+    return found
 
 
 def _drags(room: str, effort: Effort) -> Iterator[Row]:
     for platform in children.platforms():
-        everything: list[dict[str, Any]] = []
-        for name, drag in effort.drags(room):
-            _tell(f"{room}: {drag.title}, {platform}")
-            tries = [_drag_once(room, name, effort, platform) for _ in range(effort.rounds)]
-            everything.append(min(tries, key=_p95))
-            yield _drag_row(f"{room}: {drag.title}", everything[-1:], room, platform)
+        drags, tries = effort.drags(room), defaultdict[str, list[dict[str, Any]]](list)
+        # Round by round: what disturbs the machine for a while then disturbs one run of some drags, not all runs of one.
+        for number in range(1, effort.drag_runs + 1):
+            for name, drag in drags:
+                _tell(f"{room}: {drag.title}, {platform}, round {number}")
+                tries[name].append(_drag_once(room, name, effort, platform))
+        everything = [median_of(tries[name]) for name, _ in drags]
+        for (_, drag), figures in zip(drags, everything, strict=True):
+            yield _drag_row(f"{room}: {drag.title}", [figures], room, platform)
         yield _drag_row(f"{room}: all drag steps together", everything, room, platform)
         yield _cold_row(room, everything, platform)
 
 
 def _drag_row(what: str, drags: list[dict[str, Any]], room: str, platform: str) -> Row:
-    out, setouts, back = ([ms for figures in drags for ms in figures[key]] for key in ("out_ms", "out_setout_ms", "back_ms"))
+    out, setouts, back = ([ms for figures in drags for ms in figures[key]] for key in STEP_TIMES)
     besides = (
         f"half {share_of(out, 0.5):.1f}, worst {max(out):.1f}; set-out {_half_and_most(setouts)}; back {_half_and_most(back)}"
     )

@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 
 from app.benchmarks.gestures import DRAGS, room_to_measure
+from app.benchmarks.hand import MeasureError
+from app.benchmarks.measures import median_of
 from app.benchmarks.report import Row, share_of, table_text
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -71,6 +73,26 @@ def test_the_percentile_is_the_figure_at_the_nearest_rank() -> None:
     assert share_of(figures, 0.95) == 19.0
     assert share_of(figures, 0.5) == 10.0
     assert share_of([7.0], 0.95) == 7.0
+
+
+def test_a_step_takes_the_median_of_its_times_in_all_runs() -> None:
+    tries = [
+        {"out_ms": out, "out_setout_ms": [1.0, 1.0], "back_ms": [], "cold_solve_ms": cold, "walls": 4}
+        for out, cold in (([9.0, 30.0], 150.0), ([10.0, 12.0], 170.0), ([25.0, 11.0], 160.0))
+    ]
+    assert median_of(tries) == {
+        "out_ms": [10.0, 12.0],
+        "out_setout_ms": [1.0, 1.0],
+        "back_ms": [],
+        "cold_solve_ms": 160.0,
+        "walls": 4,
+    }
+
+
+def test_runs_that_took_other_steps_have_no_median() -> None:
+    run = {"out_ms": [9.0], "out_setout_ms": [1.0], "back_ms": [], "cold_solve_ms": 150.0}
+    with pytest.raises(MeasureError):
+        median_of([run, run | {"back_ms": [8.0]}])
 
 
 def test_the_table_has_a_line_for_each_row_below_its_headings() -> None:
