@@ -11,13 +11,12 @@ from app import theme
 from app.elevation import lettering
 from app.elevation.content import is_rectangle, roomiest_box
 from app.elevation.frame import PictureFrame, Sight
+from app.text_shape import text_shape
 from core.setout.result import PanelKind
 
 LEAST_SCALE_GROUND = 0.15
 """From here on studs show with their edges, and break behind marks so that no dash runs through a letter."""
 SIZES_PX = (15, 13, 12, 11, 10)
-SAME_DIGIT = str.maketrans("123456789", "000000000")
-"""Digits are equally wide, so few different texts need measuring."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +67,7 @@ def _fitting(mark: str, may_shorten: bool, wide_px: int, high_px: int) -> tuple[
     texts = [(mark, 0.9), (mark.rsplit("-", 1)[-1], 0.5)] if may_shorten else [(mark, 0.9)]
     for text, air in texts:
         for size in lettering.sizes(*SIZES_PX):
-            if lettering.width_px(text.translate(SAME_DIGIT), size) + air * size <= wide_px and size + 3 <= high_px:
+            if lettering.width_px(text_shape(text), size) + air * size <= wide_px and size + 3 <= high_px:
                 return text, size
     return None
 
