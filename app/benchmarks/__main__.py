@@ -37,14 +37,8 @@ def _options() -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog=COMMAND, description=__doc__, allow_abbrev=False)
     parser.add_argument("--only", choices=MEASURES, metavar="NAME", help=f"measure only one of {', '.join(MEASURES)}")
     parser.add_argument("--quick", action="store_true", help="few steps and single runs, to see that everything runs")
-    parser.add_argument(
-        "--rounds",
-        type=int,
-        choices=range(1, 100),
-        metavar="N",
-        default=3,
-        help="make each drag so often; a step takes the median of its times",
-    )
+    often = "make each drag so often; a step takes the median of its times"
+    parser.add_argument("--rounds", type=int, choices=range(1, 10), default=3, help=often)
     parser.add_argument("--write", type=Path, metavar="FILE", help="write the table as Markdown, too")
     drags = "; ".join(f"{room}: {', '.join(names)}" for room, names in DRAGS.items())
     parser.add_argument("--profile", nargs=2, metavar=("ROOM", "DRAG"), help=f"show where a drag's time goes ({drags})")

@@ -21,7 +21,7 @@ from core.workforce import Day, Workforce
 _SEED = 20_270_531
 """Any number does; one and the same, so that the same room always gets the same range."""
 _MOST_TASKS = 24_000
-"""Tasks simulated for one range, in all its runs together: some tenths of a second."""
+"""Tasks simulated for one range, in all its runs together."""
 _FEWEST_TENTHS, _MOST_TENTHS = 2, 12
 """Runs that lie before the early end of the range, and as many after the late one: 25 to 125 runs in all."""
 

@@ -61,6 +61,12 @@ def test_an_unknown_drag_is_told_in_one_line() -> None:
     assert done.stderr.count("\n") == 1
 
 
+def test_no_round_at_all_is_refused() -> None:
+    done = benchmarks("--rounds", "0")
+    assert done.returncode == 2
+    assert "--rounds" in done.stderr
+
+
 def test_a_figure_above_its_budget_is_over_and_one_on_it_is_within() -> None:
     assert Row("step", "ms", 16.0, 16.0).verdict == "within"
     assert Row("step", "ms", 16.1, 16.0).verdict == "over"
